@@ -1,0 +1,46 @@
+import type { OriginId } from "../base/origin-id.ts";
+import type { Vec2, Vec3 } from "../base/vec3.ts";
+
+/** Brown-Conrady coefficients in OpenCV's order, dimensionless, on normalised image coordinates. */
+export interface Distortion {
+  readonly k1: number;
+  readonly k2: number;
+  readonly p1: number;
+  readonly p2: number;
+  readonly k3: number;
+}
+
+/** A body and the lens on it, as the move uses them. Lengths in metres. */
+export interface ResolvedOptics {
+  readonly cameraName: string;
+  readonly lensName: string;
+  /** Area recorded as `resolution` [m]. */
+  readonly sensor: Vec2;
+  /** Captured pixels, across and down. */
+  readonly resolution: readonly [number, number];
+  /** Sensor plane behind the mount flange [m]. */
+  readonly flange: number;
+  readonly bodyMass: number;
+  readonly lensMass: number;
+  /** Circle of confusion [m]. */
+  readonly coc: number;
+  /** Shortest and longest focal length [m]; equal for a prime. */
+  readonly focal: { readonly low: number; readonly high: number };
+  /** Entrance pupil in front of the flange [m] over focal length [m], ascending; one row when it is constant. */
+  readonly pupil: readonly { readonly focal: number; readonly at: number }[];
+  /** Widest f-number the text states; a key's `iris` may close it. */
+  readonly iris: number;
+  /** From the sensor plane [m]. */
+  readonly closeFocus: number;
+  readonly closeFocusOrigin: OriginId;
+  /** Horizontal squeeze of the lens; 1 for a spherical lens. */
+  readonly squeeze: number;
+  readonly distortion?: Distortion;
+  /** Principal point off the centre, shares of the picture's width and height. */
+  readonly centre: Vec2;
+  readonly front?: { readonly length: number; readonly diameter: number };
+  readonly attachments: readonly { readonly name: string; readonly box: Vec3; readonly at: Vec3; readonly mass: number }[];
+  /** Shutter angle [rad]. */
+  readonly shutter: number;
+  readonly origin: OriginId;
+}

@@ -1,0 +1,143 @@
+import type { OriginId } from "../base/origin-id.ts";
+import type { Rate } from "../base/rate.ts";
+import type { Vec2, Vec3 } from "../base/vec3.ts";
+import type { ResolvedOptics } from "../lens/resolved-optics.ts";
+import type { AxisLimits, AxisOrigins, BasePlace, Body, RangeLimit, ResolvedRig } from "../rig/resolved-rig.ts";
+
+/** A table that turns what stands on it: points p of its frame are at `at` + R(along, angle) p; parallel to the set at angle 0. */
+export interface ResolvedTurntable {
+  readonly name: string;
+  readonly at: Vec3;
+  readonly along: Vec3;
+  readonly range?: RangeLimit;
+  readonly limits: AxisLimits;
+  readonly origins: AxisOrigins;
+}
+
+export interface ResolvedTarget {
+  readonly name: string;
+  /** In the set, or in the frame of turntable `on` [m]. For a target with `follow`, its place before the first key. */
+  readonly at: Vec3;
+  /** Index into `turntables`. */
+  readonly on?: number;
+  /** A target that moves by itself: places over played time [s], ascending. */
+  readonly follow?: readonly { readonly time: number; readonly to: Vec3 }[];
+  readonly origin: OriginId;
+}
+
+/** Index into `MoveAxis[]`: the rig's joints that are not fixed, in chain order, then the turntables. */
+export type AxisIndex = number;
+
+/**
+ * One axis as a move sees it. `source` says where its value comes from in this move: keys, the solver, its leader, or
+ * the set-up (constant).
+ */
+export interface MoveAxis {
+  readonly name: string;
+  readonly type: "linear" | "rotary";
+  readonly role: "driven" | "setup" | "follows" | "turntable";
+  /** Index into `rig.joints`, or -1 for a turntable. */
+  readonly joint: number;
+  /** Index into `turntables`, or -1. */
+  readonly turntable: number;
+  readonly range?: RangeLimit;
+  readonly positions?: readonly number[];
+  readonly limits: AxisLimits;
+  readonly origins: AxisOrigins;
+}
+
+export type ResolvedAim =
+  | { readonly kind: "none"; readonly origin: OriginId }
+  | { readonly kind: "target"; readonly target: number; readonly origin: OriginId };
+
+export type ResolvedFocus =
+  | { readonly kind: "target"; readonly target: number; readonly origin: OriginId }
+  | { readonly kind: "distance"; readonly distance: number; readonly origin: OriginId };
+
+export type ResolvedRoll =
+  | { readonly kind: "angle"; readonly angle: number; readonly origin: OriginId }
+  | { readonly kind: "level"; readonly origin: OriginId };
+
+/** Where a camera key puts the entrance pupil. */
+export type ResolvedCameraPoint =
+  | { readonly kind: "at"; readonly at: Vec3; readonly origin: OriginId }
+  | {
+      readonly kind: "offset";
+      readonly from: number;
+      readonly offset: Vec3;
+      /** Turntable whose directions `offset` is in; absent: the set's. */
+      readonly in?: number;
+      readonly origin: OriginId;
+    };
+
+export interface ResolvedKey {
+  /** `top`, or `key 2` (counted from 1) for a key without a name. */
+  readonly label: string;
+  readonly name?: string;
+  /** Played time [s], ascending; the first is 0. */
+  readonly time: number;
+  readonly stop: boolean;
+  readonly axes: readonly { readonly axis: AxisIndex; readonly value: number; readonly origin: OriginId }[];
+  readonly camera?: ResolvedCameraPoint;
+  readonly aim?: ResolvedAim;
+  /** Of the captured picture, shares from left and top. */
+  readonly framing?: Vec2;
+  readonly framingOrigin: OriginId;
+  readonly focus?: ResolvedFocus;
+  readonly iris?: { readonly value: number; readonly origin: OriginId };
+  /** Focal length [m]. */
+  readonly zoom?: { readonly focal: number; readonly origin: OriginId };
+  readonly roll?: ResolvedRoll;
+  readonly origin: OriginId;
+  readonly timeOrigin: OriginId;
+}
+
+export interface Tolerances {
+  /** Captured px. */
+  readonly match: number;
+  readonly aim: number;
+  /** [m] */
+  readonly clearance: number;
+  /** Share of a limit above which `near-limit` informs. */
+  readonly nearLimit: number;
+}
+
+/** A move, names bound, SI, defaults filled: all that the motion engine reads. Plain data without places. */
+export interface ResolvedMove {
+  readonly title: string;
+  readonly rig: ResolvedRig;
+  readonly base: BasePlace;
+  /** Value of each axis with role `setup`, by axis index; SI. */
+  readonly setup: Readonly<Record<AxisIndex, number>>;
+  readonly optics: ResolvedOptics;
+  readonly axes: readonly MoveAxis[];
+  readonly targets: readonly ResolvedTarget[];
+  readonly turntables: readonly ResolvedTurntable[];
+  readonly obstacles: readonly Body[];
+  readonly people: readonly Body[];
+  /** Height of the floor [m]. */
+  readonly floor: number;
+  readonly marks: readonly { readonly name: string; readonly at: Vec3; readonly origin: OriginId }[];
+  readonly rate: Rate;
+  /** Frame number that the label of t = 0 shows. */
+  readonly startFrame: number;
+  /** Share of written speed that the move plays at; key times are already played time. Only for writing times back. */
+  readonly speed: number;
+  readonly keys: readonly ResolvedKey[];
+  /** Wished values at the first instant, by axis index. */
+  readonly near: Readonly<Record<AxisIndex, number>>;
+  /** Direction that counts as up for a rig without a head. */
+  readonly up: Vec3;
+  /** Delivered crop, centred, captured px. */
+  readonly deliver: readonly [number, number];
+  readonly deliverOrigin: OriginId;
+  readonly stabilise: number;
+  readonly tolerance: Tolerances;
+  readonly toleranceOrigin: OriginId;
+  readonly passes: readonly {
+    readonly name: string;
+    readonly times: number;
+    readonly targets: Readonly<Record<number, Vec3>>;
+  }[];
+  readonly origin: OriginId;
+}

@@ -1,0 +1,25 @@
+/**
+ * A sampled move: what the stage, the graphs and exports read. Row i of each table is the instant `t[i]`.
+ * Shapes: n samples, a axes, m targets. SI.
+ */
+export interface Take {
+  readonly count: number;
+  readonly t: Float64Array;
+  /** Shape (n, a), row-major. */
+  readonly value: Float64Array;
+  readonly speed: Float64Array;
+  readonly accel: Float64Array;
+  readonly jerk: Float64Array;
+  /** Shape (n, 3) and (n, 4); quaternions [x, y, z, w] continuous in sign, w >= 0 at the first. */
+  readonly position: Float64Array;
+  readonly rotation: Float64Array;
+  /** Shape (n,). */
+  readonly focal: Float64Array;
+  readonly focus: Float64Array;
+  /** Highest share of any limit (range not counted) of any axis, shape (n,). */
+  readonly share: Float64Array;
+  /** Shape (n, 3 m), (n, 2 m) with NaN behind the camera, (n, m). */
+  readonly targets: Float64Array;
+  readonly framing: Float64Array;
+  readonly distance: Float64Array;
+}

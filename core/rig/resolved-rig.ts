@@ -1,0 +1,107 @@
+import type { OriginId } from "../base/origin-id.ts";
+import type { Pose } from "../base/pose.ts";
+import type { Vec2, Vec3 } from "../base/vec3.ts";
+
+/** Limits of one axis in SI: m or rad, per s, s^2, s^3. Absent means that none is given, never zero. */
+export interface AxisLimits {
+  readonly speed?: number;
+  readonly accel?: number;
+  readonly jerk?: number;
+}
+
+export interface RangeLimit {
+  readonly low: number;
+  readonly high: number;
+}
+
+/** Where the text states each limit of an axis; 0 where it does not. */
+export interface AxisOrigins {
+  readonly self: OriginId;
+  readonly range: OriginId;
+  readonly speed: OriginId;
+  readonly accel: OriginId;
+  readonly jerk: OriginId;
+}
+
+export interface Repeat {
+  readonly sigma?: number;
+  readonly slip?: number;
+  readonly backlash?: number;
+}
+
+/**
+ * One link of the chain: T(link) = T(parent) · origin · J(q), J translating along or rotating about `along`.
+ * The parent is the link before it, the base for the first.
+ */
+export interface ResolvedJoint {
+  readonly name: string;
+  readonly type: "linear" | "rotary" | "fixed";
+  /** `driven` moves in the take, `setup` is set before it, `follows` is bound to another axis, `none` is a fixed link. */
+  readonly role: "driven" | "setup" | "follows" | "none";
+  readonly origin: Pose;
+  /** Unit vector in the joint's own frame, after `origin`. */
+  readonly along: Vec3;
+  readonly range?: RangeLimit;
+  /** The few values that a setup axis can take, ascending. */
+  readonly positions?: readonly number[];
+  readonly limits: AxisLimits;
+  /** value = ratio · leader + offset, SI. */
+  readonly follows?: { readonly leader: number; readonly ratio: number; readonly offset: number };
+  readonly repeat?: Repeat;
+  readonly origins: AxisOrigins;
+}
+
+/** A convex solid; sizes are full. Cylinder and capsule stand along z of their own frame; a capsule's height includes its caps. */
+export type Solid =
+  | { readonly shape: "box"; readonly size: Vec3 }
+  | { readonly shape: "cylinder"; readonly radius: number; readonly height: number }
+  | { readonly shape: "capsule"; readonly radius: number; readonly height: number }
+  | { readonly shape: "sphere"; readonly radius: number }
+  | { readonly shape: "mesh"; readonly file: string; readonly scale: number };
+
+/** A solid on a link (or the base: link -1), or standing in the set. `pose` places its centre. */
+export interface Body {
+  readonly name: string;
+  readonly link: number;
+  readonly pose: Pose;
+  readonly solid: Solid;
+  readonly origin: OriginId;
+}
+
+export interface PointMass {
+  readonly name: string;
+  readonly link: number;
+  readonly at: Vec3;
+  readonly mass: number;
+}
+
+/** A serial rig, names bound, SI, defaults filled. Plain data: it can be sent to a worker or a webview as JSON. */
+export interface ResolvedRig {
+  readonly name: string;
+  readonly joints: readonly ResolvedJoint[];
+  /** Joint indices of the axes that aim. Absent: the last turning axes of the chain aim (see `core/rig/aim-axes.ts`). */
+  readonly head?: { readonly pan: number; readonly tilt: number; readonly roll?: number };
+  /** Centre of the lens-mount flange on the last link; x along the view, y left, z up. */
+  readonly mount: Pose;
+  readonly bodies: readonly Body[];
+  readonly masses: readonly PointMass[];
+  readonly counterweight?: { readonly link: number; readonly at: Vec3; readonly mass: number };
+  readonly support?: readonly Vec2[];
+  readonly payload?: { readonly limit: number };
+  readonly power?: {
+    readonly battery: number;
+    readonly usable: number;
+    readonly idle: number;
+    readonly axes: Readonly<Record<string, number>>;
+  };
+  readonly origin: OriginId;
+}
+
+/** Where the base stands: Trans(x, y, floor) · Rz(heading) · Ry(lean[1]) · Rx(lean[0]). Metres, radians. */
+export interface BasePlace {
+  readonly x: number;
+  readonly y: number;
+  readonly floor: number;
+  readonly heading: number;
+  readonly lean: Vec2;
+}
