@@ -1,0 +1,48 @@
+import type { Dimension } from "../base/dimension.ts";
+import type { FindingCode, Severity } from "../base/finding-code.ts";
+import type { OriginId } from "../base/origin-id.ts";
+import type { TextCure } from "../base/problem.ts";
+import type { Place } from "../base/span.ts";
+
+/** What one check found, as data: SI, origins instead of places, no message yet. */
+export interface Finding {
+  readonly code: FindingCode;
+  readonly severity: Severity;
+  readonly origin: OriginId;
+  /** The limit's own field, the other key of a segment. */
+  readonly related: readonly { readonly origin: OriginId; readonly note: "limit" | "from-key" | "to-key" | "target" | "see" }[];
+  readonly key?: string;
+  readonly axis?: string;
+  /** Played time [s]; `from === to` for one instant. */
+  readonly time?: { readonly from: number; readonly to: number };
+  /** When it is worst [s]. */
+  readonly peak?: number;
+  /** SI; `Infinity` when unbounded. */
+  readonly measured?: number;
+  readonly limit?: number;
+  readonly dimension?: Dimension;
+  readonly evidence: "exact" | "bracketed" | "sampled" | "unbounded";
+  /** What else the message of this code needs, by name. Numbers in SI. */
+  readonly facts: Readonly<Record<string, number | string>>;
+}
+
+/** A finding with its place, message and figures in the units that people read: what views, diagnostics and reports use. */
+export interface PlacedFinding {
+  readonly code: FindingCode;
+  readonly severity: Severity;
+  /** One or two sentences: where, value, what is allowed, the cure. */
+  readonly message: string;
+  readonly place: Place;
+  readonly related: readonly { readonly place: Place; readonly message: string }[];
+  readonly key?: string;
+  readonly axis?: string;
+  readonly time?: { readonly from: number; readonly to: number };
+  readonly peak?: number;
+  /** In `unit`. */
+  readonly value?: number;
+  readonly limit?: number;
+  readonly unit?: string;
+  /** The reason given in an `allow`. */
+  readonly allowed?: string;
+  readonly cures: readonly TextCure[];
+}

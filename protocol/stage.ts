@@ -1,0 +1,113 @@
+import type { Rate } from "../core/base/rate.ts";
+import type { Severity } from "../core/base/finding-code.ts";
+import type { ResolvedOptics } from "../core/lens/resolved-optics.ts";
+import type { MoveAxis, ResolvedTarget, ResolvedTurntable } from "../core/motion/resolved-move.ts";
+import type { BasePlace, Body, ResolvedRig } from "../core/rig/resolved-rig.ts";
+
+/** A table of numbers as base64 of little-endian IEEE 754; what JSON can carry without loss of shape. */
+export interface PackedTable {
+  readonly type: "f32" | "f64";
+  readonly data: string;
+}
+
+/** All that the stage draws of one move. Everything is SI; made by the server, read by the webview. */
+export interface StageTake {
+  readonly uri: string;
+  /** Version of the move's document that this was solved from. */
+  readonly version: number;
+  /** True while the text is broken and this is the last good result. */
+  readonly stale: boolean;
+  readonly title: string;
+  readonly rate: Rate;
+  readonly startFrame: number;
+  readonly duration: number;
+  readonly rig: ResolvedRig;
+  readonly base: BasePlace;
+  readonly optics: ResolvedOptics;
+  readonly deliver: readonly [number, number];
+  readonly axes: readonly MoveAxis[];
+  readonly targets: readonly ResolvedTarget[];
+  readonly turntables: readonly ResolvedTurntable[];
+  readonly obstacles: readonly Body[];
+  readonly people: readonly Body[];
+  readonly marks: readonly { readonly name: string; readonly at: readonly [number, number, number] }[];
+  readonly floor: number;
+  readonly keys: readonly { readonly label: string; readonly time: number }[];
+  /** Framing with what is aimed at when, for the lens view. */
+  readonly aims: readonly { readonly from: number; readonly to: number; readonly target: number }[];
+  readonly findings: readonly StageFinding[];
+  readonly samples: PackedTake;
+}
+
+export interface StageFinding {
+  /** Position in the list of findings of this take. */
+  readonly id: number;
+  readonly code: string;
+  readonly severity: Severity;
+  readonly message: string;
+  readonly axis?: string;
+  readonly key?: string;
+  readonly time?: { readonly from: number; readonly to: number };
+}
+
+/** `Take` of core, packed. Names and shapes as there. */
+export interface PackedTake {
+  readonly count: number;
+  readonly t: PackedTable;
+  readonly value: PackedTable;
+  readonly speed: PackedTable;
+  readonly accel: PackedTable;
+  readonly jerk: PackedTable;
+  readonly position: PackedTable;
+  readonly rotation: PackedTable;
+  readonly focal: PackedTable;
+  readonly focus: PackedTable;
+  readonly share: PackedTable;
+  readonly targets: PackedTable;
+  readonly framing: PackedTable;
+  readonly distance: PackedTable;
+}
+
+/** Why there is no take: shown in place of the scene. */
+export interface StageProblem {
+  readonly uri: string;
+  readonly version: number;
+  readonly message: string;
+  readonly findings: readonly StageFinding[];
+}
+
+export type StageAnswer = { readonly take: StageTake } | { readonly problem: StageProblem };
+
+/** From the extension to the stage. */
+export type ToStage =
+  | { readonly type: "take"; readonly answer: StageAnswer }
+  /** The cursor stands in a key, or left all keys: move the playhead there. */
+  | { readonly type: "playhead"; readonly time: number; readonly key: number }
+  /** Asks for a `state` answer; the tests use it. */
+  | { readonly type: "report"; readonly id: number };
+
+/** From the stage to the extension. */
+export type FromStage =
+  /** The page runs and wants the take. `lost` is the take's uri kept in its state, when it was restored. */
+  | { readonly type: "ready"; readonly uri?: string }
+  | { readonly type: "reveal-key"; readonly key: number }
+  | { readonly type: "reveal-finding"; readonly id: number }
+  | { readonly type: "state"; readonly id: number; readonly state: StageState }
+  | { readonly type: "failed"; readonly message: string };
+
+/** What the stage shows now; answered to `report`. */
+export interface StageState {
+  readonly uri: string | undefined;
+  readonly version: number;
+  readonly time: number;
+  readonly playing: boolean;
+  readonly frame: number;
+  readonly timecode: string;
+  readonly webgl: boolean;
+  readonly message: string;
+  readonly pictures: number;
+  readonly keys: number;
+  readonly findings: number;
+  /** Places of the rig's links at `time`, set frame, row-major (joints, 3). */
+  readonly links: readonly number[];
+}
