@@ -24,8 +24,7 @@ export type KeyAtResult = { readonly key: number; readonly time: number } | null
 /** The text of a key or of a finding of the last take. */
 export const PLACE_OF_REQUEST = "movewright/placeOf";
 export type PlaceOfParams =
-  | { readonly uri: string; readonly key: number }
-  | { readonly uri: string; readonly finding: number };
+  { readonly uri: string; readonly key: number } | { readonly uri: string; readonly finding: number };
 export type PlaceOfResult = {
   readonly uri: string;
   readonly range: {
@@ -43,3 +42,31 @@ export type ReadFileResult =
   | { readonly state: "text"; readonly text: string }
   | { readonly state: "missing" }
   | { readonly state: "too-large"; readonly bytes: number };
+
+/** Server to client: the documents of ours that a folder holds, where the server cannot list it itself. */
+export const LIST_FILES_REQUEST = "movewright/listFiles";
+export interface ListFilesParams {
+  /** Most files to list. */
+  readonly cap: number;
+}
+export type ListFilesResult = { readonly uris: readonly string[] };
+
+/** What a client tells with `initializationOptions`: which of the requests above it answers, and its settings. */
+export interface InitializationOptions {
+  readonly readFile?: boolean;
+  readonly listFiles?: boolean;
+  readonly settings?: Settings;
+}
+
+/** The section `movewright` of the editor's settings. */
+export interface Settings {
+  /** Also checks documents of the workspace that are not open. Default true. */
+  readonly checkWorkspace?: boolean;
+}
+
+/** Command of the code lens and the editor's title: opens the stage of the move with this uri. */
+export const OPEN_STAGE_COMMAND = "movewright.openStage";
+
+/** Glob of the documents that are ours, and the name of the diagnostics' source. */
+export const DOCUMENT_GLOB = "**/*.{rig,camera,set,move,shoot}.{yaml,yml,json}";
+export const DIAGNOSTIC_SOURCE = "movewright";

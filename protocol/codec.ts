@@ -1,0 +1,66 @@
+import { never } from "../core/base/never.ts";
+import type { Take } from "../core/motion/take.ts";
+import { decodeBase64, encodeBase64 } from "./base64.ts";
+import type { PackedTable, PackedTake } from "./stage.ts";
+
+const BYTES = { f32: 4, f64: 8 } as const;
+
+/**
+ * How each table of a take travels. What poses and pictures are computed from keeps every bit; what is only drawn as a
+ * curve travels in single precision (1e-7 of its value).
+ */
+const TABLES = {
+  t: "f64",
+  value: "f64",
+  speed: "f32",
+  accel: "f32",
+  jerk: "f32",
+  position: "f64",
+  rotation: "f64",
+  focal: "f64",
+  focus: "f64",
+  share: "f32",
+  targets: "f64",
+  framing: "f64",
+  distance: "f64",
+} as const satisfies Record<Exclude<keyof Take, "count">, PackedTable["type"]>;
+
+type TableName = keyof typeof TABLES;
+
+/** Packs a take for JSON. NaN and infinities survive, because they travel as bytes. */
+export function packTake(take: Take): PackedTake {
+  const names = Object.keys(TABLES) as TableName[];
+  const tables = Object.fromEntries(names.map((name) => [name, packTable(take[name], TABLES[name])]));
+  return { count: take.count, ...tables } as unknown as PackedTake;
+}
+
+/** The take that was packed. Throws `BrokenInvariant` on what `packTake` never makes. */
+export function unpackTake(packed: PackedTake): Take {
+  const names = Object.keys(TABLES) as TableName[];
+  const tables = Object.fromEntries(names.map((name) => [name, unpackTable(packed[name])]));
+  return { count: packed.count, ...tables } as unknown as Take;
+}
+
+/** Packs numbers as little-endian IEEE 754 of the given width. */
+export function packTable(numbers: Float64Array, type: PackedTable["type"]): PackedTable {
+  const bytes = new Uint8Array(numbers.length * BYTES[type]);
+  const view = new DataView(bytes.buffer);
+  for (let idx = 0; idx < numbers.length; idx += 1) {
+    if (type === "f32") view.setFloat32(idx * 4, numbers[idx], true);
+    else view.setFloat64(idx * 8, numbers[idx], true);
+  }
+  return { type, data: encodeBase64(bytes) };
+}
+
+/** The numbers of a packed table, widened to double precision. */
+export function unpackTable(table: PackedTable): Float64Array {
+  const bytes = decodeBase64(table.data);
+  never(bytes === undefined || bytes.length % BYTES[table.type] !== 0, "a packed table holds whole numbers in base64");
+  if (bytes === undefined) return new Float64Array(0);
+  const numbers = new Float64Array(bytes.length / BYTES[table.type]);
+  const view = new DataView(bytes.buffer);
+  for (let idx = 0; idx < numbers.length; idx += 1) {
+    numbers[idx] = table.type === "f32" ? view.getFloat32(idx * 4, true) : view.getFloat64(idx * 8, true);
+  }
+  return numbers;
+}

@@ -1,0 +1,53 @@
+import assert from "node:assert/strict";
+import { readFromStage } from "./from-stage.ts";
+
+const STATE = {
+  uri: "file:///a.move.yaml",
+  version: 3,
+  time: 1.5,
+  playing: false,
+  frame: 37,
+  timecode: "00:00:01:12",
+  webgl: true,
+  message: "",
+  pictures: 12,
+  keys: 5,
+  findings: 0,
+  links: [0, 0, 0.22],
+};
+
+describe("messages from the stage", () => {
+  it("lets through what the protocol names", () => {
+    for (const message of [
+      { type: "ready" },
+      { type: "ready", uri: "file:///a.move.yaml" },
+      { type: "reveal-key", key: 0 },
+      { type: "reveal-finding", id: 4 },
+      { type: "state", id: 7, state: STATE },
+      { type: "failed", message: "no WebGL" },
+    ]) {
+      assert.deepEqual(readFromStage(message), message);
+    }
+  });
+
+  it("drops everything else", () => {
+    for (const message of [
+      undefined,
+      null,
+      "ready",
+      [],
+      {},
+      { type: "open", uri: "file:///etc/passwd" },
+      { type: "reveal-key", key: -1 },
+      { type: "reveal-key", key: 0.5 },
+      { type: "reveal-key", key: "0" },
+      { type: "reveal-finding" },
+      { type: "ready", uri: 5 },
+      { type: "failed", message: "x".repeat(5000) },
+      { type: "state", id: 1, state: { ...STATE, links: ["a"] } },
+      { type: "state", id: 1, state: { ...STATE, time: NaN } },
+    ]) {
+      assert.equal(readFromStage(message), undefined, JSON.stringify(message));
+    }
+  });
+});
