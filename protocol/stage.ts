@@ -66,6 +66,8 @@ export interface PackedTake {
   readonly targets: PackedTable;
   readonly framing: PackedTable;
   readonly distance: PackedTable;
+  /** Framing asked for, shape (n, 2); without it the stage shows where the aimed-at target is. */
+  readonly wanted?: PackedTable;
 }
 
 /** Why there is no take: shown in place of the scene. */
@@ -110,4 +112,33 @@ export interface StageState {
   readonly findings: number;
   /** Places of the rig's links at `time`, set frame, row-major (joints, 3). */
   readonly links: readonly number[];
+  /** Where things were drawn in the last picture; absent before the first. */
+  readonly picture?: StagePicture;
+}
+
+/** Where the last picture shows what it shows, in CSS px of the page, so that a test can compare it with its own projection. */
+export interface StagePicture {
+  /** Time of the move that was drawn [s]. */
+  readonly time: number;
+  /** The stage: its rectangle [left, top, width, height], its camera (set frame), and the drawn places. */
+  readonly stage?: {
+    readonly rectangle: readonly number[];
+    readonly kind: "perspective" | "parallel";
+    readonly eye: readonly number[];
+    readonly centre: readonly number[];
+    readonly up: readonly number[];
+    /** Vertical opening [rad] of a perspective view, height [m] of a parallel one. */
+    readonly opening: number;
+    /** Drawn places of the links, shape (joints, 2), and of the keys' marks, shape (keys, 2). */
+    readonly links: readonly number[];
+    readonly keys: readonly number[];
+  };
+  /** The view through the lens: its rectangle and the marks as drawn; null where a target is behind the camera. */
+  readonly lens?: {
+    readonly rectangle: readonly number[];
+    readonly targets: readonly (readonly [number, number] | null)[];
+    readonly wanted: readonly [number, number] | null;
+    /** Delivered crop: [left, top, width, height]. */
+    readonly crop: readonly number[];
+  };
 }

@@ -22,4 +22,6 @@ export interface Take {
   readonly targets: Float64Array;
   readonly framing: Float64Array;
   readonly distance: Float64Array;
+  /** Framing asked for of what is aimed at, shape (n, 2); NaN while nothing is aimed at. Absent: not sampled. */
+  readonly wanted?: Float64Array;
 }
