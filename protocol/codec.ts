@@ -1,72 +1,66 @@
-import type { PackedTable } from "./stage.ts";
+import { never } from "../core/base/never.ts";
+import type { Take } from "../core/motion/take.ts";
+import { decodeBase64, encodeBase64 } from "./base64.ts";
+import type { PackedTable, PackedTake } from "./stage.ts";
 
-const LETTERS = "ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz0123456789+/";
+const BYTES = { f32: 4, f64: 8 } as const;
 
 /**
- * Packs numbers as base64 of little-endian IEEE 754: NaN and infinity survive, which JSON alone would lose.
- * `f32` halves the size at 7 digits.
+ * How each table of a take travels. What poses and pictures are computed from keeps every bit; what is only drawn as a
+ * curve travels in single precision (1e-7 of its value).
  */
-export function packTable(values: ArrayLike<number>, type: "f32" | "f64"): PackedTable {
-  const width = type === "f32" ? 4 : 8;
-  const bytes = new Uint8Array(values.length * width);
-  const view = new DataView(bytes.buffer);
-  for (let i = 0; i < values.length; i++) {
-    if (type === "f32") view.setFloat32(i * 4, values[i], true);
-    else view.setFloat64(i * 8, values[i], true);
-  }
-  return { type, data: toBase64(bytes) };
+const TABLES = {
+  t: "f64",
+  value: "f64",
+  speed: "f32",
+  accel: "f32",
+  jerk: "f32",
+  position: "f64",
+  rotation: "f64",
+  focal: "f64",
+  focus: "f64",
+  share: "f32",
+  targets: "f64",
+  framing: "f64",
+  distance: "f64",
+} as const satisfies Record<Exclude<keyof Take, "count">, PackedTable["type"]>;
+
+type TableName = keyof typeof TABLES;
+
+/** Packs a take for JSON. NaN and infinities survive, because they travel as bytes. */
+export function packTake(take: Take): PackedTake {
+  const names = Object.keys(TABLES) as TableName[];
+  const tables = Object.fromEntries(names.map((name) => [name, packTable(take[name], TABLES[name])]));
+  return { count: take.count, ...tables } as unknown as PackedTake;
 }
 
-/** The numbers of a packed table, as f64 whatever it was packed as. Throws a RangeError on text that is no such table. */
+/** The take that was packed. Throws `BrokenInvariant` on what `packTake` never makes. */
+export function unpackTake(packed: PackedTake): Take {
+  const names = Object.keys(TABLES) as TableName[];
+  const tables = Object.fromEntries(names.map((name) => [name, unpackTable(packed[name])]));
+  return { count: packed.count, ...tables } as unknown as Take;
+}
+
+/** Packs numbers as little-endian IEEE 754 of the given width. */
+export function packTable(numbers: Float64Array, type: PackedTable["type"]): PackedTable {
+  const bytes = new Uint8Array(numbers.length * BYTES[type]);
+  const view = new DataView(bytes.buffer);
+  for (let idx = 0; idx < numbers.length; idx += 1) {
+    if (type === "f32") view.setFloat32(idx * 4, numbers[idx], true);
+    else view.setFloat64(idx * 8, numbers[idx], true);
+  }
+  return { type, data: encodeBase64(bytes) };
+}
+
+/** The numbers of a packed table, widened to double precision. */
 export function unpackTable(table: PackedTable): Float64Array {
-  const width = table.type === "f32" ? 4 : 8;
-  const bytes = fromBase64(table.data);
-  if (bytes.length % width !== 0) throw new RangeError(`A packed ${table.type} table has ${bytes.length} bytes`);
+  const bytes = decodeBase64(table.data);
+  never(bytes === undefined || bytes.length % BYTES[table.type] !== 0, "a packed table holds whole numbers in base64");
+  if (bytes === undefined) return new Float64Array(0);
+  const numbers = new Float64Array(bytes.length / BYTES[table.type]);
   const view = new DataView(bytes.buffer);
-  const values = new Float64Array(bytes.length / width);
-  for (let i = 0; i < values.length; i++) {
-    values[i] = table.type === "f32" ? view.getFloat32(i * 4, true) : view.getFloat64(i * 8, true);
+  for (let idx = 0; idx < numbers.length; idx += 1) {
+    numbers[idx] = table.type === "f32" ? view.getFloat32(idx * 4, true) : view.getFloat64(idx * 8, true);
   }
-  return values;
-}
-
-/** Standard base64 with padding. Written out because neither `Buffer` nor `btoa` exists on every side of this protocol. */
-export function toBase64(bytes: Uint8Array): string {
-  const parts: string[] = [];
-  let text = "";
-  for (let i = 0; i < bytes.length; i += 3) {
-    const left = bytes.length - i;
-    const word = (bytes[i] << 16) | ((bytes[i + 1] ?? 0) << 8) | (bytes[i + 2] ?? 0);
-    text += LETTERS[word >> 18] + LETTERS[(word >> 12) & 63];
-    text += left > 1 ? LETTERS[(word >> 6) & 63] : "=";
-    text += left > 2 ? LETTERS[word & 63] : "=";
-    if (text.length > 16384) {
-      parts.push(text);
-      text = "";
-    }
-  }
-  parts.push(text);
-  return parts.join("");
-}
-
-/** The bytes of padded base64. Throws a RangeError on any other text. */
-export function fromBase64(text: string): Uint8Array {
-  if (text.length % 4 !== 0) throw new RangeError("Base64 comes in groups of four characters");
-  const codes = new Int16Array(128).fill(-1);
-  for (let i = 0; i < 64; i++) codes[LETTERS.charCodeAt(i)] = i;
-  const padding = text.endsWith("==") ? 2 : text.endsWith("=") ? 1 : 0;
-  const bytes = new Uint8Array((text.length / 4) * 3 - padding);
-  const code = (at: number): number => {
-    if (at >= text.length - padding) return 0;
-    const value = text.charCodeAt(at) < 128 ? codes[text.charCodeAt(at)] : -1;
-    if (value < 0) throw new RangeError(`Not base64 at character ${at}`);
-    return value;
-  };
-  for (let i = 0, out = 0; i < text.length; i += 4) {
-    const word = (code(i) << 18) | (code(i + 1) << 12) | (code(i + 2) << 6) | code(i + 3);
-    if (out < bytes.length) bytes[out++] = word >> 16;
-    if (out < bytes.length) bytes[out++] = (word >> 8) & 255;
-    if (out < bytes.length) bytes[out++] = word & 255;
-  }
-  return bytes;
+  return numbers;
 }
