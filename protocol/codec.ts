@@ -23,21 +23,28 @@ const TABLES = {
   targets: "f64",
   framing: "f64",
   distance: "f64",
+  wanted: "f64",
 } as const satisfies Record<Exclude<keyof Take, "count">, PackedTable["type"]>;
 
 type TableName = keyof typeof TABLES;
 
 /** Packs a take for JSON. NaN and infinities survive, because they travel as bytes. */
 export function packTake(take: Take): PackedTake {
-  const names = Object.keys(TABLES) as TableName[];
-  const tables = Object.fromEntries(names.map((name) => [name, packTable(take[name], TABLES[name])]));
+  const tables: Partial<Record<TableName, PackedTable>> = {};
+  for (const name of Object.keys(TABLES) as TableName[]) {
+    const numbers = take[name];
+    if (numbers !== undefined) tables[name] = packTable(numbers, TABLES[name]);
+  }
   return { count: take.count, ...tables } as unknown as PackedTake;
 }
 
 /** The take that was packed. Throws `BrokenInvariant` on what `packTake` never makes. */
 export function unpackTake(packed: PackedTake): Take {
-  const names = Object.keys(TABLES) as TableName[];
-  const tables = Object.fromEntries(names.map((name) => [name, unpackTable(packed[name])]));
+  const tables: Partial<Record<TableName, Float64Array>> = {};
+  for (const name of Object.keys(TABLES) as TableName[]) {
+    const table = packed[name];
+    if (table !== undefined) tables[name] = unpackTable(table);
+  }
   return { count: packed.count, ...tables } as unknown as Take;
 }
 
