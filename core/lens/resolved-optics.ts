@@ -39,7 +39,12 @@ export interface ResolvedOptics {
   /** Principal point off the centre, shares of the picture's width and height. */
   readonly centre: Vec2;
   readonly front?: { readonly length: number; readonly diameter: number };
-  readonly attachments: readonly { readonly name: string; readonly box: Vec3; readonly at: Vec3; readonly mass: number }[];
+  readonly attachments: readonly {
+    readonly name: string;
+    readonly box: Vec3;
+    readonly at: Vec3;
+    readonly mass: number;
+  }[];
   /** Shutter angle [rad]. */
   readonly shutter: number;
   readonly origin: OriginId;
