@@ -1,0 +1,147 @@
+import type { FileId } from "../core/base/span.ts";
+import type { Task } from "../core/base/task.ts";
+import type { Analysis } from "../core/checks/analysis.ts";
+import { documentKind } from "../core/model/document-kind.ts";
+import type { SourceState, Sources } from "../core/model/sources.ts";
+import { fingerprintOf } from "./fingerprint.ts";
+import type { Scheduler, Urgency } from "./scheduler.ts";
+import { setAsideAnalysis } from "./set-aside.ts";
+import type { Snapshot, Texts } from "./texts.ts";
+
+/** An analysis with the texts it was made from. */
+export interface Known {
+  readonly analysis: Analysis;
+  /** All texts that were looked at, by file. */
+  readonly texts: ReadonlyMap<FileId, SourceState>;
+  /** Equal for equal texts, and only then. */
+  readonly fingerprint: string;
+  /** False while only the text has been looked at, not the motion. */
+  readonly whole: boolean;
+}
+
+/** The two steps of core; tests give others. */
+export interface Engine {
+  analyseText(file: FileId, sources: Sources): Analysis;
+  analyse(file: FileId, sources: Sources): Task<Analysis>;
+}
+
+export interface Analyses {
+  /** The findings of the text at the newest version; quick. */
+  text(file: FileId): Promise<Known>;
+  /** The whole analysis at the newest version. Starts again when a text changes under it. */
+  whole(file: FileId, urgency: Urgency): Promise<Known>;
+  /** What is known now and still true, without any work. */
+  current(file: FileId): Known | undefined;
+  /** The last analysis that had a trajectory, whatever became of the text since. */
+  lastGood(file: FileId): Known | undefined;
+  /** Documents whose last answer depended on one of `files`, themselves included. */
+  dependents(files: readonly FileId[]): readonly FileId[];
+  /** Drops what is kept of documents that are neither open nor in `keep`. */
+  forget(file: FileId): void;
+}
+
+/** Rounds of "read what is missing, ask again" before an answer is taken as it is: far above any real depth of references. */
+const READ_ROUNDS = 32;
+/** A document that made a stage throw so often is set aside until a text changes. */
+const FAILURES_CAP = 2;
+
+interface Entry {
+  text?: { readonly known: Known; readonly snapshot: Snapshot };
+  whole?: { readonly known: Known; readonly snapshot: Snapshot };
+  good?: Known;
+  inputs: readonly FileId[];
+  running?: Promise<Known>;
+}
+
+export function createAnalyses(
+  texts: Texts,
+  engine: Engine,
+  scheduler: Scheduler,
+  onFailure: (file: FileId, error: unknown) => void,
+): Analyses {
+  const entries = new Map<FileId, Entry>();
+
+  const entryOf = (file: FileId): Entry => {
+    const known = entries.get(file);
+    if (known) return known;
+    const entry: Entry = { inputs: [file] };
+    entries.set(file, entry);
+    return entry;
+  };
+
+  const keep = (entry: Entry, analysis: Analysis, snapshot: Snapshot, whole: boolean): Known => {
+    const known: Known = { analysis, texts: snapshot.given, fingerprint: fingerprintOf(snapshot.given), whole };
+    entry.inputs = [...new Set([...analysis.inputs, ...snapshot.given.keys()])];
+    if (whole) entry.whole = { known, snapshot };
+    else entry.text = { known, snapshot };
+    if (analysis.trajectory) entry.good = known;
+    return known;
+  };
+
+  const fresh = (kept: Entry["text"]): Known | undefined => (kept?.snapshot.isFresh() ? kept.known : undefined);
+
+  const setAside = (file: FileId, error: unknown, snapshot: Snapshot, whole: boolean): Known => {
+    onFailure(file, error);
+    // The text itself must be among what was looked at, or the next edit would not lift the verdict.
+    snapshot.read(file);
+    return keep(entryOf(file), setAsideAnalysis(file, documentKind(file)?.kind, error), snapshot, whole);
+  };
+
+  const text = async (file: FileId): Promise<Known> => {
+    const entry = entryOf(file);
+    await texts.load([file]);
+    for (let round = 0, failures = 0; ; round += 1) {
+      const known = fresh(entry.whole) ?? fresh(entry.text);
+      if (known) return known;
+      const snapshot = texts.snapshot();
+      try {
+        const analysis = engine.analyseText(file, snapshot);
+        if (analysis.unread.length === 0 || round >= READ_ROUNDS) return keep(entry, analysis, snapshot, false);
+        await texts.load(analysis.unread);
+      } catch (error) {
+        failures += 1;
+        if (failures >= FAILURES_CAP) return setAside(file, error, snapshot, false);
+      }
+    }
+  };
+
+  const runWhole = async (file: FileId, urgency: Urgency): Promise<Known> => {
+    const entry = entryOf(file);
+    for (let round = 0, failures = 0; ; round += 1) {
+      const before = await text(file);
+      const known = fresh(entry.whole);
+      if (known) return known;
+      if (isSetAside(before)) return before;
+      const snapshot = texts.snapshot();
+      const outcome = await scheduler.run(engine.analyse(file, snapshot), urgency, () => snapshot.isFresh());
+      if (outcome.state === "failed") {
+        failures += 1;
+        if (failures >= FAILURES_CAP) return setAside(file, outcome.error, snapshot, true);
+      }
+      if (outcome.state !== "done") continue;
+      if (!snapshot.isFresh()) continue;
+      if (outcome.value.unread.length > 0 && round < READ_ROUNDS) await texts.load(outcome.value.unread);
+      else return keep(entry, outcome.value, snapshot, true);
+    }
+  };
+
+  return {
+    text,
+    whole(file, urgency) {
+      const entry = entryOf(file);
+      const known = fresh(entry.whole);
+      if (known) return Promise.resolve(known);
+      entry.running ??= runWhole(file, urgency).finally(() => (entry.running = undefined));
+      return entry.running;
+    },
+    current: (file) => fresh(entries.get(file)?.whole) ?? fresh(entries.get(file)?.text),
+    lastGood: (file) => entries.get(file)?.good,
+    dependents: (files) =>
+      [...entries].filter(([, entry]) => entry.inputs.some((input) => files.includes(input))).map(([file]) => file),
+    forget: (file) => void entries.delete(file),
+  };
+}
+
+function isSetAside(known: Known): boolean {
+  return known.analysis.textFindings.some((finding) => finding.code === "internal-error");
+}
