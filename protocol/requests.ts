@@ -55,6 +55,8 @@ export type ListFilesResult = { readonly uris: readonly string[] };
 export interface InitializationOptions {
   readonly readFile?: boolean;
   readonly listFiles?: boolean;
+  /** Uri of the reference page of findings, whose headings are the codes. */
+  readonly findingsPage?: string;
   readonly settings?: Settings;
 }
 
@@ -70,3 +72,4 @@ export const OPEN_STAGE_COMMAND = "movewright.openStage";
 /** Glob of the documents that are ours, and the name of the diagnostics' source. */
 export const DOCUMENT_GLOB = "**/*.{rig,camera,set,move,shoot}.{yaml,yml,json}";
 export const DIAGNOSTIC_SOURCE = "movewright";
+export const PROGRAM_NAME = "Movewright";

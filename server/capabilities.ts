@@ -1,0 +1,34 @@
+import {
+  CodeActionKind,
+  PositionEncodingKind,
+  TextDocumentSyncKind,
+  type ServerCapabilities,
+} from "vscode-languageserver";
+import { DIAGNOSTIC_SOURCE } from "../protocol/requests.ts";
+import type { ClientAbilities } from "./session.ts";
+
+/** What the server answers to `initialize`. Positions are UTF-16 always: every client must know that encoding. */
+export function serverCapabilities(client: ClientAbilities): ServerCapabilities {
+  return {
+    positionEncoding: PositionEncodingKind.UTF16,
+    textDocumentSync: { openClose: true, change: TextDocumentSyncKind.Incremental },
+    hoverProvider: true,
+    completionProvider: { triggerCharacters: [" ", ":", "{", "[", ",", '"', "/", "-"] },
+    definitionProvider: true,
+    referencesProvider: true,
+    documentSymbolProvider: { label: "Movewright" },
+    documentLinkProvider: {},
+    codeActionProvider: { codeActionKinds: [CodeActionKind.QuickFix], resolveProvider: client.resolvesActionEdits },
+    codeLensProvider: {},
+    ...(client.pullsDiagnostics
+      ? {
+          diagnosticProvider: {
+            identifier: DIAGNOSTIC_SOURCE,
+            interFileDependencies: true,
+            workspaceDiagnostics: true,
+          },
+        }
+      : {}),
+    workspace: { workspaceFolders: { supported: true, changeNotifications: true } },
+  };
+}

@@ -1,0 +1,50 @@
+import type { ClientCapabilities, InitializeParams } from "vscode-languageserver";
+import type { FileId } from "../core/base/span.ts";
+import type { InitializationOptions, Settings } from "../protocol/requests.ts";
+import { fileOfUri } from "./file-uri.ts";
+import type { ClientAbilities } from "./session.ts";
+
+export function clientAbilities(capabilities: ClientCapabilities): ClientAbilities {
+  const { textDocument, workspace } = capabilities;
+  return {
+    pullsDiagnostics: textDocument?.diagnostic !== undefined,
+    refreshesDiagnostics: workspace?.diagnostics?.refreshSupport === true,
+    refreshesLenses: workspace?.codeLens?.refreshSupport === true,
+    watchesFiles: workspace?.didChangeWatchedFiles?.dynamicRegistration === true,
+    tellsFolders: workspace?.workspaceFolders === true,
+    asksSettings: workspace?.configuration === true,
+    resolvesActionEdits: textDocument?.codeAction?.resolveSupport?.properties.includes("edit") === true,
+    nestsSymbols: textDocument?.documentSymbol?.hierarchicalDocumentSymbolSupport === true,
+  };
+}
+
+export function foldersOf(params: InitializeParams): readonly FileId[] {
+  const uris = params.workspaceFolders?.map((folder) => folder.uri) ?? (params.rootUri ? [params.rootUri] : []);
+  return uris.map(folderOf);
+}
+
+/** A folder without a slash at its end, so that `folder + "/"` is in front of what it holds. */
+export function folderOf(uri: string): FileId {
+  return fileOfUri(uri).replace(/\/+$/, "");
+}
+
+/** What a client wrote into `initializationOptions`; anything of another shape counts as absent. */
+export function readOptions(options: unknown): InitializationOptions {
+  const given = isRecord(options) ? options : {};
+  return {
+    readFile: given.readFile === true,
+    listFiles: given.listFiles === true,
+    findingsPage: typeof given.findingsPage === "string" ? given.findingsPage : undefined,
+    settings: readSettings(given.settings),
+  };
+}
+
+/** The settings in `value`, the defaults for what is absent or of another type. */
+export function readSettings(value: unknown): Settings {
+  const given = isRecord(value) ? value : {};
+  return { checkWorkspace: typeof given.checkWorkspace === "boolean" ? given.checkWorkspace : true };
+}
+
+function isRecord(value: unknown): value is Readonly<Record<string, unknown>> {
+  return typeof value === "object" && value !== null && !Array.isArray(value);
+}

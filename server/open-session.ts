@@ -1,0 +1,44 @@
+import type { Connection, InitializeParams } from "vscode-languageserver";
+import { LIST_FILES_REQUEST, READ_FILE_REQUEST } from "../protocol/requests.ts";
+import { createAnalyses, type Engine } from "./analyses.ts";
+import { clientAbilities, foldersOf, readOptions } from "./client-abilities.ts";
+import type { ClientFiles, MakePlatform } from "./platform.ts";
+import { createScheduler } from "./scheduler.ts";
+import type { Session } from "./session.ts";
+import { createSignal } from "./signal.ts";
+import { createTexts } from "./texts.ts";
+import { createWorkspaceFiles } from "./workspace-files.ts";
+
+/** Puts together what one connection works with. */
+export function openSession(
+  connection: Connection,
+  params: InitializeParams,
+  makePlatform: MakePlatform,
+  engine: Engine,
+  log: (line: string) => void,
+): Session {
+  const options = readOptions(params.initializationOptions);
+  const client: ClientFiles = {
+    canRead: options.readFile === true,
+    canList: options.listFiles === true,
+    readFile: (uri) => connection.sendRequest(READ_FILE_REQUEST, { uri }),
+    listFiles: (cap) => connection.sendRequest(LIST_FILES_REQUEST, { cap }),
+  };
+  const platform = makePlatform(client, () => session.folders);
+  const texts = createTexts(platform.readFile);
+  const analyses = createAnalyses(texts, engine, createScheduler(platform.beat), (file, error) =>
+    log(`${file} was set aside: ${error instanceof Error ? (error.stack ?? error.message) : String(error)}`),
+  );
+  const session: Session = {
+    texts,
+    analyses,
+    files: createWorkspaceFiles((cap) => platform.listFiles(session.folders, cap)),
+    findingsPage: options.findingsPage,
+    client: clientAbilities(params.capabilities),
+    changed: createSignal(),
+    folders: foldersOf(params),
+    settings: options.settings ?? {},
+    log,
+  };
+  return session;
+}

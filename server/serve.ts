@@ -1,0 +1,117 @@
+import {
+  DidChangeConfigurationNotification,
+  DidChangeWatchedFilesNotification,
+  FileChangeType,
+  type Connection,
+  type InitializeParams,
+} from "vscode-languageserver";
+import { PROGRAM_NAME } from "../protocol/requests.ts";
+import { serverCapabilities } from "./capabilities.ts";
+import { folderOf, readSettings } from "./client-abilities.ts";
+import { registerDiagnostics, type DiagnosticsFlow } from "./diagnostics-flow.ts";
+import type { Engine } from "./analyses.ts";
+import { registerFeatures } from "./features.ts";
+import { fileOfUri } from "./file-uri.ts";
+import { openSession } from "./open-session.ts";
+import type { MakePlatform } from "./platform.ts";
+import { PROGRAM_VERSION, type Session } from "./session.ts";
+import { registerStage, type StageFlow } from "./stage-flow.ts";
+
+/** Files whose changes on disk matter: our documents, and arms in URDF that a rig may name. */
+const WATCHED = ["**/*.{rig,camera,set,move,shoot}.{yaml,yml,json}", "**/*.urdf"];
+
+/** Wires one connection: the same on Node and in a web worker. */
+export function serve(connection: Connection, makePlatform: MakePlatform, engine: Engine): void {
+  let session: Session | undefined;
+  let diagnostics: DiagnosticsFlow | undefined;
+  let stage: StageFlow | undefined;
+  const log = (line: string) => connection.console.error(line);
+
+  connection.onInitialize((params: InitializeParams) => {
+    session = openSession(connection, params, makePlatform, engine, log);
+    diagnostics = registerDiagnostics(connection, session);
+    stage = registerStage(connection, session);
+    registerFeatures(connection, session);
+    return {
+      capabilities: serverCapabilities(session.client),
+      serverInfo: { name: PROGRAM_NAME, version: PROGRAM_VERSION },
+    };
+  });
+
+  connection.onInitialized(() => {
+    if (!session) return;
+    if (session.client.watchesFiles) {
+      void connection.client.register(DidChangeWatchedFilesNotification.type, {
+        watchers: WATCHED.map((globPattern) => ({ globPattern })),
+      });
+    }
+    if (session.client.asksSettings) {
+      void connection.client.register(DidChangeConfigurationNotification.type, { section: "movewright" });
+      void takeSettings();
+    }
+    if (session.client.tellsFolders) {
+      connection.workspace.onDidChangeWorkspaceFolders((event) => {
+        if (!session) return;
+        const removed = event.removed.map((folder) => folderOf(folder.uri));
+        const added = event.added.map((folder) => folderOf(folder.uri));
+        session.folders = [...session.folders.filter((folder) => !removed.includes(folder)), ...added];
+        session.files.reset();
+        everythingChanged();
+      });
+    }
+  });
+
+  const takeSettings = async () => {
+    if (!session) return;
+    const now = readSettings(await connection.workspace.getConfiguration("movewright"));
+    if (JSON.stringify(now) === JSON.stringify(session.settings)) return;
+    session.settings = now;
+    everythingChanged();
+  };
+
+  const everythingChanged = () => {
+    if (!session) return;
+    session.changed.fire();
+    diagnostics?.textsChanged(session.texts.openFiles());
+  };
+
+  /** Whatever made these texts another: all that was made from them is made again. */
+  const textsChanged = (files: readonly string[]) => {
+    if (!session || files.length === 0) return;
+    const dependents = [...new Set([...files, ...session.analyses.dependents(files)])];
+    session.changed.fire();
+    diagnostics?.textsChanged(dependents);
+    stage?.textsChanged(dependents);
+  };
+
+  connection.onDidOpenTextDocument(({ textDocument: { uri, version, text } }) => {
+    if (session) textsChanged([session.texts.open(uri, version, text)]);
+  });
+  connection.onDidChangeTextDocument(({ textDocument: { uri, version }, contentChanges }) => {
+    const file = session?.texts.change(uri, version, contentChanges);
+    if (file !== undefined) textsChanged([file]);
+  });
+  connection.onDidCloseTextDocument(({ textDocument: { uri } }) => {
+    if (!session) return;
+    const file = session.texts.close(uri);
+    diagnostics?.closed(file, uri);
+    textsChanged([file]);
+  });
+  connection.onDidChangeWatchedFiles(async ({ changes }) => {
+    if (!session) return;
+    for (const { uri, type } of changes) {
+      if (type === FileChangeType.Created) session.files.appeared(fileOfUri(uri));
+      if (type === FileChangeType.Deleted) session.files.vanished(fileOfUri(uri));
+    }
+    const changed = await session.texts.reload(changes.map(({ uri }) => fileOfUri(uri)));
+    if (changed.length > 0) textsChanged(changed);
+    else session.changed.fire();
+  });
+  connection.onDidChangeConfiguration(({ settings }) => {
+    if (!session) return;
+    if (session.client.asksSettings) return void takeSettings();
+    session.settings = readSettings((settings as { movewright?: unknown } | null)?.movewright);
+    everythingChanged();
+  });
+  connection.listen();
+}

@@ -1,0 +1,36 @@
+import type { FileId } from "../core/base/span.ts";
+import type { Settings } from "../protocol/requests.ts";
+import type { Analyses } from "./analyses.ts";
+import type { Signal } from "./signal.ts";
+import type { Texts } from "./texts.ts";
+import type { WorkspaceFiles } from "./workspace-files.ts";
+
+/** All that one connection knows; made when the client introduces itself. */
+export interface Session {
+  readonly texts: Texts;
+  readonly analyses: Analyses;
+  readonly files: WorkspaceFiles;
+  /** Reference page of findings, where the client ships one. */
+  readonly findingsPage: string | undefined;
+  readonly client: ClientAbilities;
+  /** Fires when a text, the settings or the folders changed. */
+  readonly changed: Signal;
+  folders: readonly FileId[];
+  settings: Settings;
+  log(line: string): void;
+}
+
+/** What the client told about itself, as far as the server behaves differently for it. */
+export interface ClientAbilities {
+  readonly pullsDiagnostics: boolean;
+  readonly refreshesDiagnostics: boolean;
+  readonly refreshesLenses: boolean;
+  readonly watchesFiles: boolean;
+  readonly tellsFolders: boolean;
+  readonly asksSettings: boolean;
+  readonly resolvesActionEdits: boolean;
+  readonly nestsSymbols: boolean;
+}
+
+/** Part of every result id: results of another build are never taken for ours. */
+export const PROGRAM_VERSION = "0.1.0";
