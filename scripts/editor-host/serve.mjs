@@ -52,7 +52,7 @@ export async function serveHost({ data, port, settings = {} }) {
     await answering(chosenPort, child);
   } catch (error) {
     await stop();
-    throw new Error(`The hosted editor didn't start: ${error.message}\n${output.slice(-3000)}`);
+    throw new Error(`The hosted editor didn't start: ${error.message}\n${output.slice(-3000)}`, { cause: error });
   }
   return { port: chosenPort, log: () => output, exited, stop };
 }

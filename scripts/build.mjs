@@ -1,0 +1,109 @@
+// Builds every bundle of the product into dist/.
+//   node scripts/build.mjs               readable, with source maps
+//   node scripts/build.mjs --production  minified, without
+//   node scripts/build.mjs --if-stale    only when a source is newer than the last build of the same kind
+import { build } from "esbuild";
+import { chmod, readFile, readdir, rm, stat, writeFile } from "node:fs/promises";
+import path from "node:path";
+import { fileURLToPath } from "node:url";
+import { bundles, sources, styleSheets } from "./bundles.mjs";
+import { step } from "./progress.mjs";
+
+const root = path.resolve(path.dirname(fileURLToPath(import.meta.url)), "..");
+const stampFile = path.join(root, "dist", "build.json");
+
+/**
+ * @param {{ production?: boolean, ifStale?: boolean }} options
+ * @returns {Promise<void>}
+ * @throws Error that names each entry that is missing or doesn't build.
+ */
+export async function buildAll({ production = false, ifStale = false } = {}) {
+  if (ifStale && !(await isStale(production))) return;
+  await step(production ? "Building, minified" : "Building", async () => {
+    await requireEntries();
+    await rm(path.join(root, "dist"), { recursive: true, force: true });
+    const results = await Promise.all(bundles.map((bundle) => buildOne(bundle, production)));
+    await chmod(path.join(root, "dist/cli/main.cjs"), 0o755);
+    for (const file of styleSheets) await stat(path.join(root, file));
+    report(results);
+    await writeFile(stampFile, JSON.stringify({ production }));
+  });
+}
+
+async function requireEntries() {
+  const missing = [];
+  for (const { entry } of bundles) {
+    await stat(path.join(root, entry)).catch(() => missing.push(entry));
+  }
+  if (missing.length > 0) throw new Error(`Can't build: ${missing.join(", ")} not found.`);
+}
+
+async function buildOne({ entry, out, options }, production) {
+  return build({
+    ...options,
+    absWorkingDir: root,
+    entryPoints: [entry],
+    outfile: out,
+    minify: production,
+    sourcemap: production ? false : "linked",
+    metafile: true,
+    logLevel: "warning",
+  });
+}
+
+/** One line a file, largest first, with what makes the most of it. */
+function report(results) {
+  const outputs = results.flatMap(({ metafile }) => Object.entries(metafile.outputs));
+  const rows = outputs
+    .filter(([file]) => !file.endsWith(".map"))
+    .sort(([, a], [, b]) => b.bytes - a.bytes)
+    .map(([file, { bytes, inputs }]) => `  ${kilobytes(bytes)}  ${file}  (${largestParts(inputs)})`);
+  process.stderr.write(`${rows.join("\n")}\n`);
+}
+
+function largestParts(inputs) {
+  const bytesOf = new Map();
+  for (const [file, { bytesInOutput }] of Object.entries(inputs)) {
+    const part = file.match(/node_modules\/((?:@[^/]+\/)?[^/]+)/)?.[1] ?? "own code";
+    bytesOf.set(part, (bytesOf.get(part) ?? 0) + bytesInOutput);
+  }
+  const largest = [...bytesOf].sort(([, a], [, b]) => b - a).slice(0, 3);
+  return largest.map(([part, bytes]) => `${part} ${kilobytes(bytes).trim()}`).join(", ");
+}
+
+function kilobytes(bytes) {
+  return `${(bytes / 1000).toFixed(0)} kB`.padStart(8);
+}
+
+async function isStale(production) {
+  let built;
+  try {
+    if (JSON.parse(await readFile(stampFile, "utf8")).production !== production) return true;
+    built = (await stat(stampFile)).mtimeMs;
+    for (const file of [...bundles.map(({ out }) => out), ...styleSheets]) await stat(path.join(root, file));
+  } catch {
+    return true; // No build, or not a whole one.
+  }
+  for (const source of sources) {
+    if ((await newestChange(path.join(root, source))) > built) return true;
+  }
+  return false;
+}
+
+/** Time of the newest change in a file or a folder, folders included since a removal changes only them. */
+async function newestChange(target) {
+  const info = await stat(target);
+  if (!info.isDirectory()) return info.mtimeMs;
+  const children = await readdir(target);
+  const times = await Promise.all(children.map((child) => newestChange(path.join(target, child))));
+  return Math.max(info.mtimeMs, ...times);
+}
+
+if (process.argv[1] === fileURLToPath(import.meta.url)) {
+  try {
+    await buildAll({ production: process.argv.includes("--production"), ifStale: process.argv.includes("--if-stale") });
+  } catch (error) {
+    console.error(error.message);
+    process.exitCode = 1;
+  }
+}

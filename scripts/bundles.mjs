@@ -1,0 +1,33 @@
+// Every bundle of the product: where it starts, where it goes, what it runs in.
+
+const shared = {
+  bundle: true,
+  target: "es2022",
+  legalComments: "none",
+  // Without it a bundle would keep debug paths of libraries that ask for it.
+  define: { "process.env.NODE_ENV": '"production"' },
+};
+const onNode = { ...shared, platform: "node", format: "cjs", target: "node20" };
+const inBrowser = { ...shared, platform: "browser" };
+
+export const bundles = [
+  { entry: "client/extension.ts", out: "dist/client/extension.cjs", options: { ...onNode, external: ["vscode"] } },
+  {
+    entry: "client/extension-browser.ts",
+    out: "dist/client/extension-browser.cjs",
+    options: { ...inBrowser, format: "cjs", external: ["vscode"] },
+  },
+  { entry: "server/main-node.ts", out: "dist/server/main-node.cjs", options: onNode },
+  { entry: "server/main-browser.ts", out: "dist/server/main-browser.js", options: { ...inBrowser, format: "iife" } },
+  { entry: "webview/main.ts", out: "dist/webview/stage.js", options: { ...inBrowser, format: "iife" } },
+  { entry: "cli/main.ts", out: "dist/cli/main.cjs", options: { ...onNode, banner: { js: "#!/usr/bin/env node" } } },
+];
+
+/** Style sheets come out beside the script that imports them; the product can't do without this one. */
+export const styleSheets = ["dist/webview/stage.css"];
+
+/** Folders and files whose change makes a build stale. */
+export const sources = [
+  ...["cli", "client", "core", "host", "protocol", "server", "webview", "scripts/build.mjs", "scripts/bundles.mjs"],
+  ...["package.json", "package-lock.json"],
+];
