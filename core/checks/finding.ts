@@ -10,7 +10,10 @@ export interface Finding {
   readonly severity: Severity;
   readonly origin: OriginId;
   /** The limit's own field, the other key of a segment. */
-  readonly related: readonly { readonly origin: OriginId; readonly note: "limit" | "from-key" | "to-key" | "target" | "see" }[];
+  readonly related: readonly {
+    readonly origin: OriginId;
+    readonly note: "limit" | "from-key" | "to-key" | "target" | "see";
+  }[];
   readonly key?: string;
   readonly axis?: string;
   /** Played time [s]; `from === to` for one instant. */

@@ -1,0 +1,39 @@
+import type { Task } from "../base/task.ts";
+import { keyAt, segmentKeys } from "./anchor.ts";
+import type { Check } from "./check.ts";
+import type { Finding } from "./finding.ts";
+import { measureIndex } from "./measures.ts";
+import { subjectOf } from "./subject.ts";
+
+/** `aim-error`: the framing reached is off the framing asked for by more than the move's tolerance. */
+export const aimError: Check = {
+  code: "aim-error",
+  *run(context): Task<readonly Finding[]> {
+    const { move } = context;
+    const scan = yield* context.scan();
+    const all = move.keys.map((_, idx) => idx);
+    return scan.above(measureIndex("miss"), move.tolerance.aim).map(({ from, to, worst, value }) => {
+      const anchor = keyAt(move, all, worst);
+      const key = move.keys[anchor.key];
+      const subject = subjectOf(move, scan.look(worst));
+      return {
+        code: "aim-error",
+        severity: "error",
+        origin: key.aim?.origin || key.framingOrigin || anchor.origin,
+        related: [
+          { origin: move.toleranceOrigin, note: "limit" },
+          { origin: subject.origin, note: "target" },
+          ...segmentKeys(move, anchor),
+        ],
+        key: key.label,
+        time: { from, to },
+        peak: worst,
+        measured: value,
+        limit: move.tolerance.aim,
+        dimension: "pixels",
+        evidence: "sampled",
+        facts: { target: subject.name },
+      };
+    });
+  },
+};

@@ -1,0 +1,20 @@
+import type { MotionCode } from "../base/finding-code.ts";
+import type { Task } from "../base/task.ts";
+import type { ResolvedMove } from "../motion/resolved-move.ts";
+import type { Trajectory } from "../motion/trajectory.ts";
+import type { Finding } from "./finding.ts";
+import type { Scan } from "./scan.ts";
+
+/** What a check may look at. */
+export interface CheckContext {
+  readonly move: ResolvedMove;
+  readonly trajectory: Trajectory;
+  /** The move's sampled quantities; made by the first check that asks. */
+  scan(): Task<Scan>;
+}
+
+/** One check: reads a trajectory, gives findings as data. It may throw; the others run all the same. */
+export interface Check {
+  readonly code: MotionCode;
+  run(context: CheckContext): Task<readonly Finding[]>;
+}

@@ -1,0 +1,156 @@
+import type { MotionCode } from "../base/finding-code.ts";
+import { nearestFrame } from "../base/rate.ts";
+import { formatTimecode } from "../base/timecode.ts";
+import { formatQuantity } from "../base/units.ts";
+import type { ResolvedMove } from "../motion/resolved-move.ts";
+import { comparedFigures, excess, percent, seconds, secondsUp } from "./figures.ts";
+import type { Finding } from "./finding.ts";
+
+/** What of a move a message needs: how its times are called. */
+export type TimeNames = Pick<ResolvedMove, "rate" | "startFrame">;
+
+/** The codes that are found as data; those of the text come with their message. */
+type RenderedCode = MotionCode | "axis-unset" | "internal-error";
+
+/**
+ * The message of a finding: where, the value, what is allowed, the cure. Every message of a finding of the motion is
+ * written here and nowhere else.
+ */
+export function renderMessage(finding: Finding, names: TimeNames): string {
+  const render = MESSAGES[finding.code as RenderedCode] as ((f: Finding, at: string) => string) | undefined;
+  const at = finding.peak === undefined ? "" : ` at ${timeName(finding.peak, names)}`;
+  return render ? render(finding, at) : `${finding.code}${at}`;
+}
+
+/** `00:00:02:10 (frame 58)`: the label and the count of the frame nearest to `t` [s]. */
+export function timeName(t: number, { rate, startFrame }: TimeNames): string {
+  const frame = nearestFrame(rate, t);
+  return `${formatTimecode(startFrame + frame, rate)} (frame ${frame})`;
+}
+
+/** Line of text that a related place is introduced by. */
+export function renderNote(note: Finding["related"][number]["note"], finding: Finding): string {
+  switch (note) {
+    case "limit":
+      return finding.axis === undefined ? "the limit is stated here" : `the limit of ${finding.axis} is stated here`;
+    case "from-key":
+      return `from here: ${text(finding, "fromKey") || "the key before"}`;
+    case "to-key":
+      return `to here: ${finding.key ?? "this key"}`;
+    case "target":
+      return `${text(finding, "target") || "the target"} stands here`;
+    case "see":
+      return finding.axis === undefined ? "see here" : `${finding.axis} is described here`;
+  }
+}
+
+const MESSAGES: Readonly<Record<RenderedCode, (finding: Finding, at: string) => string>> = {
+  "axis-range": rangeMessage,
+  "axis-speed": (f, at) => limitMessage(f, at, f.dimension === "length-speed" ? "moves" : "turns"),
+  "axis-accel": (f, at) => limitMessage(f, at, "accelerates"),
+  "axis-jerk": (f, at) => limitMessage(f, at, "jerks"),
+  "near-limit": (f, at) => {
+    const [value, limit] = figures(f);
+    const word = { speed: "speed", accel: "acceleration", jerk: "jerk" }[text(f, "of")] ?? "";
+    return `${f.axis} uses ${percent(number(f, "share"))} of its ${word} limit${at}: ${value} of ${limit}`;
+  },
+  "out-of-reach": reachMessage,
+  "aim-error": (f, at) => {
+    const miss = Number.isFinite(f.measured)
+      ? `${figures(f)[0]} from its framing${at}; the tolerance is ${figures(f)[1]}`
+      : `behind the camera${at}`;
+    return `${text(f, "target")} is ${miss}; the head cannot turn there: change the framing or the camera's place at ${f.key}`;
+  },
+  "out-of-frame": frameMessage,
+  "aim-spin": spinMessage,
+  "focus-near": (f, at) => {
+    const [value, limit] = figures(f);
+    const short = formatQuantity((f.limit ?? 0) - (f.measured ?? 0), "length");
+    const on = text(f, "target") ? ` on ${text(f, "target")}` : "";
+    const where = `focus${on} is ${value} from the sensor plane${at}`;
+    return `${where}, ${short} nearer than ${text(f, "lens")} can focus (${limit}); move the camera back or take another lens`;
+  },
+  allow: (f) => text(f, "message"),
+  "axis-unset": (f) =>
+    `nothing moves ${f.axis}: no key gives it a value and no aim or camera key solves it; give it a value in ${f.key ?? "the first key"}`,
+  "internal-error": (f) =>
+    `${text(f, "part")} failed inside the program (${text(f, "cause")}); the other findings stand, but something may have gone unchecked`,
+};
+
+function limitMessage(f: Finding, at: string, verb: string): string {
+  const cure = stretchCure(f);
+  if (!Number.isFinite(f.measured)) {
+    return `${f.axis} would have to be faster than any limit${at}; its limit is ${figures(f)[1]}; ${cure}`;
+  }
+  const [value, limit] = figures(f);
+  return `${f.axis} ${verb} at ${value}${at}, ${excess(f.measured ?? 0, f.limit ?? 0)} of ${limit}; ${cure}`;
+}
+
+function stretchCure(f: Finding): string {
+  const [now, then] = [number(f, "segment"), number(f, "stretched")];
+  if (!(now > 0) || !Number.isFinite(then)) return "give it more time or raise the limit";
+  const segment = `the segment from ${text(f, "fromKey")} to ${text(f, "toKey")}`;
+  return `stretch ${segment} from ${seconds(now)} to about ${secondsUp(then)}, or raise the limit`;
+}
+
+function rangeMessage(f: Finding, at: string): string {
+  const [value, limit] = figures(f);
+  const beyond = formatQuantity(Math.abs((f.measured ?? 0) - (f.limit ?? 0)), f.dimension ?? "number");
+  const dimension = f.dimension ?? "number";
+  const range = `${formatQuantity(number(f, "low"), dimension)} to ${formatQuantity(number(f, "high"), dimension)}`;
+  const said = `${f.axis} reaches ${value}${at}, ${beyond} beyond the ${text(f, "end")} end of its range, ${limit}`;
+  return `${said}; ${rangeCure(f, range)}`;
+}
+
+function rangeCure(f: Finding, range: string): string {
+  if (text(f, "leader")) return `it follows ${text(f, "leader")}: keep that where ${f.axis} stays within ${range}`;
+  if (text(f, "source") === "solved") return `change the camera's place or the framing at ${f.key}, or move the base`;
+  if (text(f, "source") === "constant") return `set it within ${range}`;
+  return `key it within ${range}`;
+}
+
+function reachMessage(f: Finding, at: string): string {
+  const isClaim = text(f, "status") === "out-of-reach";
+  if (text(f, "what") === "aim") {
+    const what = `the head ${isClaim ? "cannot hold" : "was not found able to hold"} the aim at ${text(f, "target")}${at}`;
+    return `${what}; change the camera's place or the framing at ${f.key}`;
+  }
+  const place = `the place that ${f.key} asks for`;
+  if (!isClaim)
+    return `no axis values were found that bring the camera to ${place}; try another place or a key before it`;
+  if (f.measured === undefined) return `${place} is out of the rig's reach`;
+  const where = ["x", "y", "z"].map((axis) => number(f, axis).toFixed(3)).join(", ");
+  const stopped = text(f, "stoppedBy");
+  const by = stopped ? `; stopped by ${stopped}` : "";
+  const distance = formatQuantity(f.measured, "length");
+  return `${place} is ${distance} out of the rig's reach; the nearest place it gets to is [${where}]${by}`;
+}
+
+function frameMessage(f: Finding, at: string): string {
+  const what = text(f, "of") === "picture" ? "captured picture" : "delivered crop";
+  const cure = `change the framing at ${f.key}, or allow it if it is meant`;
+  if (text(f, "side") === "behind") return `${text(f, "target")} is behind the camera${at}; ${cure}`;
+  const by = `${formatQuantity(f.measured ?? 0, "pixels")} outside the ${text(f, "side")} edge of the ${what}`;
+  const framing = `[${number(f, "across").toFixed(3)}, ${number(f, "down").toFixed(3)}]`;
+  return `${text(f, "target")} is ${by}${at}, at framing ${framing}; ${cure}`;
+}
+
+function spinMessage(f: Finding, at: string): string {
+  const angle = formatQuantity(number(f, "angle"), "angle");
+  const clear = formatQuantity(number(f, "clear"), "angle");
+  const hold = formatQuantity(number(f, "enter"), "angle");
+  const speed = Number.isFinite(f.measured)
+    ? `turns at ${figures(f)[0]}${text(f, "limited") ? ` (limit ${figures(f)[1]})` : ""}`
+    : "would have to turn at an unbounded speed";
+  const why = `because the view passes ${angle} from the pan axis`;
+  return (
+    `${f.axis} ${speed}${at} ${why}; lead the view past at ${clear} or more, ` +
+    `hold ${f.axis} at ${hold} over the crossing with \`aim: none\`, or let roll do the turn`
+  );
+}
+
+const figures = (f: Finding): [string, string] =>
+  comparedFigures(f.measured ?? NaN, f.limit ?? NaN, f.dimension ?? "number");
+
+const text = (f: Finding, name: string): string => String(f.facts[name] ?? "");
+const number = (f: Finding, name: string): number => Number(f.facts[name] ?? NaN);

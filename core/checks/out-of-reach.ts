@@ -1,0 +1,80 @@
+import type { Task } from "../base/task.ts";
+import { keyAt, segmentKeys } from "./anchor.ts";
+import type { Check, CheckContext } from "./check.ts";
+import type { Finding } from "./finding.ts";
+import { measureIndex } from "./measures.ts";
+import type { Exceeding } from "./scan.ts";
+import { subjectOf } from "./subject.ts";
+
+/** `out-of-reach`: a camera key without a solution, and spans between keys in which the aim has none. */
+export const outOfReach: Check = {
+  code: "out-of-reach",
+  *run(context): Task<readonly Finding[]> {
+    const { move, trajectory } = context;
+    const out: Finding[] = [];
+    trajectory.keys.forEach((status, idx) => {
+      if (status.status !== "converged" && move.keys[idx].camera) out.push(keyFinding(context, idx));
+    });
+    const scan = yield* context.scan();
+    const told = (span: Exceeding): boolean =>
+      out.some(({ peak = NaN }) => span.from - 1e-3 <= peak && peak <= span.to + 1e-3);
+    const spans = scan.above(measureIndex("unsolved"), 0.5).filter((span) => !told(span));
+    for (const span of spans) {
+      const instant = scan.look(span.worst);
+      out.push(spanFinding(context, span, instant.status, subjectOf(move, instant)));
+    }
+    return out;
+  },
+};
+
+function keyFinding({ move, trajectory }: CheckContext, idx: number): Finding {
+  const { status, nearest, distance, stoppedBy } = trajectory.keys[idx];
+  const key = move.keys[idx];
+  return {
+    code: "out-of-reach",
+    severity: "error",
+    origin: key.camera?.origin || key.origin,
+    related: (stoppedBy ?? []).map((axis) => ({
+      origin: trajectory.axes[axis].origins.range || trajectory.axes[axis].origins.self,
+      note: "limit",
+    })),
+    key: key.label,
+    time: { from: key.time, to: key.time },
+    peak: key.time,
+    measured: distance,
+    limit: distance === undefined ? undefined : 0,
+    dimension: distance === undefined ? undefined : "length",
+    evidence: "exact",
+    facts: {
+      what: "key",
+      status,
+      ...(nearest ? { x: nearest[0], y: nearest[1], z: nearest[2] } : {}),
+      stoppedBy: (stoppedBy ?? []).map((axis) => trajectory.axes[axis].name).join(", "),
+    },
+  };
+}
+
+function spanFinding(
+  { move }: CheckContext,
+  { from, to, worst }: Exceeding,
+  status: string,
+  subject: { name: string; origin: number },
+): Finding {
+  const anchor = keyAt(
+    move,
+    move.keys.map((_, idx) => idx),
+    worst,
+  );
+  const key = move.keys[anchor.key];
+  return {
+    code: "out-of-reach",
+    severity: "error",
+    origin: key.aim?.origin || key.camera?.origin || anchor.origin,
+    related: [{ origin: subject.origin, note: "target" }, ...segmentKeys(move, anchor)],
+    key: key.label,
+    time: { from, to },
+    peak: worst,
+    evidence: "sampled",
+    facts: { what: "aim", status, target: subject.name },
+  };
+}

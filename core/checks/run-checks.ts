@@ -1,0 +1,57 @@
+import type { Task } from "../base/task.ts";
+import type { Trajectory } from "../motion/trajectory.ts";
+import type { Check, CheckContext } from "./check.ts";
+import type { Finding } from "./finding.ts";
+import { measureFunctions } from "./measures.ts";
+import { CHECKS } from "./registry.ts";
+import { scanMove, type Scan } from "./scan.ts";
+
+/** Runs all checks on one trajectory. A check that throws becomes one `internal-error`; the others run all the same. */
+export function* runChecks(trajectory: Trajectory, checks: readonly Check[] = CHECKS): Task<readonly Finding[]> {
+  const { move } = trajectory;
+  let scan: Scan | undefined;
+  const context: CheckContext = {
+    move,
+    trajectory,
+    *scan() {
+      scan ??= yield* scanMove(trajectory, measureFunctions);
+      return scan;
+    },
+  };
+  const out: Finding[] = unsetFindings(trajectory);
+  for (const check of checks) {
+    try {
+      out.push(...(yield* check.run(context)));
+    } catch (error) {
+      out.push(internalError(move.origin, `the check ${check.code}`, error));
+    }
+    yield;
+  }
+  return out;
+}
+
+/** A part of the program failed; the finding names it, so that it can be reported. */
+export function internalError(origin: number, part: string, error: unknown): Finding {
+  return {
+    code: "internal-error",
+    severity: "error",
+    origin,
+    related: [],
+    evidence: "exact",
+    facts: { part, cause: error instanceof Error ? error.message : String(error) },
+  };
+}
+
+/** `axis-unset`: driven axes that no key gives and nothing solves. */
+function unsetFindings({ move, axes, unset }: Trajectory): Finding[] {
+  return unset.map((axis) => ({
+    code: "axis-unset",
+    severity: "error",
+    origin: move.keys[0]?.origin || move.origin,
+    related: [{ origin: axes[axis].origins.self, note: "see" }],
+    key: move.keys[0]?.label,
+    axis: axes[axis].name,
+    evidence: "exact",
+    facts: {},
+  }));
+}

@@ -1,0 +1,148 @@
+import type { Task } from "../base/task.ts";
+import type { ResolvedMove } from "../motion/resolved-move.ts";
+import type { Instant, Trajectory } from "../motion/trajectory.ts";
+import { SCAN_LEAST, SCAN_MOST, SCAN_STEP, SCAN_TIME } from "./thresholds.ts";
+
+/** A number of one instant that is bad when it is high; -Infinity where it does not apply, never NaN. */
+export type Measure = (instant: Instant, move: ResolvedMove) => number;
+
+/** A stretch of time in which a measure is above a bound, and its worst instant; the first of equally bad ones. */
+export interface Exceeding {
+  readonly from: number;
+  readonly to: number;
+  readonly worst: number;
+  readonly value: number;
+}
+
+/** Several measures of one move, sampled in one pass. */
+export interface Scan {
+  /** Shape (n,), ascending [s]; every knot is among them. */
+  readonly t: Float64Array;
+  /** Spans in which measure `idx` is above `bound`, their ends and peaks refined between the samples. */
+  above(idx: number, bound: number): Exceeding[];
+  /** The room that `look` writes into. */
+  readonly instant: Instant;
+  /** All that is known at `t`. */
+  look(t: number): Instant;
+}
+
+/** Looks at a whole move once for all `measures`. */
+export function* scanMove(trajectory: Trajectory, measures: readonly Measure[]): Task<Scan> {
+  const { move } = trajectory;
+  const t = scanTimes(trajectory);
+  const rows = measures.map(() => new Float64Array(t.length));
+  const instant = trajectory.createInstant();
+  for (let i = 0; i < t.length; i++) {
+    trajectory.at(t[i], instant);
+    for (let m = 0; m < measures.length; m++) rows[m][i] = measures[m](instant, move);
+    if (i % 256 === 255) yield;
+  }
+  const look = (time: number): Instant => {
+    trajectory.at(time, instant);
+    return instant;
+  };
+  return {
+    t,
+    instant,
+    look,
+    above: (idx, bound) => exceedings(t, rows[idx], bound, (time) => measures[idx](look(time), move)),
+  };
+}
+
+/** Times between the knots, near enough for what is smooth between them, and the knots themselves. */
+export function scanTimes(trajectory: Trajectory): Float64Array {
+  const { knots, duration } = trajectory;
+  const step = Math.max(SCAN_STEP, (duration / SCAN_MOST) * 2);
+  const least = knots.length * SCAN_LEAST > SCAN_MOST ? 1 : SCAN_LEAST;
+  const times: number[] = [];
+  for (let k = 0; k + 1 < knots.length; k++) {
+    const span = knots[k + 1] - knots[k];
+    if (!(span > 0)) continue;
+    const parts = Math.max(least, Math.ceil(span / step));
+    for (let i = 0; i < parts; i++) times.push(knots[k] + (span * i) / parts);
+  }
+  times.push(knots.length > 0 ? knots[knots.length - 1] : 0);
+  return Float64Array.from(times);
+}
+
+function exceedings(t: Float64Array, row: Float64Array, bound: number, at: (t: number) => number): Exceeding[] {
+  const out: Exceeding[] = [];
+  let open: { from: number; worst: number; value: number } | undefined;
+  const raise = (time: number, value: number): void => {
+    if (open && isWorse(value, open.value)) open = { ...open, worst: time, value };
+  };
+  for (let i = 0; i < row.length; i++) {
+    const isPeak = (i === 0 || row[i] >= row[i - 1]) && (i + 1 === row.length || row[i] >= row[i + 1]);
+    const peak = isPeak && mayExceed(row, i, bound) ? refinePeak(t, i, row, at) : { t: t[i], value: row[i] };
+    const isHidden = row[i] <= bound && peak.value > bound;
+    if (isHidden) {
+      const from = crossing(at, bound, i > 0 ? t[i - 1] : t[i], peak.t);
+      const to = crossing(at, bound, i + 1 < t.length ? t[i + 1] : t[i], peak.t);
+      out.push({ from, to, worst: peak.t, value: peak.value });
+      continue;
+    }
+    if (row[i] > bound) {
+      open ??= { from: i > 0 ? crossing(at, bound, t[i - 1], t[i]) : t[0], worst: t[i], value: row[i] };
+      raise(peak.t, peak.value);
+    }
+    const isLast = i + 1 === row.length;
+    if (open && (isLast || row[i + 1] <= bound)) {
+      out.push({ ...open, to: isLast ? t[i] : crossing(at, bound, t[i + 1], t[i]) });
+      open = undefined;
+    }
+  }
+  return out;
+}
+
+/** The first of equally bad instants stays the worst one: a plateau is told by where it begins. */
+const isWorse = (value: number, than: number): boolean => value > than + 1e-9 * Math.max(1, Math.abs(than));
+
+/** Whether the peak about sample `i` may rise above the bound: by as much as it has risen since a neighbour. */
+function mayExceed(row: Float64Array, i: number, bound: number): boolean {
+  if (!Number.isFinite(row[i])) return false;
+  const before = i > 0 && Number.isFinite(row[i - 1]) ? row[i] - row[i - 1] : 0;
+  const after = i + 1 < row.length && Number.isFinite(row[i + 1]) ? row[i] - row[i + 1] : 0;
+  return row[i] + Math.max(before, after) > bound;
+}
+
+/** Golden-section search for the highest value between the neighbours of sample `i`. */
+function refinePeak(
+  t: Float64Array,
+  i: number,
+  row: Float64Array,
+  at: (t: number) => number,
+): { t: number; value: number } {
+  const ratio = (Math.sqrt(5) - 1) / 2;
+  let lo = t[Math.max(0, i - 1)];
+  let hi = t[Math.min(t.length - 1, i + 1)];
+  let best = { t: t[i], value: row[i] };
+  let [a, b] = [hi - ratio * (hi - lo), lo + ratio * (hi - lo)];
+  let [fa, fb] = [at(a), at(b)];
+  while (hi - lo > SCAN_TIME) {
+    if (isWorse(fa, best.value)) best = { t: a, value: fa };
+    if (isWorse(fb, best.value)) best = { t: b, value: fb };
+    if (fa >= fb) {
+      hi = b;
+      [b, fb] = [a, fa];
+      a = hi - ratio * (hi - lo);
+      fa = at(a);
+    } else {
+      lo = a;
+      [a, fa] = [b, fb];
+      b = lo + ratio * (hi - lo);
+      fb = at(b);
+    }
+  }
+  return best;
+}
+
+/** Where the measure crosses the bound between a time below it and a time above it, by bisection. */
+function crossing(at: (t: number) => number, bound: number, below: number, above: number): number {
+  let [lo, hi] = [below, above];
+  while (Math.abs(hi - lo) > SCAN_TIME) {
+    const mid = (lo + hi) / 2;
+    if (at(mid) > bound) hi = mid;
+    else lo = mid;
+  }
+  return hi;
+}

@@ -1,0 +1,33 @@
+/**
+ * The numbers that the checks decide by, each with its unit and reason.
+ */
+
+/** [m], [rad] Beyond an end of travel: half of the last stored digit (1e-6 m, 1e-5 deg) doubled. Pinned by axis-range.test.ts. */
+export const RANGE_SLACK = { linear: 1e-6, rotary: 1.75e-7 } as const;
+
+/** Share of a limit that rounding may take: a move stretched to its limit exactly is no violation. Pinned by axis-speed.test.ts. */
+export const LIMIT_SLACK = 1e-6;
+
+/** [s] Longest time between two instants that the sampled checks look at; extremes between them are refined. */
+export const SCAN_STEP = 0.1;
+
+/** Instants between two knots at least, however near they are: a quintic has at most three turns between its ends. */
+export const SCAN_LEAST = 5;
+
+/** Instants at most; a longer move is looked at more coarsely. */
+export const SCAN_MOST = 200_000;
+
+/** [s] To what a crossing or an extreme of a sampled quantity is refined. */
+export const SCAN_TIME = 1e-6;
+
+/** [captured px] Outside the picture by less than this is rounding. */
+export const FRAME_SLACK = 1e-3;
+
+/** [m] Nearer than close focus by less than this is rounding. */
+export const FOCUS_SLACK = 1e-6;
+
+/** [rad] The view counts as near the pan axis below this (15 deg): pan then turns four times as fast as the view, or faster. */
+export const POLE_NEAR = (15 * Math.PI) / 180;
+
+/** [rad/s] What counts as a runaway of an axis that states no speed limit (180 deg/s; common practice, no source). */
+export const RUNAWAY_SPEED = Math.PI;

@@ -1,0 +1,67 @@
+import { closeSync, fstatSync, openSync, readSync, realpathSync } from "node:fs";
+import { sep } from "node:path";
+import type { FileId } from "../core/base/span.ts";
+import type { SourceState, Sources } from "../core/model/sources.ts";
+import { MAX_TEXT } from "../core/syntax/caps.ts";
+import { pathOfFile } from "./file-path.ts";
+
+/** Bytes of a file that are read: enough for the longest text that core takes and to see that it is longer. */
+export const MAX_BYTES = MAX_TEXT * 3 + 4;
+
+/**
+ * Texts of the disk. What is not under one of `roots`, links followed, is `outside` and is not opened. A file of more than
+ * `MAX_BYTES` is read up to there, which is more than core takes: it then says `too-large`. Each file is read once.
+ */
+export function diskSources(roots: readonly string[]): Sources {
+  const real = roots.flatMap((root) => realPath(root) ?? []);
+  const known = new Map<FileId, SourceState>();
+  return {
+    read(file) {
+      const state = known.get(file) ?? readState(file, real);
+      known.set(file, state);
+      return state;
+    },
+  };
+}
+
+function readState(file: FileId, roots: readonly string[]): SourceState {
+  const path = realPath(pathOfFile(file));
+  if (path === undefined) return { state: "missing" };
+  if (!roots.some((root) => isUnder(path, root))) return { state: "outside" };
+  const text = readText(path);
+  return text === undefined ? { state: "missing" } : { state: "text", text };
+}
+
+const isUnder = (path: string, root: string): boolean =>
+  path === root || path.startsWith(root.endsWith(sep) ? root : root + sep);
+
+function realPath(path: string): string | undefined {
+  try {
+    return realpathSync(path);
+  } catch {
+    // Not there, or a folder on the way may not be looked into: for the document both mean that the file is missing.
+    return undefined;
+  }
+}
+
+/** The text of a regular file, at most `MAX_BYTES` of it; `undefined` when it is none or may not be read. */
+export function readText(path: string): string | undefined {
+  let handle: number | undefined;
+  try {
+    handle = openSync(path, "r");
+    const { size } = fstatSync(handle);
+    if (!fstatSync(handle).isFile()) return undefined;
+    const bytes = Buffer.alloc(Math.min(size, MAX_BYTES));
+    let length = 0;
+    while (length < bytes.length) {
+      const got = readSync(handle, bytes, length, bytes.length - length, length);
+      if (got === 0) break;
+      length += got;
+    }
+    return bytes.toString("utf8", 0, length);
+  } catch {
+    return undefined;
+  } finally {
+    if (handle !== undefined) closeSync(handle);
+  }
+}

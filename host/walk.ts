@@ -1,0 +1,31 @@
+import { readdirSync, type Dirent } from "node:fs";
+import { join } from "node:path";
+import { documentKind } from "../core/model/document-kind.ts";
+
+/** Folders that hold no documents of the user: packages, and all that begin with a dot. */
+const isSkipped = (name: string): boolean => name === "node_modules" || name.startsWith(".");
+
+/**
+ * Paths of all our documents under a folder, in the order of their names, folders after the files beside them. Links to
+ * folders are not followed, so that a circle of links ends. Throws when `folder` itself cannot be read.
+ */
+export function documentsUnder(folder: string): string[] {
+  const entries = readdirSync(folder, { withFileTypes: true }).sort(byName);
+  const files = entries.filter((entry) => !entry.isDirectory() && documentKind(entry.name));
+  const folders = entries.filter((entry) => entry.isDirectory() && !isSkipped(entry.name));
+  return [
+    ...files.map((entry) => join(folder, entry.name)),
+    ...folders.flatMap((entry) => quietly(() => documentsUnder(join(folder, entry.name)))),
+  ];
+}
+
+const byName = (a: Dirent, b: Dirent): number => (a.name < b.name ? -1 : a.name > b.name ? 1 : 0);
+
+/** A folder below that may not be looked into holds nothing for us. */
+function quietly(list: () => string[]): string[] {
+  try {
+    return list();
+  } catch {
+    return [];
+  }
+}
