@@ -1,4 +1,4 @@
-import type { Connection } from "vscode-languageserver";
+import { DiagnosticRefreshRequest, type Connection } from "vscode-languageserver";
 import type { FileId } from "../core/base/span.ts";
 import { pullDocument, pullWorkspace } from "./diagnostics-pull.ts";
 import { createPusher } from "./diagnostics-push.ts";
@@ -25,7 +25,9 @@ function pulled(connection: Connection, session: Session): DiagnosticsFlow {
   const { languages } = connection;
   const refresh = debounced(REFRESH_MS, () => {
     if (session.client.refreshesDiagnostics) {
-      languages.diagnostics.refresh().catch((error: unknown) => session.log(`Refreshing failed: ${String(error)}`));
+      connection
+        .sendRequest(DiagnosticRefreshRequest.type)
+        .catch((error: unknown) => session.log(`Refreshing failed: ${String(error)}`));
     }
   });
   languages.diagnostics.on((params, token) =>

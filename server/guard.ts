@@ -1,7 +1,7 @@
 import { LSPErrorCodes, ResponseError, type CancellationToken } from "vscode-languageserver";
 
 /**
- * Runs one request. Its own failure becomes an error answer and a line in the log, and never ends the server; a
+ * Runs one request. Its own failure rejects with an error answer and leaves a line in the log; it never ends the server; a
  * cancelled request is answered at once, whatever it was doing.
  */
 export async function guarded<T>(
@@ -9,16 +9,13 @@ export async function guarded<T>(
   log: (line: string) => void,
   token: CancellationToken | undefined,
   work: () => Promise<T>,
-): Promise<T | ResponseError<void>> {
+): Promise<T> {
   try {
     return token ? await orCancelled(token, work()) : await work();
   } catch (error) {
-    if (error instanceof ResponseError) return error as ResponseError<void>;
+    if (error instanceof ResponseError) throw error;
     log(`${name} failed: ${error instanceof Error ? (error.stack ?? error.message) : String(error)}`);
-    return new ResponseError<void>(
-      LSPErrorCodes.RequestFailed,
-      `Movewright could not answer ${name}; its log says why.`,
-    );
+    throw new ResponseError(LSPErrorCodes.RequestFailed, `Movewright could not answer ${name}; its log says why.`);
   }
 }
 

@@ -1,0 +1,20 @@
+import * as vscode from "vscode";
+import type { LanguageClientOptions } from "vscode-languageclient";
+import { DOCUMENT_GLOB, type InitializationOptions, type Settings } from "../protocol/requests.ts";
+import { restartPolicy } from "./restart-policy.ts";
+
+/** Our documents keep the language ids of YAML and JSON; the file's name says what they are, in any file system. */
+export function clientOptions(context: vscode.ExtensionContext): LanguageClientOptions {
+  const page = vscode.Uri.joinPath(context.extensionUri, "docs", "reference", "findings.md");
+  const options: InitializationOptions = {
+    readFile: true,
+    listFiles: true,
+    findingsPage: page.toString(),
+    settings: vscode.workspace.getConfiguration().get<Settings>("movewright"),
+  };
+  return {
+    documentSelector: [{ pattern: DOCUMENT_GLOB }],
+    initializationOptions: options,
+    errorHandler: restartPolicy(),
+  };
+}

@@ -1,0 +1,12 @@
+import * as vscode from "vscode";
+import { LanguageClient, TransportKind } from "vscode-languageclient/node";
+import type { MovewrightApi } from "./api.ts";
+import { clientOptions } from "./client-options.ts";
+import { startExtension } from "./start-extension.ts";
+
+/** Entry on a desktop and on a remote host: the server is a process of its own. */
+export function activate(context: vscode.ExtensionContext): MovewrightApi {
+  const module = vscode.Uri.joinPath(context.extensionUri, "dist", "server", "main-node.cjs").fsPath;
+  const server = { module, transport: TransportKind.ipc };
+  return startExtension(context, new LanguageClient("movewright", "Movewright", server, clientOptions(context)));
+}

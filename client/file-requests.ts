@@ -1,0 +1,38 @@
+import * as vscode from "vscode";
+import type { BaseLanguageClient } from "vscode-languageclient";
+import {
+  DOCUMENT_GLOB,
+  LIST_FILES_REQUEST,
+  READ_FILE_REQUEST,
+  type ListFilesParams,
+  type ListFilesResult,
+  type ReadFileParams,
+  type ReadFileResult,
+} from "../protocol/requests.ts";
+
+/** Largest file that is read for the server [bytes]. */
+const FILE_CAP = 20_000_000;
+
+/** Reads and lists files for a server that can't: those of a web editor or of a file system that an extension brings. */
+export function answerFileRequests(client: BaseLanguageClient): vscode.Disposable {
+  return vscode.Disposable.from(
+    client.onRequest(READ_FILE_REQUEST, ({ uri }: ReadFileParams) => readFile(vscode.Uri.parse(uri))),
+    client.onRequest(LIST_FILES_REQUEST, ({ cap }: ListFilesParams) => listFiles(cap)),
+  );
+}
+
+async function readFile(uri: vscode.Uri): Promise<ReadFileResult> {
+  try {
+    const { size } = await vscode.workspace.fs.stat(uri);
+    if (size > FILE_CAP) return { state: "too-large", bytes: size };
+    return { state: "text", text: new TextDecoder().decode(await vscode.workspace.fs.readFile(uri)) };
+  } catch {
+    // Whatever keeps the editor from the file (not there, no right, no such file system), for the server it is missing.
+    return { state: "missing" };
+  }
+}
+
+async function listFiles(cap: number): Promise<ListFilesResult> {
+  const found = await vscode.workspace.findFiles(DOCUMENT_GLOB, "**/node_modules/**", cap);
+  return { uris: found.map((uri) => uri.toString()) };
+}

@@ -1,0 +1,115 @@
+import * as vscode from "vscode";
+import { readFromStage } from "../protocol/from-stage.ts";
+import {
+  KEY_AT_REQUEST,
+  PLACE_OF_REQUEST,
+  TAKE_REQUEST,
+  type KeyAtParams,
+  type KeyAtResult,
+  type PlaceOfParams,
+  type PlaceOfResult,
+  type TakeParams,
+  type TakeResult,
+} from "../protocol/requests.ts";
+import type { FromStage, StageState, ToStage } from "../protocol/stage.ts";
+import { createReports } from "./stage-reports.ts";
+import { fillStagePanel, openStagePanel } from "./stage-panel.ts";
+
+export const STAGE_VIEW = "movewright.stage";
+
+/** Asks the language server. */
+type Ask = <Result>(method: string, params: object) => Promise<Result>;
+
+/** The stage beside the text: one panel, which shows one move and follows it. */
+export interface Stage extends vscode.Disposable, vscode.WebviewPanelSerializer {
+  open(uri: string | undefined): void;
+  takeChanged(uri: string): void;
+  cursorMoved(editor: vscode.TextEditor): void;
+  report(): Promise<StageState>;
+}
+
+export function createStage(context: vscode.ExtensionContext, ask: Ask): Stage {
+  let panel: vscode.WebviewPanel | undefined;
+  let shown: string | undefined;
+  let asked = 0;
+  const post = (message: ToStage) => void panel?.webview.postMessage(message);
+  const reports = createReports((id) => post({ type: "report", id }));
+
+  const sendTake = async () => {
+    if (shown === undefined) return;
+    const params: TakeParams = { uri: shown };
+    const turn = (asked += 1);
+    const answer = await ask<TakeResult>(TAKE_REQUEST, params);
+    // Only the answer to the newest question is shown.
+    if (turn === asked) post({ type: "take", answer });
+  };
+
+  const reveal = async (params: PlaceOfParams) => {
+    const place = await ask<PlaceOfResult>(PLACE_OF_REQUEST, params);
+    if (!place) return;
+    const { start, end } = place.range;
+    const selection = new vscode.Range(start.line, start.character, end.line, end.character);
+    const uri = vscode.Uri.parse(place.uri);
+    const open = vscode.window.visibleTextEditors.find((editor) => editor.document.uri.toString() === uri.toString());
+    await vscode.window.showTextDocument(uri, { selection, viewColumn: open?.viewColumn ?? vscode.ViewColumn.One });
+  };
+
+  const receive = (message: FromStage) => {
+    if (message.type === "ready") {
+      shown ??= message.uri;
+      run(sendTake());
+    } else if (message.type === "reveal-key" && shown !== undefined) run(reveal({ uri: shown, key: message.key }));
+    else if (message.type === "reveal-finding" && shown !== undefined) run(reveal({ uri: shown, finding: message.id }));
+    else if (message.type === "state") reports.answer(message.id, message.state);
+    else if (message.type === "failed") void vscode.window.showErrorMessage(`The stage: ${message.message}`);
+  };
+
+  const adopt = (given: vscode.WebviewPanel) => {
+    panel = given;
+    fillStagePanel(given, context.extensionUri);
+    given.webview.onDidReceiveMessage((raw: unknown) => {
+      const message = readFromStage(raw);
+      if (message) receive(message);
+    });
+    given.onDidDispose(() => {
+      if (panel === given) panel = shown = undefined;
+      reports.closed();
+    });
+  };
+
+  return {
+    open(uri) {
+      if (uri === undefined) return;
+      shown = uri;
+      if (panel) {
+        panel.reveal(undefined, true);
+        run(sendTake());
+      } else adopt(openStagePanel(STAGE_VIEW, context.extensionUri));
+    },
+    takeChanged(uri) {
+      if (uri === shown && panel) run(sendTake());
+    },
+    cursorMoved(editor) {
+      const { document, selection } = editor;
+      if (!panel || document.uri.toString() !== shown) return;
+      const { line, character } = selection.active;
+      const params: KeyAtParams = { uri: shown, position: { line, character } };
+      run(
+        ask<KeyAtResult>(KEY_AT_REQUEST, params).then((at) => {
+          if (at) post({ type: "playhead", time: at.time, key: at.key });
+        }),
+      );
+    },
+    report: () => (panel ? reports.ask() : Promise.reject(new Error("No stage is open."))),
+    async deserializeWebviewPanel(given) {
+      panel?.dispose();
+      adopt(given);
+    },
+    dispose: () => panel?.dispose(),
+  };
+}
+
+/** A server that is being restarted answers nothing; the stage asks again when the take changes. */
+function run(work: Promise<void>): void {
+  work.catch((error: unknown) => console.warn(`Movewright's stage got no answer: ${String(error)}`));
+}
