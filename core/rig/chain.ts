@@ -196,7 +196,9 @@ export function pupilPosition(pose: PoseBuffer, pupil: number, out: Float64Array
 function kindOf(type: "linear" | "rotary" | "fixed", along: readonly [number, number, number]): number {
   if (type === "fixed") return FIXED;
   if (type === "linear") return LINEAR;
-  const axis = along.findIndex((part) => Math.abs(part) === 1);
+  const axis = along.findIndex(
+    (part, i) => Math.abs(part) === 1 && along[(i + 1) % 3] === 0 && along[(i + 2) % 3] === 0,
+  );
   return axis < 0 ? TURNS_OBLIQUE : TURNS_X + axis;
 }
 
