@@ -1,9 +1,9 @@
 // Serves the hosted editor on 127.0.0.1 and builds the addresses that open a folder in it.
 import { mkdir, writeFile } from "node:fs/promises";
-import { createServer } from "node:net";
 import path from "node:path";
 import { setTimeout as sleep } from "node:timers/promises";
 import { runCommand, startCommand, stopCommand } from "../run-command.mjs";
+import { freePort } from "./free-port.mjs";
 import { recipe } from "./recipe.mjs";
 
 const ADDRESS = "127.0.0.1";
@@ -26,19 +26,23 @@ const QUIET_SETTINGS = {
  * Starts the editor's server.
  *
  * @param {{ data: string, port?: number, settings?: object }} options
- *   `data` is the folder for the editor's own state, made when missing; a free port is taken when none is given.
+ *   `data` is the folder for the editor's own state, made when missing; any free port is taken when the preferred one isn't.
  * @returns {Promise<{ port: number, log: () => string, exited: Promise<number | null>, stop: () => Promise<void> }>}
  * @throws Error with the server's output when it ends early or doesn't answer within a minute.
  */
-export async function serveHost({ data, port, settings = {} }) {
-  const chosenPort = port ?? (await freePort());
+export async function serveHost({ data, preferredPort, settings = {}, env = {} }) {
+  const chosenPort = await freePort(preferredPort);
   await mkdir(path.join(data, "data", "Machine"), { recursive: true });
   await writeFile(
     path.join(data, "data", "Machine", "settings.json"),
     JSON.stringify({ ...QUIET_SETTINGS, ...settings }, null, 2),
   );
   const args = [...serverArguments(data), "--host", ADDRESS, "--port", String(chosenPort)];
-  const child = startCommand(recipe.node, args, { cwd: recipe.server, stdio: ["ignore", "pipe", "pipe"] });
+  const child = startCommand(recipe.node, args, {
+    cwd: recipe.server,
+    env: { ...process.env, ...env },
+    stdio: ["ignore", "pipe", "pipe"],
+  });
   let output = "";
   child.stdout.on("data", (chunk) => (output += chunk));
   child.stderr.on("data", (chunk) => (output += chunk));
@@ -109,15 +113,4 @@ async function answering(port, child) {
     await sleep(100);
   }
   throw new Error("no answer within a minute");
-}
-
-function freePort() {
-  return new Promise((resolve, reject) => {
-    const probe = createServer();
-    probe.once("error", reject);
-    probe.listen(0, ADDRESS, () => {
-      const { port } = probe.address();
-      probe.close(() => resolve(port));
-    });
-  });
 }

@@ -1,0 +1,42 @@
+// What `npm test` runs: steps that count as one test each, and suites that count their own.
+import { existsSync, readdirSync } from "node:fs";
+import path from "node:path";
+
+const node = process.execPath;
+
+/** Each is one test: it passes when its program ends with 0. They run first, one after the other. */
+export const steps = [
+  { name: "lint", command: [node, "node_modules/eslint/bin/eslint.js", ".", "--max-warnings", "0"] },
+  { name: "format", command: [node, "node_modules/prettier/bin/prettier.cjs", "--check", "--log-level", "warn", "."] },
+  { name: "types", command: [node, "scripts/typecheck.mjs"] },
+  { name: "generated", command: [node, "scripts/generate.mjs", "--check"] },
+  { name: "build", command: [node, "scripts/build.mjs"] },
+];
+
+/** What a suite needs on the machine beside Node. */
+const needs = {
+  "test/stage": ["browser"],
+  "test/editor": ["browser", "host"],
+  "test/package": ["browser", "host"],
+};
+
+/** These take longest and start first, so that the end doesn't wait for one of them alone. */
+const longestFirst = ["test/editor", "test/fuzz", "test/stage", "test/package", "core/motion", "test/lsp", "test/demo"];
+
+/** Every folder that holds tests is a suite: tests beside the code by folder, and each folder of test/. */
+export function findSuites(root) {
+  const beside = ["cli", "client", "host", "protocol", "server", "webview", "bench", "scripts"];
+  const inside = (folder) =>
+    readdirSync(path.join(root, folder), { withFileTypes: true })
+      .filter((entry) => entry.isDirectory())
+      .map((entry) => `${folder}/${entry.name}`);
+  const rank = (name) => (longestFirst.includes(name) ? longestFirst.indexOf(name) : longestFirst.length);
+  return [...inside("core"), ...beside, ...inside("test")]
+    .filter((folder) => existsSync(path.join(root, folder)) && holdsTests(path.join(root, folder)))
+    .sort((a, b) => rank(a) - rank(b))
+    .map((name) => ({ name, spec: `${name}/**/*.test.ts`, needs: needs[name] ?? [] }));
+}
+
+function holdsTests(folder) {
+  return readdirSync(folder, { recursive: true }).some((file) => String(file).endsWith(".test.ts"));
+}
