@@ -3,14 +3,14 @@
 //   node scripts/build.mjs --production  minified, without
 //   node scripts/build.mjs --if-stale    only when a source is newer than the last build of the same kind
 import { build } from "esbuild";
-import { chmod, readFile, readdir, rm, stat, writeFile } from "node:fs/promises";
+import { chmod, mkdir, readFile, readdir, rm, stat, writeFile } from "node:fs/promises";
 import path from "node:path";
 import { fileURLToPath } from "node:url";
 import { bundles, sources, styleSheets } from "./bundles.mjs";
 import { step } from "./progress.mjs";
 
 const root = path.resolve(path.dirname(fileURLToPath(import.meta.url)), "..");
-const stampFile = path.join(root, "dist", "build.json");
+const stampFile = path.join(root, ".cache", "build.json");
 
 /**
  * @param {{ production?: boolean, ifStale?: boolean }} options
@@ -26,6 +26,7 @@ export async function buildAll({ production = false, ifStale = false } = {}) {
     await chmod(path.join(root, "dist/cli/main.cjs"), 0o755);
     for (const file of styleSheets) await stat(path.join(root, file));
     report(results);
+    await mkdir(path.dirname(stampFile), { recursive: true });
     await writeFile(stampFile, JSON.stringify({ production }));
   });
 }

@@ -14,7 +14,7 @@ export const bundles = [
   { entry: "client/extension.ts", out: "dist/client/extension.cjs", options: { ...onNode, external: ["vscode"] } },
   {
     entry: "client/extension-browser.ts",
-    out: "dist/client/extension-browser.cjs",
+    out: "dist/client/extension-browser.js",
     options: { ...inBrowser, format: "cjs", external: ["vscode"] },
   },
   { entry: "server/main-node.ts", out: "dist/server/main-node.cjs", options: onNode },
