@@ -24,20 +24,22 @@ export function openSession(
     readFile: (uri) => connection.sendRequest(READ_FILE_REQUEST, { uri }),
     listFiles: (cap) => connection.sendRequest(LIST_FILES_REQUEST, { cap }),
   };
-  const platform = makePlatform(client, () => session.folders);
+  const platform = makePlatform(client, { folders: () => session.folders, files: () => texts.openFiles() });
   const texts = createTexts(platform.readFile);
-  const analyses = createAnalyses(texts, engine, createScheduler(platform.beat), (file, error) =>
+  const scheduler = createScheduler(platform.beat);
+  const analyses = createAnalyses(texts, engine, scheduler, (file, error) =>
     log(`${file} was set aside: ${error instanceof Error ? (error.stack ?? error.message) : String(error)}`),
   );
   const session: Session = {
     texts,
     analyses,
-    files: createWorkspaceFiles((cap) => platform.listFiles(session.folders, cap)),
+    files: createWorkspaceFiles(platform.listFiles),
     findingsPage: options.findingsPage,
     client: clientAbilities(params.capabilities),
     changed: createSignal(),
     folders: foldersOf(params),
     settings: options.settings ?? {},
+    run: scheduler.run,
     log,
   };
   return session;

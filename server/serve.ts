@@ -56,7 +56,8 @@ export function serve(connection: Connection, makePlatform: MakePlatform, engine
         const added = event.added.map((folder) => folderOf(folder.uri));
         session.folders = [...session.folders.filter((folder) => !removed.includes(folder)), ...added];
         session.files.reset();
-        everythingChanged();
+        // What may be read depends on the folders.
+        void session.texts.reload().then(everythingChanged);
       });
     }
   });

@@ -1,6 +1,7 @@
 import type { FileId } from "../core/base/span.ts";
 import type { Settings } from "../protocol/requests.ts";
 import type { Analyses } from "./analyses.ts";
+import type { Scheduler } from "./scheduler.ts";
 import type { Signal } from "./signal.ts";
 import type { Texts } from "./texts.ts";
 import type { WorkspaceFiles } from "./workspace-files.ts";
@@ -17,6 +18,8 @@ export interface Session {
   readonly changed: Signal;
   folders: readonly FileId[];
   settings: Settings;
+  /** Long work in slices; see the scheduler. */
+  readonly run: Scheduler["run"];
   log(line: string): void;
 }
 

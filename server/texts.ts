@@ -33,8 +33,8 @@ export interface Texts extends Sources {
   snapshot(): Snapshot;
   /** Reads those files that nobody has looked at yet. */
   load(files: readonly FileId[]): Promise<void>;
-  /** Reads closed files again and names those whose text is another now. */
-  reload(files: readonly FileId[]): Promise<readonly FileId[]>;
+  /** Reads closed files again, all that are known without `files`, and names those whose text is another now. */
+  reload(files?: readonly FileId[]): Promise<readonly FileId[]>;
 }
 
 const UNREAD: SourceState = { state: "unread" };
@@ -117,7 +117,7 @@ export function createTexts(readFile: ReadFile): Texts {
     async load(files) {
       await Promise.all(files.map(loadOne));
     },
-    async reload(files) {
+    async reload(files = [...closed.keys()]) {
       const changed = await Promise.all(files.map(reloadOne));
       return files.filter((_, idx) => changed[idx]);
     },

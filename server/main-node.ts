@@ -1,0 +1,42 @@
+import { createConnection, ProposedFeatures } from "vscode-languageserver/node";
+import { analyse, analyseText } from "../core/checks/analyse.ts";
+import type { FileId } from "../core/base/span.ts";
+import { diskSources } from "../host/disk-sources.ts";
+import { fileOfPath, pathOfFile } from "../host/file-path.ts";
+import { projectRoot } from "../host/project-root.ts";
+import { documentsUnder } from "../host/walk.ts";
+import { isVirtual } from "./file-uri.ts";
+import { listThroughClient, readThroughClient, type MakePlatform, type OpenFiles } from "./platform.ts";
+import { serve } from "./serve.ts";
+
+/** Node: files of the disk are read here, those of other file systems through the client. */
+const onNode: MakePlatform = (client, open) => ({
+  beat: { now: () => performance.now(), pause: () => new Promise((resolve) => setImmediate(resolve)) },
+  readFile: async (file) => (isVirtual(file) ? readThroughClient(client, file) : diskSources(rootsOf(open)).read(file)),
+  listFiles: async (cap) => {
+    if (client.canList) return listThroughClient(client, cap);
+    return open
+      .folders()
+      .filter((folder) => !isVirtual(folder))
+      .flatMap(documentsIn)
+      .slice(0, cap);
+  },
+});
+
+/** Folders within which documents may refer to each other: those of the workspace, else the project around each open document. */
+function rootsOf(open: OpenFiles): string[] {
+  const folders = open.folders();
+  const alone = open.files().filter((file) => !isVirtual(file) && !folders.some((at) => file.startsWith(`${at}/`)));
+  return [...folders.map(pathOfFile), ...alone.map((file) => projectRoot(pathOfFile(file)))];
+}
+
+function documentsIn(folder: FileId): FileId[] {
+  try {
+    return documentsUnder(pathOfFile(folder)).map(fileOfPath);
+  } catch {
+    // A folder of the workspace that is gone holds nothing.
+    return [];
+  }
+}
+
+serve(createConnection(ProposedFeatures.all), onNode, { analyse, analyseText });

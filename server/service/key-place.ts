@@ -1,0 +1,32 @@
+import type { FileId, Place } from "../../core/base/span.ts";
+import type { Solved } from "./view.ts";
+
+/** Text of each key of the move, as far as it stands in `file`, in the order of the keys. */
+function keyPlaces(solved: Solved, file: FileId): { readonly key: number; readonly place: Place }[] {
+  return solved.move.keys.flatMap((entry, key) => {
+    const place = solved.origins.place(entry.origin);
+    return place?.file === file ? [{ key, place }] : [];
+  });
+}
+
+/**
+ * Position of the key that `offset` stands in; the white space after a key belongs to it, up to the next one. `undefined`
+ * before the first key and after the last.
+ */
+export function keyAtOffset(solved: Solved, file: FileId, offset: number): number | undefined {
+  const places = keyPlaces(solved, file);
+  const last = places.reduce((end, { place }) => Math.max(end, place.span.end), 0);
+  if (offset > last) return undefined;
+  let found: { readonly key: number; readonly start: number } | undefined;
+  for (const { key, place } of places) {
+    const { start } = place.span;
+    if (start <= offset && (!found || start >= found.start)) found = { key, start };
+  }
+  return found?.key;
+}
+
+/** The text of a key; `undefined` for a key that does not exist. */
+export function placeOfKey(solved: Solved, key: number): Place | undefined {
+  const entry = solved.move.keys[key];
+  return entry && solved.origins.place(entry.origin);
+}

@@ -1,0 +1,124 @@
+import { frameAt, nearestFrame, type Rate } from "../../core/base/rate.ts";
+import { formatTimecode } from "../../core/base/timecode.ts";
+import { formatQuantity, trimmed } from "../../core/base/units.ts";
+import type { Dimension } from "../../core/base/dimension.ts";
+import type { MoveAxis, ResolvedMove } from "../../core/motion/resolved-move.ts";
+import type { Instant, Trajectory } from "../../core/motion/trajectory.ts";
+import { code, paragraphs, plain, table } from "./markdown.ts";
+import type { Solved } from "./view.ts";
+
+const NOTHING = "";
+
+/** Everything that is known of the move at one of its keys, for a hover. */
+export function keyTable(solved: Solved, key: number): string {
+  const { move, trajectory, stale } = solved;
+  const { label, time } = move.keys[key];
+  const instant = trajectory.createInstant();
+  trajectory.at(time, instant);
+  return paragraphs([
+    `**${plain(label)}** (${key + 1} of ${move.keys.length}), ${timeText(move, time)}`,
+    stale ? "*From before the text was broken.*" : undefined,
+    instant.status === "converged" ? undefined : `*Not solved exactly here (${instant.status}): the nearest values.*`,
+    axisTable(trajectory, instant),
+    pictureTable(move, instant),
+    lensLine(move, instant),
+    segmentLine(solved, key),
+  ]);
+}
+
+/** `00:00:02:10, frame 60, 2.4 s`. */
+export function timeText(move: { readonly rate: Rate; readonly startFrame: number }, time: number): string {
+  const frame = frameAt(move.rate, time);
+  return `${formatTimecode(move.startFrame + frame, move.rate)}, frame ${frame}, ${formatQuantity(time, "time")}`;
+}
+
+function axisTable({ axes }: Trajectory, instant: Instant): string {
+  const rows = axes.map((axis, idx) => [
+    code(axis.name),
+    formatQuantity(instant.value[idx], dimensionOf(axis, 0)),
+    rangeShare(axis, instant.value[idx]),
+    formatQuantity(instant.speed[idx], dimensionOf(axis, 1)),
+    limitShare(instant.speed[idx], axis.limits.speed),
+    formatQuantity(instant.accel[idx], dimensionOf(axis, 2)),
+    limitShare(instant.accel[idx], axis.limits.accel),
+  ]);
+  return table(["axis", "value", "of range", "speed", "of limit", "accel", "of limit"], rows);
+}
+
+/** Where each target is in the picture, as shares from the left and the top, and how far away. */
+function pictureTable({ targets }: ResolvedMove, instant: Instant): string {
+  if (targets.length === 0) return NOTHING;
+  const aimed = instant.aimBlend < 0.5 ? instant.aimFrom : instant.aimTo;
+  const rows = targets.map((target, idx) => [
+    idx === aimed ? `${code(target.name)} (aim)` : code(target.name),
+    formatQuantity(instant.distance[idx], "length"),
+    framingText(instant.framing[2 * idx], instant.framing[2 * idx + 1]),
+    idx === aimed && !Number.isNaN(instant.wanted[0]) ? framingText(instant.wanted[0], instant.wanted[1]) : NOTHING,
+  ]);
+  return table(["target", "distance", "framing", "asked for"], rows);
+}
+
+function framingText(across: number, down: number): string {
+  if (Number.isNaN(across)) return "behind the camera";
+  return `${trimmed(across, 3)}, ${trimmed(down, 3)}`;
+}
+
+function lensLine({ optics }: ResolvedMove, { focus, focal, iris }: Instant): string {
+  const parts = [`${plain(optics.lensName)} at ${trimmed(focal * 1000, 1)} mm`];
+  if (iris > 0) parts.push(`f/${trimmed(iris, 1)}`);
+  if (Number.isFinite(focus)) parts.push(`focus ${formatQuantity(focus, "length")} from the sensor plane`);
+  return parts.join(", ");
+}
+
+/** The highest share of any limit between this key and the next. */
+function segmentLine({ move, trajectory }: Solved, key: number): string | undefined {
+  const next = move.keys[key + 1];
+  if (!next) return undefined;
+  const worst = worstShare(trajectory, move.keys[key].time, next.time);
+  if (!worst) return undefined;
+  const { axis, order, t, share } = worst;
+  const of = ["range", "speed", "acceleration", "jerk"][order];
+  const label = formatTimecode(move.startFrame + nearestFrame(move.rate, t), move.rate);
+  return `Until ${plain(next.label)}: at most ${percent(share)} of a limit, the ${of} of ${code(axis.name)} at ${label}.`;
+}
+
+/** The axis and derivative that come nearest to their limit over a span. */
+export function worstShare(
+  trajectory: Trajectory,
+  from: number,
+  to: number,
+): { readonly axis: MoveAxis; readonly order: 1 | 2 | 3; readonly t: number; readonly share: number } | undefined {
+  let worst: { axis: MoveAxis; order: 1 | 2 | 3; t: number; share: number } | undefined;
+  trajectory.axes.forEach((axis, idx) => {
+    const limits = [axis.limits.speed, axis.limits.accel, axis.limits.jerk];
+    for (const order of [1, 2, 3] as const) {
+      const limit = limits[order - 1];
+      if (limit === undefined || !(limit > 0)) continue;
+      const { low, high } = trajectory.extremes(idx, order, from, to);
+      const extreme = Math.abs(low.value) > Math.abs(high.value) ? low : high;
+      const share = Math.abs(extreme.value) / limit;
+      if (!worst || share > worst.share) worst = { axis, order, t: extreme.t, share };
+    }
+  });
+  return worst;
+}
+
+/** Dimension of an axis's derivative of order 0 to 2. */
+export function dimensionOf({ type }: Pick<MoveAxis, "type">, order: 0 | 1 | 2): Dimension {
+  const base = type === "rotary" ? "angle" : "length";
+  return order === 0 ? base : order === 1 ? `${base}-speed` : `${base}-accel`;
+}
+
+/** How far along its range a value is: 0 % at the low end, 100 % at the high one. */
+function rangeShare({ range }: MoveAxis, value: number): string {
+  if (!range || !(range.high > range.low)) return NOTHING;
+  return percent((value - range.low) / (range.high - range.low));
+}
+
+function limitShare(value: number, limit: number | undefined): string {
+  return limit === undefined || !(limit > 0) ? NOTHING : percent(Math.abs(value) / limit);
+}
+
+function percent(share: number): string {
+  return Number.isFinite(share) ? `${Math.round(share * 100)} %` : "unbounded";
+}

@@ -1,0 +1,40 @@
+import type { FileId } from "../../core/base/span.ts";
+import type { Analysis } from "../../core/checks/analysis.ts";
+import type { PlacedFinding } from "../../core/checks/finding.ts";
+import type { DocumentKind } from "../../core/model/document-kind.ts";
+import type { OriginTable } from "../../core/model/origin-table.ts";
+import type { Sources } from "../../core/model/sources.ts";
+import type { ResolvedMove } from "../../core/motion/resolved-move.ts";
+import type { Trajectory } from "../../core/motion/trajectory.ts";
+import type { Tree } from "../../core/syntax/tree.ts";
+
+/** A move that could be solved. */
+export interface Solved {
+  readonly move: ResolvedMove;
+  readonly trajectory: Trajectory;
+  readonly origins: OriginTable;
+  /** True when the text has been broken since: places are those of the older text. */
+  readonly stale: boolean;
+}
+
+/** What a feature sees of one document: its text as it stands and what is known of it. Offsets are of `text`. */
+export interface View {
+  readonly file: FileId;
+  readonly kind: DocumentKind;
+  readonly text: string;
+  readonly tree: Tree;
+  readonly analysis: Analysis;
+  readonly solved: Solved | undefined;
+  readonly sources: Sources;
+}
+
+/** All findings of a document; their position in this list is their id on the stage. */
+export function findingsOf(analysis: Analysis): readonly PlacedFinding[] {
+  return [...analysis.textFindings, ...analysis.motionFindings];
+}
+
+/** The solved move of an analysis, when it has one. */
+export function solvedOf(analysis: Analysis, stale: boolean): Solved | undefined {
+  const { move, trajectory, origins } = analysis;
+  return move && trajectory && origins ? { move, trajectory, origins, stale } : undefined;
+}

@@ -1,0 +1,101 @@
+import type { Connection } from "vscode-languageserver";
+import type { FileId } from "../core/base/span.ts";
+import {
+  KEY_AT_REQUEST,
+  PLACE_OF_REQUEST,
+  TAKE_CHANGED,
+  TAKE_REQUEST,
+  type KeyAtParams,
+  type KeyAtResult,
+  type PlaceOfParams,
+  type PlaceOfResult,
+  type TakeChangedParams,
+  type TakeParams,
+  type TakeResult,
+} from "../protocol/requests.ts";
+import { fileOfUri } from "./file-uri.ts";
+import { toOffset } from "./from-lsp.ts";
+import { guarded } from "./guard.ts";
+import { keyAtOffset, placeOfKey } from "./service/key-place.ts";
+import { stageProblem, stageTake } from "./service/stage-take.ts";
+import { findingsOf } from "./service/view.ts";
+import type { Session } from "./session.ts";
+import { toLocation } from "./to-lsp.ts";
+import { solvedAt } from "./views.ts";
+
+export interface StageFlow {
+  /** `files` are all documents whose take may differ now. */
+  textsChanged(files: readonly FileId[]): void;
+}
+
+/** How long a question about keys waits for a move that is still being solved [ms]. */
+const KEY_PATIENCE_MS = 1500;
+
+/** The requests of the stage. A take request asks to be told once about the next change of that take. */
+export function registerStage(connection: Connection, session: Session): StageFlow {
+  const watched = new Map<FileId, string>();
+  const { log } = session;
+
+  connection.onRequest(TAKE_REQUEST, ({ uri }: TakeParams, token) =>
+    guarded("the take", log, token, () => {
+      watched.set(fileOfUri(uri), uri);
+      return takeOf(session, uri);
+    }),
+  );
+  connection.onRequest(KEY_AT_REQUEST, (params: KeyAtParams, token) =>
+    guarded("the key at a place", log, token, () => keyAt(session, params)),
+  );
+  connection.onRequest(PLACE_OF_REQUEST, (params: PlaceOfParams, token) =>
+    guarded("the place of a key", log, token, () => placeOf(session, params)),
+  );
+
+  const tell = async (file: FileId, uri: string) => {
+    await session.analyses.whole(file, "shown");
+    const params: TakeChangedParams = { uri };
+    await connection.sendNotification(TAKE_CHANGED, params);
+  };
+
+  return {
+    textsChanged(files) {
+      for (const file of files) {
+        const uri = watched.get(file);
+        if (uri === undefined) continue;
+        watched.delete(file);
+        tell(file, uri).catch((error: unknown) => log(`Telling of a new take failed: ${String(error)}`));
+      }
+    },
+  };
+}
+
+async function takeOf(session: Session, uri: string): Promise<TakeResult> {
+  const file = fileOfUri(uri);
+  for (;;) {
+    const known = await session.analyses.whole(file, "shown");
+    const version = session.texts.version(file) ?? 0;
+    const findings = findingsOf(known.analysis);
+    const solved = await solvedAt(session, file, 0);
+    if (!solved) return { problem: stageProblem(uri, version, findings) };
+    const stillNew = () => session.analyses.current(file) === known;
+    const outcome = await session.run(stageTake(uri, version, solved, findings), "shown", stillNew);
+    if (outcome.state === "done") return { take: outcome.value };
+    if (outcome.state === "failed") throw outcome.error;
+  }
+}
+
+async function keyAt(session: Session, { uri, position }: KeyAtParams): Promise<KeyAtResult> {
+  const file = fileOfUri(uri);
+  const solved = await solvedAt(session, file, KEY_PATIENCE_MS);
+  const document = session.texts.document(file);
+  if (!solved || !document) return null;
+  const key = keyAtOffset(solved, file, toOffset(document, position));
+  return key === undefined ? null : { key, time: solved.move.keys[key].time };
+}
+
+async function placeOf(session: Session, params: PlaceOfParams): Promise<PlaceOfResult> {
+  const file = fileOfUri(params.uri);
+  const known = await session.analyses.whole(file, "shown");
+  const solved = await solvedAt(session, file, 0);
+  const place =
+    "finding" in params ? findingsOf(known.analysis)[params.finding]?.place : solved && placeOfKey(solved, params.key);
+  return place ? toLocation(session.texts, place) : null;
+}
