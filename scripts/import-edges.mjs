@@ -22,7 +22,10 @@ export const allowedEdges = {
   protocol: { parts: core("base"), packages: ["zod"], type: core("lens", "rig", "motion") },
   "server/service": { parts: [...wholeCore, "protocol"], packages: [] },
   server: { parts: [...wholeCore, "server/service", "protocol"], packages: languageServer },
-  "server/main-node": { parts: ["server", "host"], packages: [...languageServer, "node:"] },
+  "server/main-node": {
+    parts: [...wholeCore, "server", "server/service", "protocol", "host"],
+    packages: [...languageServer, "node:"],
+  },
   host: { parts: wholeCore, packages: ["node:"] },
   cli: { parts: [...wholeCore, "host"], packages: ["commander", "node:"] },
   client: { parts: ["protocol"], packages: ["vscode", "vscode-languageclient"] },
