@@ -1,0 +1,85 @@
+import assert from "node:assert/strict";
+import {
+  chmodSync,
+  existsSync,
+  mkdirSync,
+  mkdtempSync,
+  readdirSync,
+  rmSync,
+  statSync,
+  symlinkSync,
+  writeFileSync,
+} from "node:fs";
+import { readFileSync } from "node:fs";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import { MAX_TEXT } from "../core/syntax/caps.ts";
+import { diskSources, MAX_BYTES } from "./disk-sources.ts";
+import { fileOfPath } from "./file-path.ts";
+import { projectRoot } from "./project-root.ts";
+import { documentsUnder } from "./walk.ts";
+import { writeWhole } from "./write-file.ts";
+
+describe("host", () => {
+  let folder: string;
+  const put = (name: string, text = "rig: 1\n"): string => {
+    const path = join(folder, name);
+    mkdirSync(join(path, ".."), { recursive: true });
+    writeFileSync(path, text);
+    return path;
+  };
+  beforeEach(() => (folder = mkdtempSync(join(tmpdir(), "host-"))));
+  afterEach(() => rmSync(folder, { recursive: true, force: true }));
+
+  it("reads texts under its roots, links followed, and nothing else", () => {
+    const inside = put("in/a.rig.yaml", "rig: 1 # é\n");
+    const secret = put("out/b.rig.yaml");
+    symlinkSync(secret, join(folder, "in/link.rig.yaml"));
+    const sources = diskSources([join(folder, "in")]);
+    assert.deepEqual(sources.read(fileOfPath(inside)), { state: "text", text: "rig: 1 # é\n" });
+    assert.deepEqual(sources.read(fileOfPath(secret)), { state: "outside" });
+    assert.deepEqual(sources.read(fileOfPath(join(folder, "in/link.rig.yaml"))), { state: "outside" });
+    assert.deepEqual(sources.read(fileOfPath(join(folder, "in/none.rig.yaml"))), { state: "missing" });
+    assert.deepEqual(sources.read(fileOfPath(join(folder, "in"))), { state: "missing" });
+  });
+
+  it("does not take a folder for a root that only begins with its name", () => {
+    const path = put("kit-other/a.rig.yaml");
+    mkdirSync(join(folder, "kit"));
+    assert.equal(diskSources([join(folder, "kit")]).read(fileOfPath(path)).state, "outside");
+  });
+
+  it("reads of a huge file only enough to see that it is too large", () => {
+    const path = put("a.rig.yaml", "#".repeat(MAX_BYTES + 1000));
+    const state = diskSources([folder]).read(fileOfPath(path));
+    assert.ok(state.state === "text" && MAX_TEXT < state.text.length && state.text.length <= MAX_BYTES);
+  });
+
+  it("finds documents by name, without packages, hidden folders or circles of links", () => {
+    for (const name of ["b.move.yaml", "a.rig.json", "kit/c.set.yml", "notes.yaml"]) put(name);
+    for (const name of ["node_modules/x.rig.yaml", ".git/y.rig.yaml"]) put(name);
+    symlinkSync(folder, join(folder, "kit/up"));
+    const found = documentsUnder(folder).map((path) => path.slice(folder.length + 1));
+    assert.deepEqual(found, ["a.rig.json", "b.move.yaml", "kit/c.set.yml"]);
+    assert.throws(() => documentsUnder(join(folder, "none")));
+  });
+
+  it("takes the marked top of a project, else the folder beside, as the bounds of references", () => {
+    const loose = put("loose/moves/a.move.yaml");
+    assert.equal(projectRoot(loose), join(folder, "loose"));
+    put("shoot/package.json", "{}");
+    assert.equal(projectRoot(put("shoot/deep/moves/a.move.yaml")), join(folder, "shoot"));
+  });
+
+  it("writes whole files or none, and keeps their mode", () => {
+    const path = put("a.rig.yaml", "old");
+    chmodSync(path, 0o640);
+    writeWhole(path, "new");
+    assert.equal(readFileSync(path, "utf8"), "new");
+    assert.equal(statSync(path).mode & 0o777, 0o640);
+    mkdirSync(join(folder, "full.rig.yaml/x"), { recursive: true });
+    assert.throws(() => writeWhole(join(folder, "full.rig.yaml"), "text"));
+    assert.ok(existsSync(join(folder, "full.rig.yaml/x")));
+    assert.deepEqual(readdirSync(folder).sort(), ["a.rig.yaml", "full.rig.yaml"]);
+  });
+});
