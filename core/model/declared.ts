@@ -1,0 +1,40 @@
+import type { z } from "zod";
+import type { Span } from "../base/span.ts";
+
+/** A value as the text states it, with its place. */
+export interface Stated<T> {
+  readonly value: T;
+  readonly span: Span;
+}
+
+/** An entry of a map with free names. */
+export interface StatedEntry<T> {
+  readonly nameSpan: Span;
+  readonly item: T;
+}
+
+/**
+ * What is left of a document after reading: every value has its place; what was broken or left out is `undefined`. Lists
+ * keep their positions. Quantities whose unit is known are in SI, the others as written.
+ */
+export type Declared<S> =
+  S extends z.ZodOptional<infer Inner>
+    ? Declared<Inner> | undefined
+    : S extends z.ZodObject<infer Fields>
+      ? Stated<DeclaredFields<Fields>>
+      : S extends z.ZodRecord<infer _Names, infer Item>
+        ? Stated<ReadonlyMap<string, StatedEntry<Declared<Item>>>>
+        : S extends z.ZodTuple<infer Items>
+          ? Stated<readonly Declared<Items[number]>[]>
+          : S extends z.ZodArray<infer Item>
+            ? Stated<readonly (Declared<Item> | undefined)[]>
+            : S extends z.ZodUnion<infer Options>
+              ? Declared<Options[number]>
+              : S extends z.ZodType<infer Output>
+                ? Stated<Output>
+                : never;
+
+/** Fields of a map by name. */
+export type DeclaredFields<Fields> = {
+  readonly [Name in keyof Fields]: Declared<Fields[Name]> | undefined;
+};

@@ -1,0 +1,116 @@
+import { z } from "zod";
+import { optional, required, withFacts } from "./facts.ts";
+import { count, fNumber, quantity, name, text, version } from "./field-types.ts";
+import {
+  allowField,
+  either,
+  fields,
+  list,
+  named,
+  noteField,
+  pair,
+  point,
+  triple,
+  turn,
+  turningLimits,
+} from "./shared-fields.ts";
+
+const size = { above: 0 } as const;
+const mm = () => quantity("length", size);
+
+const motor = (scaled: ReturnType<typeof quantity>, what: string) =>
+  fields({
+    limits: optional(turningLimits(), "Highest speed, acceleration and jerk of the motor."),
+    scale: optional(
+      list(withFacts(z.tuple([scaled, quantity("angle")]), { parts: `[${what}, angle]` })),
+      `How the motor stands at each ${what}: pairs, in order.`,
+    ),
+  });
+
+const lens = () =>
+  fields({
+    focal: required(
+      either("a length, or [shortest, longest] of a zoom", [
+        mm(),
+        pair("length", "[shortest, longest]", size),
+      ] as const),
+      "Focal length; of a zoom the shortest and the longest.",
+    ),
+    iris: optional(fNumber(), "Widest f-number. A key may close it further.", "4"),
+    "close-focus": optional(
+      quantity("length", { from: 0 }),
+      "Nearest distance it focuses at, from the sensor plane.",
+      "0 m: no limit",
+    ),
+    pupil: required(
+      either("a length, or pairs [focal, pupil]", [
+        quantity("length"),
+        list(withFacts(z.tuple([mm(), quantity("length")]), { parts: "[focal, pupil]" })),
+      ] as const),
+      "How far the entrance pupil lies in front of the flange; of a zoom pairs [focal, pupil].",
+    ),
+    front: optional(
+      fields({
+        length: required(mm(), "From the flange to the front of the barrel."),
+        diameter: required(mm(), "Widest diameter of the barrel."),
+      }),
+      "The barrel, for clearance.",
+    ),
+    mass: optional(quantity("mass", { from: 0 }), "How heavy it is.", "0 kg"),
+    squeeze: optional(quantity("number", size), "Horizontal squeeze of an anamorphic lens.", "1"),
+    distortion: optional(
+      fields({
+        k: optional(list(quantity("number")), "Radial coefficients k1, k2, k3; those left out are 0.", "[0, 0, 0]"),
+        p: optional(pair("number", "[p1, p2]"), "Tangential coefficients p1, p2.", "[0, 0]"),
+      }),
+      "Distortion as OpenCV has it, on normalised coordinates.",
+      "none",
+    ),
+    centre: optional(
+      pair("number", "[across, down]"),
+      "Principal point off the centre, as shares of the picture.",
+      "[0, 0]",
+    ),
+    motors: optional(
+      fields({
+        focus: optional(motor(mm(), "distance"), "The focus motor."),
+        iris: optional(motor(quantity("number", size), "f-number"), "The iris motor."),
+        zoom: optional(motor(mm(), "focal length"), "The zoom motor."),
+      }),
+      "Lens motors. They are read, not yet computed.",
+    ),
+    note: noteField(),
+  });
+
+const attachment = () =>
+  fields({
+    name: required(name("body", "definition"), "What findings call it."),
+    box: required(triple("length", "[x, y, z]", size), "Its full sizes along the camera's x, y and z."),
+    at: required(point(), "Where its centre is, from the flange's centre in the camera's directions."),
+    turn: optional(turn(), "How it is turned against the camera.", "[0, 0, 0]"),
+    mass: optional(quantity("mass", { from: 0 }), "How heavy it is.", "0 kg"),
+  });
+
+/** Fields of `NAME.camera.yaml`. */
+export const cameraDocument = fields({
+  camera: required(version(), "Says that this document is a camera, in version 1 of the language."),
+  name: optional(text(), "What people call the camera.", "the file's name"),
+  body: required(
+    fields({
+      sensor: required(pair("length", "[width, height]", size), "The area that is recorded as `resolution`."),
+      resolution: required(
+        withFacts(z.tuple([count(1, 100_000), count(1, 100_000)]), { parts: "[across, down]" }),
+        "Captured pixels across and down.",
+      ),
+      flange: required(quantity("length", { from: 0 }), "How far the sensor lies behind the lens-mount flange."),
+      mass: optional(quantity("mass", { from: 0 }), "How heavy it is.", "0 kg"),
+      coc: optional(mm(), "Circle of confusion.", "the sensor's diagonal / 1500"),
+    }),
+    "The body.",
+  ),
+  lenses: required(named(lens(), "lens"), "The lenses, by name."),
+  attachments: optional(list(attachment()), "What else is on the camera: matte box, monitor, transmitter."),
+  shutter: optional(quantity("angle", { above: 0, to: 360 }), "Shutter angle.", "180 deg"),
+  allow: allowField(),
+  note: noteField(),
+});

@@ -1,0 +1,222 @@
+import { z } from "zod";
+import { optional, required, withFacts } from "./facts.ts";
+import {
+  count,
+  flag,
+  fNumber,
+  label,
+  measure,
+  name,
+  quantity,
+  rate,
+  reference,
+  text,
+  time,
+  version,
+  word,
+  writtenNumber,
+} from "./field-types.ts";
+import {
+  allowField,
+  axisValues,
+  cameraUse,
+  direction,
+  either,
+  fields,
+  list,
+  named,
+  noteField,
+  pair,
+  placeFields,
+  point,
+} from "./shared-fields.ts";
+
+const framing = () =>
+  either("[across, down], or { delivered: [across, down] }", [
+    pair("number", "[across, down]"),
+    fields({
+      delivered: required(
+        pair("number", "[across, down]"),
+        "The same, of the delivered crop instead of the captured picture.",
+      ),
+    }),
+  ] as const);
+
+const aim = () =>
+  either("`none`, a target, or { at, framing }", [
+    word({ none: "The aim ends at this key: pan and tilt go on from their solved values to keyed ones." }),
+    name("target"),
+    fields({
+      at: optional(name("target"), "The target to aim at.", "the target aimed at before"),
+      framing: optional(
+        framing(),
+        "Where the target is in the captured picture: 0 to 1 from the left edge, 0 to 1 from the top edge.",
+        "[0.5, 0.5] at the first aim, then interpolated",
+      ),
+    }),
+  ] as const);
+
+const cameraPoint = () =>
+  fields({
+    at: optional(point(), "Where the entrance pupil is, in the set. Either this or `from`."),
+    from: optional(name("target"), "The target that `offset` counts from, at this key's time."),
+    offset: optional(point(), "From that target to the entrance pupil, in the set's directions."),
+    in: optional(
+      name("turntable"),
+      "The turntable whose directions `offset` is in: it turns along.",
+      "the set's directions",
+    ),
+  });
+
+const path = () =>
+  either("`axes`, `line`, or { arc: .. }", [
+    word({
+      axes: "Each axis goes smoothly from key to key; the camera goes where they take it.",
+      line: "The camera goes in a straight line. Read, not yet computed.",
+    }),
+    fields({
+      arc: required(
+        fields({
+          via: optional(point(), "A point that the arc goes through."),
+          about: optional(name("target"), "The target that the arc goes about."),
+          along: optional(direction(), "Direction of the arc's axis.", "[0, 0, 1]"),
+        }),
+        "The camera goes along an arc. Read, not yet computed.",
+      ),
+    }),
+  ] as const);
+
+const key = () =>
+  fields({
+    at: optional(
+      time(),
+      "When: seconds, frames (`60 f`) or a timecode label. Each key has this or `after`.",
+      "0 s at the first key",
+    ),
+    after: optional(time(), "When, counted from the key before."),
+    name: optional(name("key", "definition"), "What findings, shoots and other keys call it.", "key 1, key 2, .."),
+    axes: optional(axisValues(), "Values of axes and turntables by name."),
+    camera: optional(cameraPoint(), "Where the entrance pupil is: all driven axes are solved for it."),
+    aim: optional(
+      aim(),
+      "What the camera aims at from here on, and where in the picture it is.",
+      "the aim before goes on",
+    ),
+    focus: optional(
+      either("a target, or a distance", [name("target"), quantity("length", { above: 0 })] as const),
+      "What is in focus: a target, or a distance from the sensor plane.",
+      "the target aimed at",
+    ),
+    iris: optional(fNumber(), "f-number.", "the lens's widest"),
+    zoom: optional(quantity("length", { above: 0 }), "Focal length of a zoom.", "the shortest"),
+    roll: optional(
+      either("`level`, or an angle", [
+        word({ level: "The horizon is kept level. Near the view straight down that becomes a finding." }),
+        quantity("angle"),
+      ] as const),
+      "Value of the roll axis, or `level`.",
+      "0 deg",
+    ),
+    stop: optional(flag(), "Come to rest here. The first and the last key always rest.", "false"),
+    path: optional(path(), "How the camera gets to this key.", "axes"),
+    blend: optional(
+      quantity("length", { from: 0 }),
+      "Rounds the corner at this key where a line or an arc meets another. Read, not yet computed.",
+      "0 m",
+    ),
+    switch: optional(
+      fields({
+        begin: optional(
+          quantity("share", { from: 0, to: 1 }),
+          "Share of the way from the key before where the switch begins.",
+          "0 %",
+        ),
+        end: optional(quantity("share", { from: 0, to: 1 }), "Share of the way where it ends.", "100 %"),
+      }),
+      "Shapes the change to another target on the way to this key. Read, not yet computed.",
+      "smooth from key to key",
+    ),
+    speed: optional(quantity("share", { above: 0 }), "Speed from here on. Read, not yet computed.", "100 %"),
+    allow: allowField(),
+    note: noteField(),
+  });
+
+const pass = () =>
+  fields({
+    name: required(name("pass", "definition"), "What the pass is called."),
+    times: optional(count(1, 10_000), "How often it is taken.", "1"),
+    targets: optional(
+      named(fields({ shift: required(point(), "How far the target is off its place in this pass.") }), "target", "use"),
+      "Targets that stand elsewhere in this pass.",
+    ),
+    note: noteField(),
+  });
+
+const expectation = () =>
+  fields({
+    of: required(
+      measure(),
+      "What: `AXIS.value`, `AXIS.speed`, `AXIS.accel`, `AXIS.jerk`, `TARGET.framing.across`, `TARGET.framing.down`, `TARGET.distance`, `camera.speed`, `camera.height`, `duration`.",
+    ),
+    below: optional(writtenNumber(), "It stays below this."),
+    above: optional(writtenNumber(), "It stays above this."),
+    between: optional(
+      withFacts(z.tuple([writtenNumber(), writtenNumber()]), { parts: "[lowest, highest]" }),
+      "It stays between these.",
+    ),
+    from: optional(time(), "From when on.", "the start"),
+    to: optional(time(), "Until when.", "the end"),
+    note: noteField(),
+  });
+
+const pixels = () => withFacts(z.tuple([count(1, 100_000), count(1, 100_000)]), { parts: "[across, down]" });
+
+/** Fields of `NAME.move.yaml`. */
+export const moveDocument = fields({
+  move: required(version(), "Says that this document is a move, in version 1 of the language."),
+  title: optional(text(), "What people call the move.", "the file's name"),
+  rig: required(reference("rig"), "The rig's document, relative to this one."),
+  camera: required(cameraUse(), "The camera and the lens."),
+  set: optional(reference("set"), "The set's document, relative to this one.", "an empty set"),
+  rate: optional(rate(), "Frames a second: 24, 25, 23.976, 29.97df and so on.", "25"),
+  start: optional(label(), "The timecode label of the first frame. It shifts labels only.", "00:00:00:00"),
+  deliver: optional(
+    either("[across, down], or { size, crop }", [
+      pixels(),
+      fields({
+        size: required(pixels(), "Pixels that are delivered."),
+        crop: required(pixels(), "Captured pixels that are scaled to them."),
+      }),
+    ] as const),
+    "The delivered crop, centred, in captured pixels; `size` says that it is scaled.",
+    "the whole captured picture",
+  ),
+  stabilise: optional(quantity("share", { from: 0, to: 0.5 }), "Share that post will crop to stabilise.", "0 %"),
+  place: optional(placeFields(), "Where the base of the rig stands.", "at [0, 0], heading 0"),
+  setup: optional(axisValues(), "Values of the axes that are set before the take."),
+  near: optional(axisValues(), "Values near which aiming axes begin, where several would do.", "0"),
+  up: optional(direction(), "What counts as up for a rig without a head.", "[0, 0, 1]"),
+  speed: optional(
+    quantity("share", { above: 0, to: 100 }),
+    "Plays the whole move slower or faster: key times are written time.",
+    "100 %",
+  ),
+  keys: required(list(key()), "The keys, in order of time."),
+  passes: optional(list(pass()), "Passes of the same move, one for each variant of the subject."),
+  tolerance: optional(
+    fields({
+      match: optional(quantity("pixels", { above: 0 }), "How far passes may differ.", "2 px"),
+      aim: optional(quantity("pixels", { above: 0 }), "How far the subject may be off its framing.", "4 px"),
+      clearance: optional(quantity("length", { from: 0 }), "Least distance to anything.", "50 mm"),
+      "near-limit": optional(
+        quantity("share", { above: 0, to: 1 }),
+        "Share of a limit above which `near-limit` informs.",
+        "90 %",
+      ),
+    }),
+    "What is close enough.",
+  ),
+  expect: optional(list(expectation()), "The move's own tests. They are read, not yet evaluated."),
+  allow: allowField(),
+  note: noteField(),
+});

@@ -1,0 +1,155 @@
+import { optional, required } from "./facts.ts";
+import { axisQuantity, name, quantity, ratio, reference, text, version, word } from "./field-types.ts";
+import { fields, list, named, pair, point, direction, solidFields, turn, axisLimits } from "./shared-fields.ts";
+import { allowField, noteField } from "./shared-fields.ts";
+import { withFacts } from "./facts.ts";
+import { z } from "zod";
+
+const follows = () =>
+  fields({
+    axis: required(name("axis"), "The axis that leads."),
+    ratio: optional(
+      ratio(),
+      "Units of this axis for one of the leader: value = ratio · leader + offset. Between a linear and a rotary axis the unit is written, as in `2 deg/mm`.",
+      "1",
+    ),
+    offset: optional(axisQuantity(0), "Value of this axis where the leader is at 0.", "0"),
+  });
+
+const repeat = () =>
+  fields({
+    sigma: optional(axisQuantity(0), "Standard deviation with which the axis comes back to a value.", "unknown"),
+    slip: optional(
+      quantity("number", { from: 0 }),
+      "Standard deviation of what a pass loses for each metre or degree travelled, such as `1.5 mm/m`.",
+      "unknown",
+    ),
+    backlash: optional(axisQuantity(0), "Lost motion when the axis turns back.", "unknown"),
+  });
+
+const joint = () =>
+  fields({
+    axis: required(name("axis", "definition"), "Name of the axis. The link behind it has the same name."),
+    type: required(
+      word({
+        linear: "Slides along `along`; values in metres.",
+        rotary: "Turns about `along`, right-handed; values in degrees.",
+        fixed: "Does not move: only a place and a turn.",
+      }),
+      "How the link moves against the one before it.",
+    ),
+    along: optional(direction(), "Direction that it slides along or turns about, in its own frame.", "[0, 0, 1]"),
+    origin: optional(
+      fields({
+        at: optional(point(), "Place in the frame of the link before.", "[0, 0, 0]"),
+        turn: optional(
+          turn(),
+          "Turn against the link before, about its fixed axes: roll, then pitch, then yaw.",
+          "[0, 0, 0]",
+        ),
+      }),
+      "Where the link's frame is when the axis is at 0.",
+    ),
+    range: optional(
+      withFacts(z.tuple([axisQuantity(0), axisQuantity(0)]), { parts: "[lowest, highest]" }),
+      "Lowest and highest value of the axis.",
+      "no limit",
+    ),
+    limits: optional(axisLimits(), "Highest speed, acceleration and jerk."),
+    repeat: optional(repeat(), "How well the axis comes back to a value."),
+    drive: optional(
+      word({
+        take: "The axis moves during a take.",
+        setup: "The axis is set by hand before a take and rests in it.",
+      }),
+      "When the axis moves.",
+      "take",
+    ),
+    positions: optional(
+      list(axisQuantity(0)),
+      "The few values that a `drive: setup` axis can be set to.",
+      "any in range",
+    ),
+    follows: optional(follows(), "Binds the axis to another: it is not driven, it goes along."),
+    note: noteField(),
+  });
+
+const body = () =>
+  fields({
+    name: optional(name("body", "definition"), "What findings call it.", "the name of its link"),
+    on: required(name("axis"), "The link that carries it, named after its axis, or `base`."),
+    at: optional(point(), "Where its centre is, in the frame of the link.", "[0, 0, 0]"),
+    turn: optional(turn(), "How it is turned against the link.", "[0, 0, 0]"),
+    ...solidFields(),
+  });
+
+const mass = () =>
+  fields({
+    name: optional(text(), "What sheets call it."),
+    on: required(name("axis"), "The link that carries it, named after its axis, or `base`."),
+    at: optional(point(), "Where its centre of mass is, in the frame of the link.", "[0, 0, 0]"),
+    mass: required(quantity("mass", { from: 0 }), "How heavy it is."),
+  });
+
+/** Fields of `NAME.rig.yaml`. */
+export const rigDocument = fields({
+  rig: required(version(), "Says that this document is a rig, in version 1 of the language."),
+  name: optional(text(), "What people call the rig.", "the file's name"),
+  chain: optional(
+    list(joint()),
+    "The links from the base to the camera, in order: one serial chain. Required unless `urdf` names a file.",
+  ),
+  urdf: optional(reference("urdf"), "A URDF file to take the chain from. It is not read yet."),
+  head: optional(
+    fields({
+      pan: required(name("axis"), "The axis that pans."),
+      tilt: required(name("axis"), "The axis that tilts."),
+      roll: optional(name("axis"), "The axis that rolls.", "none: the roll is free"),
+    }),
+    "The axes that aim. Without a head the last driven turning axes of the chain aim, at most three.",
+  ),
+  "camera-mount": optional(
+    fields({
+      at: optional(point(), "Place of the flange's centre in the frame of the last link.", "[0, 0, 0]"),
+      turn: optional(turn(), "Turn of the camera against the last link; x is the view, y left, z up.", "[0, 0, 0]"),
+    }),
+    "Where the centre of the lens-mount flange is on the last link.",
+  ),
+  bodies: optional(list(body()), "Solids on links: what is drawn, and what clearance will be measured from."),
+  masses: optional(list(mass()), "Masses on links, for payload, balance and tip-over."),
+  counterweight: optional(
+    fields({
+      on: required(name("axis"), "The link that carries it."),
+      at: required(point(), "Where its centre of mass is, in the frame of the link."),
+      mass: required(quantity("mass", { from: 0 }), "How heavy it is."),
+    }),
+    "The weight that balances the arm.",
+  ),
+  support: optional(
+    list(pair("length", "[x, y]")),
+    "Where the wheels or feet stand on the floor, in the frame of the base: a polygon of three corners or more.",
+  ),
+  payload: optional(
+    fields({ limit: required(quantity("mass", { above: 0 }), "Most that the head may carry.") }),
+    "What the head may carry.",
+  ),
+  power: optional(
+    fields({
+      battery: required(quantity("energy", { above: 0 }), "What one battery holds."),
+      usable: optional(
+        quantity("share", { above: 0, to: 1 }),
+        "Share of it that is used before it is changed.",
+        "80 %",
+      ),
+      idle: optional(quantity("power", { from: 0 }), "What the rig draws at rest.", "0 W"),
+      axes: optional(
+        named(quantity("power", { from: 0 }), "axis", "use"),
+        "What each axis draws while it moves, on top.",
+        "0 W each",
+      ),
+    }),
+    "What the rig draws, for the power budget of a shoot.",
+  ),
+  allow: allowField(),
+  note: noteField(),
+});
