@@ -1,0 +1,174 @@
+import type { Span } from "../../core/base/span.ts";
+import type { Path } from "../../core/syntax/locate.ts";
+import { parseTree } from "../../core/syntax/parse.ts";
+import type { Tree, TreeNode } from "../../core/syntax/tree.ts";
+
+/** What may be written at a cursor: a name of the map at `path`, or the value at `path`. */
+export interface Cursor {
+  readonly role: "name" | "value";
+  readonly path: Path;
+  /** The word that a completion replaces. Without the quotes of a quoted word. */
+  readonly word: Span;
+  /** True inside quotes: they are there already. */
+  readonly inQuotes: boolean;
+  /** Other names of the map; for a value, of the map that it stands in. */
+  readonly siblings: readonly string[];
+  /** True where the name has its colon already. */
+  readonly hasColon: boolean;
+  /** True right after a colon, where a space must come before the value. */
+  readonly needsSpace: boolean;
+}
+
+/** A word that nobody writes; it is put at the cursor and looked for in the tree. */
+const MARK = "zzcursorzz";
+
+/**
+ * Finds what may be written at `offset`, in broken and unfinished text too: the word there is replaced by a mark, in the few
+ * ways in which text can go on, and the first way that reads no worse than the text does now says where the mark stands.
+ */
+export function probeCursor(text: string, format: "yaml" | "json", offset: number): Cursor | undefined {
+  const spot = spotAt(text, format, offset);
+  const found = search(text, format, spot) ?? searchMended(text, format, spot);
+  return found && { ...found, ...spot };
+}
+
+function search(text: string, format: "yaml" | "json", spot: Spot): Found | undefined {
+  const before = parseTree(text, format).problems.length;
+  let best: { readonly found: Found; readonly problems: number } | undefined;
+  for (const way of ways(text, format, spot)) {
+    const tree = parseTree(way, format);
+    const found = findMark(tree);
+    if (!found || (best && tree.problems.length >= best.problems)) continue;
+    best = { found, problems: tree.problems.length };
+    if (tree.problems.length <= before && !spot.isOpen) break;
+  }
+  return best?.found;
+}
+
+/** A bracket left open on an earlier line can swallow the cursor: a second look with such lines closed at their ends. */
+function searchMended(text: string, format: "yaml" | "json", spot: Spot): Found | undefined {
+  const head = text.slice(0, spot.lineStart).replace(/[^\r\n]+/g, (line) => line + scanLine(line).closers);
+  const shift = head.length - spot.lineStart;
+  if (shift === 0) return undefined;
+  const word = { start: spot.word.start + shift, end: spot.word.end + shift };
+  return search(head + text.slice(spot.lineStart), format, { ...spot, word, lineEnd: spot.lineEnd + shift });
+}
+
+interface Spot {
+  readonly word: Span;
+  readonly inQuotes: boolean;
+  readonly hasColon: boolean;
+  readonly needsSpace: boolean;
+  /** True where brackets opened on this line are not closed on it. */
+  readonly isOpen: boolean;
+  /** What would close them. */
+  readonly closers: string;
+  readonly lineStart: number;
+  readonly lineEnd: number;
+}
+
+const WORD_END = { yaml: /[\s,:{}[\]"'#]/, json: /[\s,:{}[\]"]/ } as const;
+
+function spotAt(text: string, format: "yaml" | "json", offset: number): Spot {
+  const lineStart = Math.max(text.lastIndexOf("\n", offset - 1), text.lastIndexOf("\r", offset - 1)) + 1;
+  const lineRest = text.slice(offset).search(/[\r\n]/);
+  const lineEnd = lineRest < 0 ? text.length : offset + lineRest;
+  const { quote, closers } = scanLine(text.slice(lineStart, offset));
+  const ends = quote === undefined ? WORD_END[format] : new RegExp(quote.mark);
+  let start = offset;
+  const from = quote === undefined ? lineStart : lineStart + quote.at + 1;
+  while (start > from && !ends.test(text[start - 1])) start -= 1;
+  let end = offset;
+  while (end < lineEnd && !ends.test(text[end])) end += 1;
+  const after = text.slice(quote === undefined ? end : end + 1, lineEnd);
+  return {
+    word: { start, end },
+    inQuotes: quote !== undefined,
+    hasColon: /^\s*:/.test(after),
+    needsSpace: format === "yaml" && text[start - 1] === ":",
+    isOpen: closers !== "" && scanLine(text.slice(lineStart, lineEnd)).closers !== "",
+    closers,
+    lineStart,
+    lineEnd,
+  };
+}
+
+/** The quote that is open at the end of a piece of a line, and the brackets, the innermost closed first. */
+function scanLine(piece: string): {
+  readonly quote?: { readonly mark: string; readonly at: number };
+  readonly closers: string;
+} {
+  let quote: { readonly mark: string; readonly at: number } | undefined;
+  let closers = "";
+  for (let at = 0; at < piece.length; at += 1) {
+    const mark = piece[at];
+    if (quote) {
+      if (mark === "\\" && quote.mark === '"') at += 1;
+      else if (mark === quote.mark) quote = undefined;
+    } else if (mark === '"' || (mark === "'" && /[\s[{,:]/.test(piece[at - 1] ?? " "))) quote = { mark, at };
+    else if (mark === "{") closers = `}${closers}`;
+    else if (mark === "[") closers = `]${closers}`;
+    else if (mark === "}" || mark === "]") closers = closers.slice(1);
+  }
+  return { quote, closers };
+}
+
+/** The text with the mark in it, likeliest way first. */
+function ways(text: string, format: "yaml" | "json", spot: Spot): string[] {
+  const { word, inQuotes, hasColon, needsSpace, closers, lineEnd } = spot;
+  const head = text.slice(0, word.start) + (needsSpace ? " " : "");
+  const quote = inQuotes ? text[word.start - 1] : "";
+  const tail = text.slice(word.end);
+  const isClosed = !inQuotes || tail.startsWith(quote);
+  const rest = text.slice(lineEnd);
+  if (format === "json") {
+    const name = inQuotes ? MARK : `"${MARK}"`;
+    const end = isClosed ? "" : '"';
+    const [asValue, asName] = [name + end, `${name}${inQuotes && isClosed ? '"' : end}: 0`];
+    const rawTail = inQuotes && isClosed ? tail.slice(1) : tail;
+    const plainWays = hasColon
+      ? [head + asValue + tail]
+      : [head + asValue + tail, head + asName + rawTail, `${head + asName},${rawTail}`, `${head + asValue},${tail}`];
+    const cutWays = [`${head + asName + closers}${rest}`, `${head + name}"${closers}${rest}`];
+    return [...plainWays, ...(spot.isOpen || !isClosed ? cutWays : [])];
+  }
+  const line = head.slice(Math.max(head.lastIndexOf("\n"), head.lastIndexOf("\r")) + 1);
+  const end = isClosed ? "" : quote;
+  const asValue = head + MARK + end + tail;
+  const asName = hasColon
+    ? asValue
+    : `${head}${MARK}${inQuotes && isClosed ? quote : end}: ${inQuotes && isClosed ? tail.slice(1) : tail}`;
+  const beginsLine = /^\s*(-\s+)*['"]?$/.test(line);
+  const plainWays = hasColon ? [asValue] : beginsLine ? [asName, asValue] : [asValue, asName];
+  return spot.isOpen ? [...plainWays, `${head}${MARK}${end}${closers}${rest}`] : plainWays;
+}
+
+interface Found {
+  readonly role: "name" | "value";
+  readonly path: Path;
+  readonly siblings: readonly string[];
+}
+
+function findMark(tree: Tree): Found | undefined {
+  return tree.root && findIn(tree.root, [], []);
+}
+
+function findIn(node: TreeNode, path: Path, around: readonly string[]): Found | undefined {
+  if (node.kind === "scalar") return node.value === MARK ? { role: "value", path, siblings: around } : undefined;
+  if (node.kind === "list") {
+    for (let idx = 0; idx < node.items.length; idx += 1) {
+      const item = node.items[idx];
+      const found = item && findIn(item, [...path, idx], around);
+      if (found) return found;
+    }
+  }
+  if (node.kind === "map") {
+    const names = node.entries.map((entry) => entry.name).filter((name) => name !== MARK);
+    for (const { name, value } of node.entries) {
+      if (name === MARK) return { role: "name", path, siblings: names };
+      const found = value && findIn(value, [...path, name], names);
+      if (found) return found;
+    }
+  }
+  return undefined;
+}
