@@ -1,0 +1,192 @@
+import { matrixFromQuat, type Quat } from "../base/quat.ts";
+import { normalise, type Vec3 } from "../base/vec3.ts";
+import type { RollRule } from "./aim-axes.ts";
+import {
+  createPoseBuffer,
+  fillFollowers,
+  forward,
+  pupilPosition,
+  type BaseFrame,
+  type Chain,
+  type PoseBuffer,
+} from "./chain.ts";
+import { jacobian } from "./jacobian.ts";
+
+/** Which way the camera is to look: at a target on a sight, held about the view by a rule; or turned just so. */
+export type ReachOrientation =
+  | {
+      readonly kind: "view";
+      /** Point in the set [m]. */
+      readonly target: Vec3;
+      /** Where it is to be seen: (1, Y/X, Z/X) in the camera frame. */
+      readonly sight: Vec3;
+      readonly rule: RollRule;
+    }
+  | { readonly kind: "turn"; /** Camera to set. */ readonly turn: Quat };
+
+/** Where the camera is to be. */
+export interface ReachGoal {
+  /** Entrance pupil in the set [m]. */
+  readonly position: Vec3;
+  /** Entrance pupil in front of the flange [m]. */
+  readonly pupil: number;
+  readonly orientation: ReachOrientation;
+}
+
+/** Room for the equations of one goal at one pose: 3 of the position, then 2 or 3 of the orientation. */
+export interface ReachEquations {
+  readonly rows: 5 | 6;
+  /** Shape (rows,): position error [m], then angles [rad]. 0 when reached. */
+  readonly miss: Float64Array;
+  /** Shape (6 n,): derivatives of `miss` per unit of joint i from 6 i. */
+  readonly slope: Float64Array;
+  readonly pose: PoseBuffer;
+  readonly pupil: Float64Array;
+  readonly columns: Float64Array;
+  /** Unit sight and two unit vectors square to it, in the camera frame, (9,); or the wanted rotation, row-major. */
+  readonly frame: Float64Array;
+}
+
+export function createReachEquations(chain: Chain, goal: ReachGoal): ReachEquations {
+  const { orientation } = goal;
+  const frame = new Float64Array(9);
+  if (orientation.kind === "turn") matrixFromQuat(orientation.turn, frame);
+  else {
+    const [x, y, z] = normalise(orientation.sight) ?? [1, 0, 0];
+    const flat = Math.hypot(x, y);
+    frame.set([x, y, z, -y / flat, x / flat, 0, (-x * z) / flat, (-y * z) / flat, flat]);
+  }
+  return {
+    rows: orientation.kind === "view" && orientation.rule.kind === "axis" ? 5 : 6,
+    miss: new Float64Array(6),
+    slope: new Float64Array(6 * chain.count),
+    pose: createPoseBuffer(chain),
+    pupil: new Float64Array(3),
+    columns: new Float64Array(6 * chain.count),
+    frame,
+  };
+}
+
+/** Poses the rig at `q` (filling its followers) and writes misses and slopes. Allocates nothing. */
+export function evaluateReach(
+  chain: Chain,
+  base: BaseFrame,
+  q: Float64Array,
+  goal: ReachGoal,
+  out: ReachEquations,
+): void {
+  const { pose, pupil, columns, miss, slope } = out;
+  fillFollowers(chain, q);
+  forward(chain, base, q, pose);
+  pupilPosition(pose, goal.pupil, pupil);
+  jacobian(chain, pose, pupil, columns);
+  for (let r = 0; r < 3; r++) miss[r] = pupil[r] - goal.position[r];
+  for (let i = 0; i < 6 * chain.count; i += 6) {
+    slope[i] = columns[i];
+    slope[i + 1] = columns[i + 1];
+    slope[i + 2] = columns[i + 2];
+  }
+  if (goal.orientation.kind === "turn") writeTurn(chain, out);
+  else writeView(chain, goal.orientation, out);
+}
+
+/** Rotation vector from the wanted orientation to the present one; its slope is the angular velocity near the goal. */
+function writeTurn(chain: Chain, out: ReachEquations): void {
+  const { frame: w, miss, slope, columns } = out;
+  const m = out.pose.mountRotation;
+  // E = M · W', whose axis and angle are the miss.
+  const e = (r: number, c: number): number =>
+    m[3 * r] * w[3 * c] + m[3 * r + 1] * w[3 * c + 1] + m[3 * r + 2] * w[3 * c + 2];
+  const x = (e(2, 1) - e(1, 2)) / 2;
+  const y = (e(0, 2) - e(2, 0)) / 2;
+  const z = (e(1, 0) - e(0, 1)) / 2;
+  const sine = Math.sqrt(x * x + y * y + z * z);
+  const angle = Math.atan2(sine, (e(0, 0) + e(1, 1) + e(2, 2) - 1) / 2);
+  const factor = sine < 1e-12 ? 1 : angle / sine;
+  miss[3] = factor * x;
+  miss[4] = factor * y;
+  miss[5] = factor * z;
+  for (let i = 0; i < 6 * chain.count; i += 6) {
+    slope[i + 3] = columns[i + 3];
+    slope[i + 4] = columns[i + 4];
+    slope[i + 5] = columns[i + 5];
+  }
+}
+
+/**
+ * With g the unit vector to the target in the camera frame and c = s·g, the miss is f·(b1·g, b2·g), f = angle / sine, so
+ * that its length is the whole angle from the sight, up to a half turn: looking away is no solution.
+ */
+function writeView(chain: Chain, orientation: ReachOrientation & { kind: "view" }, out: ReachEquations): void {
+  const { frame: b, miss, slope, columns, pupil } = out;
+  const m = out.pose.mountRotation;
+  const { target, rule } = orientation;
+  const lx = target[0] - pupil[0];
+  const ly = target[1] - pupil[1];
+  const lz = target[2] - pupil[2];
+  const distance = Math.max(Math.sqrt(lx * lx + ly * ly + lz * lz), 1e-12);
+  const gx = (m[0] * lx + m[3] * ly + m[6] * lz) / distance;
+  const gy = (m[1] * lx + m[4] * ly + m[7] * lz) / distance;
+  const gz = (m[2] * lx + m[5] * ly + m[8] * lz) / distance;
+  const c = b[0] * gx + b[1] * gy + b[2] * gz;
+  const u = b[3] * gx + b[4] * gy + b[5] * gz;
+  const v = b[6] * gx + b[7] * gy + b[8] * gz;
+  const sine = Math.sqrt(u * u + v * v);
+  const angle = Math.atan2(sine, c);
+  const small = sine < 1e-9;
+  const factor = small ? 1 : angle / sine;
+  // df/dc = -(sine - angle·c) / sine³, 0 to first order at the sight.
+  const bend = sine < 1e-4 ? -1 / 3 : -(sine - angle * c) / (sine * sine * sine);
+  miss[3] = small && c < 0 ? Math.PI : factor * u;
+  miss[4] = factor * v;
+  for (let i = 0; i < 6 * chain.count; i += 6) {
+    const wx = columns[i + 3];
+    const wy = columns[i + 4];
+    const wz = columns[i + 5];
+    const ex = -(columns[i] + wy * lz - wz * ly) / distance;
+    const ey = -(columns[i + 1] + wz * lx - wx * lz) / distance;
+    const ez = -(columns[i + 2] + wx * ly - wy * lx) / distance;
+    let dx = m[0] * ex + m[3] * ey + m[6] * ez;
+    let dy = m[1] * ex + m[4] * ey + m[7] * ez;
+    let dz = m[2] * ex + m[5] * ey + m[8] * ez;
+    const along = dx * gx + dy * gy + dz * gz;
+    dx -= along * gx;
+    dy -= along * gy;
+    dz -= along * gz;
+    const dc = bend * (b[0] * dx + b[1] * dy + b[2] * dz);
+    slope[i + 3] = factor * (b[3] * dx + b[4] * dy + b[5] * dz) + dc * u;
+    slope[i + 4] = factor * (b[6] * dx + b[7] * dy + b[8] * dz) + dc * v;
+  }
+  if (rule.kind === "horizon") writeHorizon(chain, rule, out);
+}
+
+/**
+ * Lean from the horizon, times the sine of the angle between view and up, which keeps it smooth near the pole: with
+ * p = left·up, t = top·up of the camera rolled back by the rule's angle, miss = |(p, t)| · atan2(p, t).
+ */
+function writeHorizon(chain: Chain, rule: RollRule & { kind: "horizon" }, out: ReachEquations): void {
+  const { miss, slope, columns } = out;
+  const m = out.pose.mountRotation;
+  const [ux, uy, uz] = rule.up;
+  const hc = Math.cos(rule.angle);
+  const hs = Math.sin(rule.angle);
+  const ax = hc * m[1] - hs * m[2];
+  const ay = hc * m[4] - hs * m[5];
+  const az = hc * m[7] - hs * m[8];
+  const bx = hs * m[1] + hc * m[2];
+  const by = hs * m[4] + hc * m[5];
+  const bz = hs * m[7] + hc * m[8];
+  const p = ax * ux + ay * uy + az * uz;
+  const t = bx * ux + by * uy + bz * uz;
+  const size = Math.max(Math.sqrt(p * p + t * t), 1e-12);
+  const lean = Math.atan2(p, t);
+  miss[5] = size * lean;
+  for (let i = 0; i < 6 * chain.count; i += 6) {
+    const wx = columns[i + 3];
+    const wy = columns[i + 4];
+    const wz = columns[i + 5];
+    const dp = (wy * az - wz * ay) * ux + (wz * ax - wx * az) * uy + (wx * ay - wy * ax) * uz;
+    const dt = (wy * bz - wz * by) * ux + (wz * bx - wx * bz) * uy + (wx * by - wy * bx) * uz;
+    slope[i + 5] = (dp * t - dt * p + lean * (p * dp + t * dt)) / size;
+  }
+}

@@ -1,0 +1,62 @@
+import { angleMiss, descend, positionMiss, type ReachProblem } from "./reach-descent.ts";
+import { evaluateReach } from "./reach-equations.ts";
+
+/** Metres that a radian counts for, step by step: the orientation hardens while the position gives. */
+const WEIGHTS = [3, 30, 300, 3000] as const;
+const ROUNDS = 120;
+/** Starts that are followed to their end. */
+const FOLLOWED = 16;
+/** An orientation held this well counts as held [rad]. */
+const HELD = 1e-5;
+const ON_END = 1e-7;
+
+/**
+ * Of all poses that look as asked, one whose pupil is nearest to the goal, sought downhill from the ends of failed
+ * searches. Where no pose is found that looks as asked, the one that misses least.
+ *
+ * @param q Receives the pose; `problem.equations` holds its misses.
+ * @returns Joint indices whose ranges keep it from coming nearer.
+ */
+export function nearestPose(problem: ReachProblem, failed: readonly Float64Array[], q: Float64Array): number[] {
+  const { chain, base, goal, equations } = problem;
+  const merit = (pose: Float64Array, weight: number): number => {
+    evaluateReach(chain, base, pose, goal, equations);
+    return positionMiss(equations) + weight * angleMiss(equations);
+  };
+  const poses = failed.map((pose) => ({ pose: Float64Array.from(pose), merit: merit(pose, 1) }));
+  poses.sort((a, b) => a.merit - b.merit);
+  let best = Infinity;
+  for (const { pose } of poses.slice(0, FOLLOWED)) {
+    for (const weight of WEIGHTS) descend(problem, pose, weight, ROUNDS);
+    // A pose that does not hold the orientation loses to every one that does.
+    const held = angleMiss(equations) <= HELD;
+    const found = positionMiss(equations) + (held ? 0 : 1e3 * (1 + angleMiss(equations)));
+    if (found < best) {
+      best = found;
+      q.set(pose);
+    }
+  }
+  evaluateReach(chain, base, q, goal, equations);
+  return stoppedBy(problem, q);
+}
+
+/** Axes at an end of their travel that would have to go on for the misses to shrink. */
+function stoppedBy(problem: ReachProblem, q: Float64Array): number[] {
+  const { axes, travel, equations } = problem;
+  const { miss, slope, rows } = equations;
+  const weight = WEIGHTS[WEIGHTS.length - 1];
+  const stops: number[] = [];
+  for (const axis of axes) {
+    let rise = 0;
+    let size = 0;
+    for (let r = 0; r < rows; r++) {
+      const w = r < 3 ? 1 : weight * weight;
+      rise += w * slope[6 * axis + r] * miss[r];
+      size += w * Math.abs(slope[6 * axis + r] * miss[r]);
+    }
+    if (Math.abs(rise) <= 1e-6 * size) continue;
+    if (rise < 0 && travel.high[axis] - q[axis] < ON_END) stops.push(travel.highBy[axis]);
+    if (0 < rise && q[axis] - travel.low[axis] < ON_END) stops.push(travel.lowBy[axis]);
+  }
+  return stops;
+}

@@ -1,0 +1,185 @@
+import { nearestTurn, turnWithin } from "../base/angle.ts";
+import { seededRandom, type Random } from "../base/random.ts";
+import type { Vec3 } from "../base/vec3.ts";
+import type { AimPlan } from "./aim-axes.ts";
+import { aimStarts } from "./aim-start.ts";
+import type { BaseFrame, Chain } from "./chain.ts";
+import {
+  angleMiss,
+  createDescentBuffer,
+  descend,
+  isReached,
+  positionMiss,
+  type ReachProblem,
+} from "./reach-descent.ts";
+import { createReachEquations, evaluateReach, type ReachGoal } from "./reach-equations.ts";
+import { distanceFrom, slideNear, spanOf } from "./reach-near.ts";
+import { nearestPose } from "./reach-nearest.ts";
+import type { ResolvedRig } from "./resolved-rig.ts";
+import type { SolveStatus } from "./solve-status.ts";
+import { travel } from "./travel.ts";
+
+export interface ReachRequest {
+  readonly goal: ReachGoal;
+  /** Joint indices of the axes to find, from `reachAxes`. All others keep their value of `preferred`. */
+  readonly axes: readonly number[];
+  /** Shape (n,): values to stay near where there is a choice. */
+  readonly preferred: Float64Array;
+  /** `nearest` looks on for a solution nearer to `preferred` when the first is far; `first` takes the first. */
+  readonly search: "nearest" | "first";
+}
+
+export interface ReachResult {
+  /** `out-of-reach` after every start failed; `stalled` when the goal itself has no meaning (target at the pupil, no axes). */
+  readonly status: SolveStatus;
+  /** Shape (n,), followers filled, inside all travels. Solved, or the pose that comes nearest. */
+  readonly q: Float64Array;
+  /** [m] and [rad], by the equations at `q`. */
+  readonly positionError: number;
+  readonly angleError: number;
+  /** When out of reach: the nearest place of the pupil [m] from which the camera can look as asked, and how far it is. */
+  readonly nearest?: Vec3;
+  readonly distance?: number;
+  /** Joint indices whose range stops it, a follower's own range included; empty when only the lengths of the arms do. */
+  readonly stoppedBy?: readonly number[];
+}
+
+const STARTS = 48;
+const ROUNDS = 60;
+/** Solutions that are compared for the nearest one. */
+const ENOUGH = 4;
+/** Root mean square of the distances from the preferred values, in shares of travel, that is near enough to look no further. */
+const NEAR_ENOUGH = 0.15;
+
+/** Joint indices that a camera point solves: all driven ones, but for a roll axis that keeps its value. */
+export function reachAxes(rig: ResolvedRig, plan: AimPlan): number[] {
+  return rig.joints.flatMap((joint, index) => (joint.role === "driven" && index !== plan.rollAxis ? [index] : []));
+}
+
+/**
+ * Finds joint values that bring the entrance pupil to a place and let the camera look as asked, inside every travel.
+ * Starts from the preferred values, then from many others that are the same on every run.
+ */
+export function solveReach(chain: Chain, base: BaseFrame, request: ReachRequest): ReachResult {
+  const { goal, axes, preferred } = request;
+  const limits = travel(chain);
+  const problem: ReachProblem = {
+    chain,
+    base,
+    goal,
+    axes: Int32Array.from(axes),
+    travel: limits,
+    equations: createReachEquations(chain, goal),
+    buffer: createDescentBuffer(axes.length),
+  };
+  const q = Float64Array.from(preferred);
+  if (!hasMeaning(problem)) return result(problem, q, "stalled");
+  const random = seededRandom(0x5eed);
+  const found: Float64Array[] = [];
+  const failed: Float64Array[] = [];
+  for (let start = 0; start < STARTS; start++) {
+    for (const from of startsFrom(problem, preferred, start, random)) {
+      q.set(from);
+      const end = descend(problem, q, 1, ROUNDS);
+      if (end !== "reached") {
+        failed.push(Float64Array.from(q));
+        continue;
+      }
+      takeWholeTurns(problem, q, preferred);
+      slideNear(problem, q, preferred);
+      if (request.search === "first") return result(problem, q, "converged");
+      found.push(Float64Array.from(q));
+    }
+    if (found.length === 0) continue;
+    const best = Math.min(...found.map((one) => distanceFrom(problem, one, preferred)));
+    if (ENOUGH <= found.length || (start === 0 && Math.sqrt(best) < NEAR_ENOUGH) || 12 < start) break;
+  }
+  if (0 < found.length) {
+    found.sort((a, b) => distanceFrom(problem, a, preferred) - distanceFrom(problem, b, preferred));
+    q.set(found[0]);
+    return result(problem, q, "converged");
+  }
+  const stopped = nearestPose(problem, failed, q);
+  if (isReached(problem.equations)) return result(problem, q, "converged");
+  const { pupil } = problem.equations;
+  return {
+    ...result(problem, q, "out-of-reach"),
+    nearest: [pupil[0], pupil[1], pupil[2]],
+    distance: positionMiss(problem.equations),
+    stoppedBy: stopped,
+  };
+}
+
+/** Finite, with unknowns, their travels not empty, and a line of sight. */
+function hasMeaning({ goal, axes, travel: limits }: ReachProblem): boolean {
+  const { orientation, position } = goal;
+  if (axes.length === 0 || axes.some((axis) => !(limits.low[axis] <= limits.high[axis]))) return false;
+  if (![...position, goal.pupil].every(Number.isFinite)) return false;
+  if (orientation.kind === "turn") return orientation.turn.every(Number.isFinite);
+  const { target, sight } = orientation;
+  if (![...target, ...sight].every(Number.isFinite)) return false;
+  return 1e-9 < Math.hypot(...target.map((value, i) => value - position[i]));
+}
+
+/** The first start is the preferred pose, the second its mirror in the head, then random ones; the head's aim in each closed form. */
+function startsFrom(problem: ReachProblem, preferred: Float64Array, start: number, random: Random): Float64Array[] {
+  const { chain, base, goal, axes, travel: limits } = problem;
+  const q = Float64Array.from(preferred);
+  axes.forEach((axis, k) => {
+    const low = limits.low[axis];
+    const high = limits.high[axis];
+    if (0 < start) {
+      const span = spanOf(problem, k);
+      const from = Number.isFinite(high - low) ? low : clamp(preferred[axis] - span / 2, low, high - span);
+      q[axis] = from + random() * span;
+    }
+    q[axis] = clamp(q[axis], low, high);
+  });
+  const { orientation } = goal;
+  if (orientation.kind === "turn") return [q];
+  const aiming = headAxes(chain.rig, axes, orientation.rule.kind === "horizon" ? 3 : 2);
+  if (aiming.length < 2) return [q];
+  const view = { ...orientation, pupil: goal.pupil, widths: 1 };
+  const aimed = aimStarts(chain, base, q, aiming, view).map((values) => {
+    const one = Float64Array.from(q);
+    aiming.forEach((axis, k) => {
+      const low = limits.low[axis];
+      const high = limits.high[axis];
+      const inside = turnWithin(values[k], q[axis], low, high, 0);
+      one[axis] = inside ?? clamp(nearestTurn(values[k], (low + high) / 2), low, high);
+    });
+    return one;
+  });
+  return start === 0 ? [q, ...aimed] : aimed.length === 0 ? [q] : aimed.slice(0, 2);
+}
+
+/** The axes nearest to the camera that turn it: the head's, or the last turning unknowns. */
+function headAxes(rig: ResolvedRig, axes: Int32Array, most: number): number[] {
+  const named = rig.head ? [rig.head.pan, rig.head.tilt, ...(rig.head.roll === undefined ? [] : [rig.head.roll])] : [];
+  const turning = [...axes].filter((axis) => rig.joints[axis].type === "rotary");
+  const own = named.filter((axis) => turning.includes(axis)).slice(0, most);
+  return own.length === most ? own : turning.slice(-most);
+}
+
+/** Takes whole turns off turning axes so that they are nearest to the preferred values, inside their travel. */
+function takeWholeTurns({ chain, axes, travel: limits }: ReachProblem, q: Float64Array, preferred: Float64Array): void {
+  for (const axis of axes) {
+    if (chain.rig.joints[axis].type !== "rotary" || !isFreeOfFollowers(chain, axis)) continue;
+    q[axis] = turnWithin(q[axis], preferred[axis], limits.low[axis], limits.high[axis], 0) ?? q[axis];
+  }
+}
+
+/** A whole turn of a leader is not one of its follower. */
+function isFreeOfFollowers(chain: Chain, axis: number): boolean {
+  return chain.followers.every((follower) => chain.root[follower] !== axis);
+}
+
+function result(problem: ReachProblem, q: Float64Array, status: SolveStatus): ReachResult {
+  evaluateReach(problem.chain, problem.base, q, problem.goal, problem.equations);
+  const [positionError, angleError] = [positionMiss(problem.equations), angleMiss(problem.equations)];
+  return { status, q: Float64Array.from(q), positionError, angleError };
+}
+
+function clamp(value: number, low: number, high: number): number {
+  return Math.min(Math.max(value, low), high);
+}
