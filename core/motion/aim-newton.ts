@@ -1,0 +1,130 @@
+import { equationCount, type AimProblem, type AimRoom } from "./aim-problem.ts";
+import { looksForward, writeJacobian, writeResidualTerm } from "./aim-residual.ts";
+import { descendTerm, writeJointTerms } from "./descent.ts";
+import { leastSquaresStep } from "./least-squares-step.ts";
+import { ROOM } from "./series.ts";
+
+/** Residuals [rad] below which no better point exists in double precision. */
+const EXACT = 2e-15;
+const MOST_ROUNDS = 30;
+/** Longest step of one round [rad]. */
+const LONGEST = 0.6;
+
+/**
+ * Takes all that does not hang on the unknowns down to the first step that does, orders 0 to `order`. The things at step
+ * 0 and the axes' series must be there.
+ */
+export function descendKnown(problem: AimProblem, room: AimRoom, axes: Float64Array, order: number): void {
+  const { descent, firstStep } = problem;
+  for (let k = 0; k <= order; k++) {
+    writeJointTerms(descent, room.fall, axes, 0, firstStep, k);
+    descendTerm(descent, room.fall, room.fall.things, 0, firstStep, k);
+  }
+}
+
+/** Takes coefficient `k` from the first unknown step to the flange and writes the residuals. */
+export function descendUnknown(problem: AimProblem, room: AimRoom, axes: Float64Array, k: number): void {
+  const { descent, firstStep } = problem;
+  writeJointTerms(descent, room.fall, axes, firstStep, descent.count, k);
+  descendTerm(descent, room.fall, room.fall.things, firstStep, descent.count + 1, k);
+  writeResidualTerm(problem, room, k);
+}
+
+/**
+ * Newton's method on order 0 from the values that the unknowns have in `axes`; a step that does not come nearer is
+ * halved. `descendKnown` must have run.
+ *
+ * @returns Size of the residual left [rad, about]; Infinity when the sight points backward.
+ */
+export function solveValues(problem: AimProblem, room: AimRoom, axes: Float64Array): number {
+  const { unknown } = problem;
+  descendUnknown(problem, room, axes, 0);
+  let miss = missOf(problem, room);
+  for (let round = 0; round < MOST_ROUNDS && EXACT < miss; round++) {
+    writePush(problem, room);
+    writeJacobian(problem, room);
+    leastSquaresStep(room.jacobian, room.residual, equationCount(problem), unknown.length, room.step);
+    let longest = 0;
+    for (let u = 0; u < unknown.length; u++) {
+      room.trial[u] = axes[unknown[u] * ROOM];
+      longest = Math.max(longest, Math.abs(room.step[u]));
+    }
+    let share = longest <= LONGEST ? 1 : LONGEST / longest;
+    let better = false;
+    for (let cut = 0; cut < 12 && !better; cut++, share /= 2) {
+      for (let u = 0; u < unknown.length; u++) axes[unknown[u] * ROOM] = room.trial[u] - share * room.step[u];
+      descendUnknown(problem, room, axes, 0);
+      const next = missOf(problem, room);
+      better = next < miss;
+      if (better) miss = next;
+      // At the rounding floor nothing gets better; further halving would be noise.
+      else if (miss < 1e-13) break;
+    }
+    if (!better) {
+      for (let u = 0; u < unknown.length; u++) axes[unknown[u] * ROOM] = room.trial[u];
+      descendUnknown(problem, room, axes, 0);
+      break;
+    }
+  }
+  return miss;
+}
+
+/**
+ * Orders 1 to `order` of the unknowns by implicit differentiation: with order k of the unknowns 0 the residuals have
+ * coefficient r_k, and as they must vanish the unknowns have -J⁻¹ r_k. `solveValues` must have run.
+ */
+export function solveRates(problem: AimProblem, room: AimRoom, axes: Float64Array, order: number): void {
+  const { unknown } = problem;
+  writePush(problem, room);
+  writeJacobian(problem, room);
+  for (let k = 1; k <= order; k++) {
+    for (let u = 0; u < unknown.length; u++) axes[unknown[u] * ROOM + k] = 0;
+    descendUnknown(problem, room, axes, k);
+    leastSquaresStep(room.jacobian, room.residual, equationCount(problem), unknown.length, room.step);
+    for (let u = 0; u < unknown.length; u++) axes[unknown[u] * ROOM + k] = -room.step[u];
+    descendUnknown(problem, room, axes, k);
+  }
+}
+
+function missOf(problem: AimProblem, room: AimRoom): number {
+  if (!looksForward(problem, room)) return Infinity;
+  let sum = 0;
+  for (let row = 0; row < equationCount(problem); row++) sum += room.residual[row] ** 2;
+  return Math.sqrt(sum);
+}
+
+/** Derivatives of every thing by every unknown, carried down beside the things themselves. */
+function writePush(problem: AimProblem, room: AimRoom): void {
+  const { descent, unknown, firstStep } = problem;
+  const { things, points, place, sin, cos } = room.fall;
+  const { rotation: n } = descent;
+  for (let u = 0; u < unknown.length; u++) {
+    for (let p = 0; p < things; p++) {
+      let x = 0;
+      let y = 0;
+      let z = 0;
+      for (let i = firstStep; i <= descent.count; i++) {
+        const i9 = 9 * i;
+        const a = n[i9] * x + n[i9 + 1] * y + n[i9 + 2] * z;
+        const b = n[i9 + 3] * x + n[i9 + 4] * y + n[i9 + 5] * z;
+        const c = n[i9 + 6] * x + n[i9 + 7] * y + n[i9 + 8] * z;
+        const turns = i < descent.count && descent.turns[i] === 1;
+        x = turns ? cos[i * ROOM] * a + sin[i * ROOM] * b : a;
+        y = turns ? cos[i * ROOM] * b - sin[i * ROOM] * a : b;
+        z = c;
+        if (i === descent.count || descent.axis[i] !== unknown[u]) continue;
+        const at = ((i + 1) * things + p) * 3 * ROOM;
+        const ratio = descent.ratio[i];
+        if (turns) {
+          // d(Rz(-q) y)/dq = (y', -x', 0).
+          x += ratio * place[at + ROOM];
+          y -= ratio * place[at];
+        } else if (p < points) z -= ratio;
+      }
+      const to = (u * things + p) * 3;
+      room.push[to] = x;
+      room.push[to + 1] = y;
+      room.push[to + 2] = z;
+    }
+  }
+}

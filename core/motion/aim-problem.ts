@@ -1,0 +1,77 @@
+import { createDescentRoom, type Descent, type DescentRoom } from "./descent.ts";
+import { ROOM } from "./series.ts";
+import { createWantedRoom, type WantedRoom } from "./wanted-direction.ts";
+
+/** Which equations the aim axes answer to in a span of time. */
+export interface AimProblem {
+  readonly descent: Descent;
+  /** Axes of the move that are solved, at most three. */
+  readonly unknown: readonly number[];
+  /** The framing of a target, or of the blend of two, or nothing (the roll alone is solved). */
+  readonly targets: 0 | 1 | 2;
+  /** The horizon is kept: up · (left cos r - up sin r) = 0 for roll r about the view. */
+  readonly level: boolean;
+  /** First step of the descent that hangs on an unknown. */
+  readonly firstStep: number;
+}
+
+/** All that is written while one instant of an aim is solved. Series of the axes are the caller's. */
+export interface AimRoom {
+  readonly fall: DescentRoom;
+  readonly wanted: WantedRoom;
+  /** Pupil in front of the flange [m], share of a switch of targets, sine and cosine of the roll about the view. */
+  readonly pupil: Float64Array;
+  readonly share: Float64Array;
+  readonly rollSin: Float64Array;
+  readonly rollCos: Float64Array;
+  /** Squared distances and distances of both targets, and unit vectors to them, (2, ROOM) and (2, 3, ROOM). */
+  readonly square: Float64Array;
+  readonly length: Float64Array;
+  readonly unit: Float64Array;
+  /** Blended line of sight, (3, ROOM). */
+  readonly sight: Float64Array;
+  /** d thing / d unknown in the flange's frame, shape (unknowns, things, 3). */
+  readonly push: Float64Array;
+  /** Residuals (3,), their derivatives (3, unknowns) row-major, the step (3,). */
+  readonly residual: Float64Array;
+  readonly jacobian: Float64Array;
+  readonly step: Float64Array;
+  readonly trial: Float64Array;
+}
+
+export function aimProblem(
+  descent: Descent,
+  unknown: readonly number[],
+  targets: 0 | 1 | 2,
+  level: boolean,
+): AimProblem {
+  let firstStep = descent.count;
+  for (let i = descent.count - 1; 0 <= i; i--) if (unknown.includes(descent.axis[i])) firstStep = i;
+  return { descent, unknown, targets, level, firstStep };
+}
+
+export function createAimRoom(problem: AimProblem): AimRoom {
+  const things = problem.targets + (problem.level ? 1 : 0);
+  return {
+    fall: createDescentRoom(problem.descent, problem.targets, problem.level ? 1 : 0),
+    wanted: createWantedRoom(),
+    pupil: new Float64Array(ROOM),
+    share: new Float64Array(ROOM),
+    rollSin: new Float64Array(ROOM),
+    rollCos: new Float64Array(ROOM),
+    square: new Float64Array(2 * ROOM),
+    length: new Float64Array(2 * ROOM),
+    unit: new Float64Array(6 * ROOM),
+    sight: new Float64Array(3 * ROOM),
+    push: new Float64Array(9 * things),
+    residual: new Float64Array(3),
+    jacobian: new Float64Array(9),
+    step: new Float64Array(3),
+    trial: new Float64Array(3),
+  };
+}
+
+/** Equations of a problem: two for the framing, one for the horizon. */
+export function equationCount(problem: AimProblem): number {
+  return (0 < problem.targets ? 2 : 0) + (problem.level ? 1 : 0);
+}

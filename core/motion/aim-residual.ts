@@ -1,0 +1,112 @@
+import type { AimProblem, AimRoom } from "./aim-problem.ts";
+import { productTerm, quotientTerm, ROOM, rootTerm } from "./series.ts";
+
+/*
+ * The aim's equations, exact with the pupil off the axes. With the line of sight (X, Y, Z) in the camera's frame and the
+ * wanted picture point x, y: Y + x X = 0 and Z + y X = 0. The line of sight is the target seen from the pupil, or in a
+ * switch the blend (1 - s) A/|A| + s B/|B|. The horizon: U_y cos r - U_z sin r = 0 for the up direction U.
+ */
+
+/** Writes coefficient `k` of all residuals, from things that have come down to the flange up to order `k`. */
+export function writeResidualTerm(problem: AimProblem, room: AimRoom, k: number): void {
+  const { place, things } = room.fall;
+  const { residual } = room;
+  const last = (problem.descent.count + 1) * things * 3 * ROOM;
+  let row = 0;
+  if (0 < problem.targets) {
+    for (let p = 0; p < problem.targets; p++) {
+      // From the flange to the pupil, once for each order.
+      const at = last + p * 3 * ROOM;
+      place[at + k] -= room.pupil[k];
+    }
+    const sight = problem.targets === 1 ? place : room.sight;
+    const at = problem.targets === 1 ? last : 0;
+    if (problem.targets === 2) writeBlendTerm(room, last, k);
+    const size = scaleOf(sight, at);
+    residual[0] = (sight[at + ROOM + k] + productTerm(room.wanted.x, 0, sight, at, k)) * size;
+    residual[1] = (sight[at + 2 * ROOM + k] + productTerm(room.wanted.y, 0, sight, at, k)) * size;
+    row = 2;
+  }
+  if (problem.level) {
+    const up = last + problem.targets * 3 * ROOM;
+    residual[row] =
+      productTerm(place, up + ROOM, room.rollCos, 0, k) - productTerm(place, up + 2 * ROOM, room.rollSin, 0, k);
+  }
+}
+
+/** True while the line of sight points forward, so that the picture point is the target's and not its mirror's. */
+export function looksForward(problem: AimProblem, room: AimRoom): boolean {
+  if (problem.targets === 0) return true;
+  const last = (problem.descent.count + 1) * room.fall.things * 3 * ROOM;
+  return 0 < (problem.targets === 1 ? room.fall.place[last] : room.sight[0]);
+}
+
+/** Derivatives of the residuals by the unknowns at order 0, from `push`. Right after `writeResidualTerm(…, 0)`. */
+export function writeJacobian(problem: AimProblem, room: AimRoom): void {
+  const { place, things } = room.fall;
+  const n = problem.unknown.length;
+  const last = (problem.descent.count + 1) * things * 3 * ROOM;
+  const x = room.wanted.x[0];
+  const y = room.wanted.y[0];
+  for (let u = 0; u < n; u++) {
+    const push = u * things * 3;
+    let row = 0;
+    if (0 < problem.targets) {
+      let dx = room.push[push];
+      let dy = room.push[push + 1];
+      let dz = room.push[push + 2];
+      let size = scaleOf(place, last);
+      if (problem.targets === 2) {
+        const s = room.share[0];
+        dx = (1 - s) * unitPush(room, push, 0, 0) + s * unitPush(room, push + 3, 1, 0);
+        dy = (1 - s) * unitPush(room, push, 0, 1) + s * unitPush(room, push + 3, 1, 1);
+        dz = (1 - s) * unitPush(room, push, 0, 2) + s * unitPush(room, push + 3, 1, 2);
+        size = scaleOf(room.sight, 0);
+      }
+      room.jacobian[u] = (dy + x * dx) * size;
+      room.jacobian[n + u] = (dz + y * dx) * size;
+      row = 2;
+    }
+    if (problem.level) {
+      const up = push + problem.targets * 3;
+      room.jacobian[row * n + u] = room.push[up + 1] * room.rollCos[0] - room.push[up + 2] * room.rollSin[0];
+    }
+  }
+}
+
+function writeBlendTerm(room: AimRoom, last: number, k: number): void {
+  const { square, length, unit, sight, share } = room;
+  const { place } = room.fall;
+  for (let p = 0; p < 2; p++) {
+    const at = last + p * 3 * ROOM;
+    let sum = 0;
+    for (let axis = 0; axis < 3; axis++) sum += productTerm(place, at + axis * ROOM, place, at + axis * ROOM, k);
+    square[p * ROOM + k] = sum;
+    length[p * ROOM + k] = rootTerm(square, p * ROOM, length, p * ROOM, k);
+    for (let axis = 0; axis < 3; axis++) {
+      const to = (p * 3 + axis) * ROOM;
+      unit[to + k] = quotientTerm(place, at + axis * ROOM, length, p * ROOM, unit, to, k);
+    }
+  }
+  for (let axis = 0; axis < 3; axis++) {
+    const a = axis * ROOM;
+    const b = (3 + axis) * ROOM;
+    // A/|A| + s (B/|B| - A/|A|).
+    sight[a + k] = unit[a + k] + productTerm(share, 0, unit, b, k) - productTerm(share, 0, unit, a, k);
+  }
+}
+
+/** Part `axis` of d(V/|V|) = (dV - u (u · dV)) / |V| for target `p`, dV from `push[at ..]`. */
+function unitPush(room: AimRoom, at: number, p: number, axis: number): number {
+  const { unit, push } = room;
+  const u = p * 3 * ROOM;
+  const along = unit[u] * push[at] + unit[u + ROOM] * push[at + 1] + unit[u + 2 * ROOM] * push[at + 2];
+  const length = room.length[p * ROOM];
+  return 0 < length ? (push[at + axis] - unit[u + axis * ROOM] * along) / length : 0;
+}
+
+/** One over the length of the sight at order 0, so that residuals are angles whatever the distance. */
+function scaleOf(sight: Float64Array, at: number): number {
+  const size = Math.sqrt(sight[at] ** 2 + sight[at + ROOM] ** 2 + sight[at + 2 * ROOM] ** 2);
+  return 0 < size ? 1 / size : 0;
+}

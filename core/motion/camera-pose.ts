@@ -1,0 +1,104 @@
+import { multiplyMatrices, transformPoint, turnColumns } from "../base/matrix3.ts";
+import type { Descent } from "./descent.ts";
+import { ROOM } from "./series.ts";
+
+/** Room for the camera's place at one instant. */
+export interface CameraRoom {
+  /** Camera frame in the set, row-major; flange and pupil [m]. */
+  readonly rotation: Float64Array;
+  readonly flange: Float64Array;
+  /** Direction and a point of each step's joint in the set, shape (steps, 3) [m]. */
+  readonly along: Float64Array;
+  readonly through: Float64Array;
+  /** N of a step, transposed. */
+  readonly back: Float64Array;
+}
+
+export function createCameraRoom(descent: Descent): CameraRoom {
+  return {
+    rotation: new Float64Array(9),
+    flange: new Float64Array(3),
+    along: new Float64Array(3 * descent.count),
+    through: new Float64Array(3 * descent.count),
+    back: new Float64Array(9),
+  };
+}
+
+/** Poses the camera for the axes' values in `series`, shape (axes, ROOM): the way of a descent backwards. */
+export function poseCamera(descent: Descent, series: Float64Array, room: CameraRoom): void {
+  const { rotation, flange, back } = room;
+  rotation.fill(0);
+  rotation[0] = rotation[4] = rotation[8] = 1;
+  flange.fill(0);
+  for (let i = 0; i <= descent.count; i++) {
+    const o = descent.origin;
+    transformPoint(flange, 0, rotation, 0, o[3 * i], o[3 * i + 1], o[3 * i + 2], flange, 0);
+    for (let row = 0; row < 3; row++) {
+      for (let column = 0; column < 3; column++) back[3 * row + column] = descent.rotation[9 * i + 3 * column + row];
+    }
+    multiplyMatrices(rotation, 0, back, 0, rotation, 0);
+    if (i === descent.count) return;
+    for (let axis = 0; axis < 3; axis++) {
+      room.along[3 * i + axis] = rotation[3 * axis + 2];
+      room.through[3 * i + axis] = flange[axis];
+    }
+    const q = descent.ratio[i] * series[descent.axis[i] * ROOM] + descent.offset[i];
+    if (descent.turns[i] === 1) turnColumns(rotation, 0, 0, 1, Math.cos(q), Math.sin(q));
+    else transformPoint(flange, 0, rotation, 0, 0, 0, q, flange, 0);
+  }
+}
+
+/**
+ * Velocity of the point `position` of the camera [m/s] for the axes' speeds in `series`; `slide` is the point's own speed
+ * along the view (a zoom's pupil).
+ */
+export function writeVelocity(
+  descent: Descent,
+  series: Float64Array,
+  room: CameraRoom,
+  position: Float64Array,
+  slide: number,
+  out: Float64Array,
+): void {
+  const { rotation, along, through } = room;
+  for (let axis = 0; axis < 3; axis++) out[axis] = slide * rotation[3 * axis];
+  for (let i = 0; i < descent.count; i++) {
+    const rate = descent.ratio[i] * series[descent.axis[i] * ROOM + 1];
+    const x = along[3 * i];
+    const y = along[3 * i + 1];
+    const z = along[3 * i + 2];
+    if (descent.turns[i] === 0) {
+      out[0] += rate * x;
+      out[1] += rate * y;
+      out[2] += rate * z;
+      continue;
+    }
+    const a = position[0] - through[3 * i];
+    const b = position[1] - through[3 * i + 1];
+    const c = position[2] - through[3 * i + 2];
+    out[0] += rate * (y * c - z * b);
+    out[1] += rate * (z * a - x * c);
+    out[2] += rate * (x * b - y * a);
+  }
+}
+
+/** Quaternion [x, y, z, w] of a row-major rotation, w >= 0, into `out`. Divides by its largest part; allocates nothing. */
+export function writeQuaternion(m: Float64Array, out: Float64Array): void {
+  const trace = m[0] + m[4] + m[8];
+  const w = 1 + trace;
+  const x = 1 + 2 * m[0] - trace;
+  const y = 1 + 2 * m[4] - trace;
+  const z = 1 + 2 * m[8] - trace;
+  if (x <= w && y <= w && z <= w) set(out, m[7] - m[5], m[2] - m[6], m[3] - m[1], w);
+  else if (y <= x && z <= x) set(out, x, m[1] + m[3], m[2] + m[6], m[7] - m[5]);
+  else if (z <= y) set(out, m[1] + m[3], y, m[5] + m[7], m[2] - m[6]);
+  else set(out, m[2] + m[6], m[5] + m[7], z, m[3] - m[1]);
+}
+
+function set(out: Float64Array, x: number, y: number, z: number, w: number): void {
+  const size = (w < 0 ? -1 : 1) * Math.sqrt(x * x + y * y + z * z + w * w);
+  out[0] = x / size;
+  out[1] = y / size;
+  out[2] = z / size;
+  out[3] = w / size;
+}

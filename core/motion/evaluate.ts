@@ -1,0 +1,210 @@
+import { project } from "../lens/project.ts";
+import { createCameraRoom, poseCamera, writeQuaternion, writeVelocity, type CameraRoom } from "./camera-pose.ts";
+import type { AimSpan, FocusSpan, MoveModel } from "./move-model.ts";
+import { pieceAt } from "./piecewise.ts";
+import { FACTORIAL, ROOM } from "./series.ts";
+import { createSolveRoom, solveInstant, standsUp, type SolveRoom } from "./solve-instant.ts";
+import { FOLLOWED, WITHOUT_SOLUTION, writePath } from "./solved-path.ts";
+import { writeTarget } from "./target-series.ts";
+import { MISSED } from "./tolerances.ts";
+import { intervalAt, writeTracks } from "./tracks.ts";
+import type { Instant, Side, SolveStatus } from "./trajectory.ts";
+
+/** What evaluating a model writes; one for each trajectory. */
+export interface EvaluateRoom {
+  readonly solve: SolveRoom;
+  readonly camera: CameraRoom;
+  readonly place: Float64Array;
+  readonly seen: Float64Array;
+  readonly sight: Float64Array;
+}
+
+export function createEvaluateRoom(model: MoveModel): EvaluateRoom {
+  return {
+    solve: createSolveRoom(model),
+    camera: createCameraRoom(model.descent),
+    place: new Float64Array(3 * ROOM),
+    seen: new Float64Array(2),
+    sight: new Float64Array(3),
+  };
+}
+
+export function createInstant(model: MoveModel): Instant {
+  const n = model.move.axes.length;
+  const m = model.move.targets.length;
+  return {
+    t: 0,
+    status: "converged",
+    value: new Float64Array(n),
+    speed: new Float64Array(n),
+    accel: new Float64Array(n),
+    jerk: new Float64Array(n),
+    position: new Float64Array(3),
+    velocity: new Float64Array(3),
+    rotation: new Float64Array(4),
+    focal: 0,
+    iris: 0,
+    focus: 0,
+    targets: new Float64Array(3 * m),
+    framing: new Float64Array(2 * m),
+    distance: new Float64Array(m),
+    wanted: new Float64Array(2),
+    reached: new Float64Array(2),
+    aimFrom: -1,
+    aimTo: -1,
+    aimBlend: 0,
+    poleAngle: NaN,
+  };
+}
+
+/**
+ * Series of all axes at `t`, orders 0 to `order`, in `room.series`: tracks, and solved axes from their path's starting
+ * values by Newton's method. The result hangs on `t` and `side` alone, not on what was asked before.
+ */
+export function evaluateAxes(model: MoveModel, room: SolveRoom, t: number, side: Side, order: number): SolveStatus {
+  const interval = intervalAt(model.tracks, t, side);
+  const { series } = room;
+  writeTracks(model.tracks, interval, t, order, series);
+  const span = model.spans[model.spanOf[interval]];
+  if (!span?.problem || !span.path) return "converged";
+  const { unknown } = span.problem;
+  const piece = pieceAt(span.path.times, t, side);
+  const state = span.path.state[piece];
+  const known = state === FOLLOWED ? 0 : order;
+  for (let u = 0; u < unknown.length; u++) writePath(span.path, u, piece, t, known, series, unknown[u] * ROOM);
+  // Where the aim has no solution the path itself is the motion.
+  if (state === WITHOUT_SOLUTION) return "stalled";
+  const miss = solveInstant(model, room, span, interval, order);
+  return miss < MISSED && standsUp(span, room.aims.get(span.problem)!) ? "converged" : "stalled";
+}
+
+/** Writes all that is known at `t` into `out`. */
+export function evaluate(model: MoveModel, room: EvaluateRoom, time: number, out: Instant, side: Side): void {
+  const t = 0 <= time ? Math.min(time, model.duration) : 0;
+  const { series } = room.solve;
+  out.t = t;
+  out.status = evaluateAxes(model, room.solve, t, side, 3);
+  for (let i = 0; i < out.value.length; i++) {
+    const at = model.root[i] * ROOM;
+    const ratio = model.ratio[i];
+    out.value[i] = ratio * series[at] + model.offset[i];
+    out.speed[i] = ratio * series[at + 1];
+    out.accel[i] = ratio * FACTORIAL[2] * series[at + 2];
+    out.jerk[i] = ratio * FACTORIAL[3] * series[at + 3];
+  }
+  const interval = intervalAt(model.tracks, t, side);
+  out.focal = series[model.focal * ROOM];
+  out.iris = series[model.iris * ROOM];
+  placeCamera(model, room, interval, out);
+  seeTargets(model, room, out);
+  out.focus = focusOf(model, room, interval, out);
+  writeAim(model, room, model.spans[model.spanOf[interval]], out);
+}
+
+function pupilOf(model: MoveModel, interval: number, focal: number): number {
+  return model.pupilBase[interval] + model.pupilSlope[interval] * focal;
+}
+
+function placeCamera(model: MoveModel, room: EvaluateRoom, interval: number, out: Instant): void {
+  const { camera } = room;
+  const { series } = room.solve;
+  poseCamera(model.descent, series, camera);
+  const pupil = pupilOf(model, interval, out.focal);
+  for (let axis = 0; axis < 3; axis++) {
+    out.position[axis] = camera.flange[axis] + pupil * camera.rotation[3 * axis];
+  }
+  const slide = model.pupilSlope[interval] * series[model.focal * ROOM + 1];
+  writeVelocity(model.descent, series, camera, out.position, slide, out.velocity);
+  writeQuaternion(camera.rotation, out.rotation);
+}
+
+function seeTargets(model: MoveModel, room: EvaluateRoom, out: Instant): void {
+  const { rotation } = room.camera;
+  for (let m = 0; m < model.targets.length; m++) {
+    writeTarget(model.targets[m], room.solve.series, 0, room.solve.target, room.place, 0);
+    let square = 0;
+    for (let axis = 0; axis < 3; axis++) {
+      out.targets[3 * m + axis] = room.place[axis * ROOM];
+      room.sight[axis] = room.place[axis * ROOM] - out.position[axis];
+      square += room.sight[axis] ** 2;
+    }
+    out.distance[m] = Math.sqrt(square);
+    see(model, room, rotation, out.focal, room.sight);
+    out.framing[2 * m] = room.seen[0];
+    out.framing[2 * m + 1] = room.seen[1];
+  }
+}
+
+/** Framing of a direction of the set into `room.seen`. */
+function see(model: MoveModel, room: EvaluateRoom, r: Float64Array, focal: number, v: Float64Array): void {
+  const x = r[0] * v[0] + r[3] * v[1] + r[6] * v[2];
+  const y = r[1] * v[0] + r[4] * v[1] + r[7] * v[2];
+  const z = r[2] * v[0] + r[5] * v[1] + r[8] * v[2];
+  project(model.move.optics, focal, x, y, z, room.seen);
+}
+
+/** From the sensor plane along the optical axis; NaN when no key gives a focus. */
+function focusOf(model: MoveModel, room: EvaluateRoom, interval: number, out: Instant): number {
+  const span: FocusSpan | undefined = model.focusSpans[model.focusOf[interval]];
+  if (!span) return NaN;
+  const from = focusAt(model, room, interval, out, span.from);
+  if (span.share < 0) return from;
+  const share = room.solve.series[span.share * ROOM];
+  return from + share * (focusAt(model, room, interval, out, span.to) - from);
+}
+
+function focusAt(model: MoveModel, room: EvaluateRoom, interval: number, out: Instant, target: number): number {
+  if (target < 0) return room.solve.series[model.focus * ROOM];
+  const { rotation } = room.camera;
+  let along = 0;
+  for (let axis = 0; axis < 3; axis++) {
+    along += rotation[3 * axis] * (out.targets[3 * target + axis] - out.position[axis]);
+  }
+  return along + pupilOf(model, interval, out.focal) + model.move.optics.flange;
+}
+
+/** What is aimed at, where it is asked for and where it is, and how far the sight is off the first aim axis. */
+function writeAim(model: MoveModel, room: EvaluateRoom, span: AimSpan | undefined, out: Instant): void {
+  out.wanted[0] = out.wanted[1] = out.reached[0] = out.reached[1] = NaN;
+  out.poleAngle = NaN;
+  out.aimFrom = span ? span.fromTarget : -1;
+  out.aimTo = span ? span.toTarget : -1;
+  out.aimBlend = 0;
+  if (!span || span.fromTarget < 0) return;
+  const { series } = room.solve;
+  out.wanted[0] = series[model.across * ROOM];
+  out.wanted[1] = series[model.down * ROOM];
+  if (0 <= span.share) out.aimBlend = series[span.share * ROOM];
+  let square = 0;
+  for (let axis = 0; axis < 3; axis++) {
+    const a = 3 * span.fromTarget + axis;
+    const b = 3 * span.toTarget + axis;
+    const from = divided(out.targets[a] - out.position[axis], out.distance[span.fromTarget]);
+    const to = divided(out.targets[b] - out.position[axis], out.distance[span.toTarget]);
+    room.sight[axis] = from + out.aimBlend * (to - from);
+    square += room.sight[axis] ** 2;
+  }
+  see(model, room, room.camera.rotation, out.focal, room.sight);
+  out.reached[0] = room.seen[0];
+  out.reached[1] = room.seen[1];
+  if (!span.problem || span.problem.unknown.length < 2 || !(0 < square)) return;
+  const step = span.problem.firstStep;
+  let along = 0;
+  for (let axis = 0; axis < 3; axis++) along += room.camera.along[3 * step + axis] * room.sight[axis];
+  const cosine = Math.min(1, Math.abs(along) / Math.sqrt(square));
+  out.poleAngle = cosine < 0.9 ? Math.acos(cosine) : sineAngle(room, step, square);
+}
+
+/** The angle from its sine, which is exact for small ones. */
+function sineAngle(room: EvaluateRoom, step: number, square: number): number {
+  const [a, s] = [room.camera.along, room.sight];
+  const i = 3 * step;
+  const x = a[i + 1] * s[2] - a[i + 2] * s[1];
+  const y = a[i + 2] * s[0] - a[i] * s[2];
+  const z = a[i] * s[1] - a[i + 1] * s[0];
+  return Math.asin(Math.min(1, Math.sqrt((x * x + y * y + z * z) / square)));
+}
+
+function divided(a: number, b: number): number {
+  return 0 < b ? a / b : 0;
+}

@@ -1,0 +1,123 @@
+import { keyedCurve, type CurveEnds, type Knot } from "./keyed-curve.ts";
+import type { AimSpan, MoveModel } from "./move-model.ts";
+import type { Piecewise } from "./piecewise.ts";
+import { ROOM } from "./series.ts";
+import { writePath } from "./solved-path.ts";
+import { layTracks } from "./tracks.ts";
+
+/** Value, speed and acceleration at an instant. */
+interface State {
+  readonly value: number;
+  readonly speed: number;
+  readonly accel: number;
+}
+
+/**
+ * Lays the curves of axes that are solved in some spans and keyed in others: where an aim ends they go on from its value,
+ * speed and acceleration to the next keyed value, or come to rest by the next key; where an aim begins they run into it
+ * likewise. Within solved spans the curve is a filler that nothing reads.
+ */
+export function layAimCurves(
+  model: MoveModel,
+  keyed: readonly (readonly Knot[])[],
+  stops: readonly number[],
+): MoveModel {
+  const axes = new Set(model.spans.flatMap((span) => span.problem?.unknown ?? []));
+  const curves = [...model.tracks.curves];
+  for (const axis of axes) {
+    const always = model.spans.every((span) => span.problem?.unknown.includes(axis));
+    if (!always) curves[axis] = mixedCurve(model, axis, keyed[axis], stops);
+  }
+  return { ...model, tracks: layTracks(curves, model.duration, [...model.tracks.knots]) };
+}
+
+function mixedCurve(model: MoveModel, axis: number, keyed: readonly Knot[], stops: readonly number[]): Piecewise {
+  const times: number[] = [];
+  const coefficients: number[] = [];
+  const put = (start: number, end: number, piece: ArrayLike<number>): void => {
+    if (times.length === 0) times.push(start);
+    times.push(end);
+    for (let n = 0; n < 6; n++) coefficients.push(piece[n] ?? 0);
+  };
+  for (let i = 0; i < model.spans.length;) {
+    const solved = isSolved(model.spans[i], axis);
+    let j = i;
+    while (j + 1 < model.spans.length && isSolved(model.spans[j + 1], axis) === solved) j++;
+    const start = model.spans[i].start;
+    const end = model.spans[j].end;
+    if (solved) put(start, end, [stateAt(model.spans[j], axis, "end").value]);
+    else {
+      const from = 0 < i ? stateAt(model.spans[i - 1], axis, "end") : undefined;
+      const to = j + 1 < model.spans.length ? stateAt(model.spans[j + 1], axis, "start") : undefined;
+      putFree(model, keyed, stops, start, end, from, to, put);
+    }
+    i = j + 1;
+  }
+  return { degree: 5, times: Float64Array.from(times), coefficients: Float64Array.from(coefficients) };
+}
+
+function putFree(
+  model: MoveModel,
+  keyed: readonly Knot[],
+  stops: readonly number[],
+  start: number,
+  end: number,
+  from: State | undefined,
+  to: State | undefined,
+  put: (start: number, end: number, piece: ArrayLike<number>) => void,
+): void {
+  const inner = keyed.filter(
+    (knot) => (from ? start < knot.time : start <= knot.time) && (to ? knot.time < end : knot.time <= end),
+  );
+  const times = model.move.keys.map((key) => key.time);
+  const knots: Knot[] = [...inner];
+  if (from) {
+    if (inner.length === 0 && !to) knots.push(coasting(start, times.find((time) => start < time) ?? end, from, 1));
+    knots.unshift({ time: start, value: from.value, rest: false });
+  }
+  if (to) {
+    if (inner.length === 0 && !from) {
+      knots.push(coasting(end, times.filter((time) => time < end).pop() ?? start, to, -1));
+    }
+    knots.push({ time: end, value: to.value, rest: false });
+  }
+  const ends: CurveEnds = { start: from, end: to };
+  const curve = keyedCurve(
+    knots,
+    stops.filter((time) => start < time && time < end),
+    ends,
+  );
+  const width = curve.degree + 1;
+  if (curve.degree === 0) return put(start, end, curve.coefficients);
+  const last = curve.times.length - 1;
+  if (start < curve.times[0]) put(start, curve.times[0], [curve.coefficients[0]]);
+  for (let p = 0; p < last; p++) {
+    put(curve.times[p], curve.times[p + 1], curve.coefficients.subarray(p * width, (p + 1) * width));
+  }
+  if (curve.times[last] < end) {
+    const piece = curve.coefficients.subarray((last - 1) * width);
+    put(curve.times[last], end, [piece.reduce((sum, c) => sum + c, 0)]);
+  }
+}
+
+/**
+ * The knot at rest that is reached from a moving state with least jerk when its value is free: over length h,
+ * v h / 2 + a h² / 12 on; mirrored in time for a state that is run into.
+ */
+function coasting(time: number, rest: number, state: State, direction: 1 | -1): Knot {
+  const h = Math.abs(rest - time);
+  const on = direction * state.speed * (h / 2) + state.accel * ((h * h) / 12);
+  return { time: rest, value: state.value + on, rest: true };
+}
+
+function isSolved(span: AimSpan, axis: number): boolean {
+  return span.path !== undefined && span.problem!.unknown.includes(axis);
+}
+
+function stateAt(span: AimSpan, axis: number, which: "start" | "end"): State {
+  const path = span.path!;
+  const out = new Float64Array(ROOM);
+  const piece = which === "start" ? 0 : path.times.length - 2;
+  writePath(path, span.problem!.unknown.indexOf(axis), piece, which === "start" ? span.start : span.end, 2, out, 0);
+  return { value: out[0], speed: out[1], accel: 2 * out[2] };
+}

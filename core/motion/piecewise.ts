@@ -1,0 +1,77 @@
+import { ROOM } from "./series.ts";
+
+/**
+ * A curve over time made of polynomials. Piece i runs from `times[i]` to `times[i + 1]`; within it the value is
+ * sum c[i · (degree + 1) + k] s^k with s = (t - times[i]) / (times[i + 1] - times[i]).
+ */
+export interface Piecewise {
+  readonly degree: number;
+  /** Ascending, shape (pieces + 1,) [s]. No piece is empty. */
+  readonly times: Float64Array;
+  /** Shape (pieces, degree + 1). */
+  readonly coefficients: Float64Array;
+}
+
+export function pieceCount(curve: Piecewise): number {
+  return curve.times.length - 1;
+}
+
+/** A curve that never moves. Its one piece covers all of time that is asked for. */
+export function constantCurve(value: number): Piecewise {
+  return { degree: 0, times: Float64Array.of(0, 1), coefficients: Float64Array.of(value) };
+}
+
+/** The piece that holds `t`; at an inner knot the piece on `side`. Times beyond the ends belong to the end pieces. */
+export function pieceAt(times: Float64Array, t: number, side: "left" | "right"): number {
+  let low = 0;
+  let high = times.length - 2;
+  while (low < high) {
+    const middle = (low + high + 1) >> 1;
+    if (times[middle] < t || (times[middle] === t && side === "right")) low = middle;
+    else high = middle - 1;
+  }
+  return low;
+}
+
+/**
+ * Writes the Taylor coefficients of piece `piece` at time `t`, orders 0 to `order`, into `out[at ..]`. Beyond the piece
+ * its polynomial goes on.
+ */
+export function writeSeries(
+  curve: Piecewise,
+  piece: number,
+  t: number,
+  order: number,
+  out: Float64Array,
+  at: number,
+): void {
+  const { degree, times, coefficients } = curve;
+  const first = piece * (degree + 1);
+  if (degree === 0) {
+    out[at] = coefficients[first];
+    for (let k = 1; k <= order; k++) out[at + k] = 0;
+    return;
+  }
+  const length = times[piece + 1] - times[piece];
+  const s = (t - times[piece]) / length;
+  // Horner's scheme, all orders at once: p becomes p·s + c, each derivative gathers the one below it.
+  for (let k = 0; k <= order; k++) out[at + k] = 0;
+  for (let n = degree; 0 <= n; n--) {
+    for (let k = order; 0 < k; k--) out[at + k] = out[at + k] * s + out[at + k - 1];
+    out[at] = out[at] * s + coefficients[first + n];
+  }
+  let scale = 1;
+  for (let k = 1; k <= order; k++) {
+    scale /= length;
+    out[at + k] *= scale;
+  }
+}
+
+/** Value at `t`, held before the first and after the last piece. */
+export function valueAt(curve: Piecewise, t: number): number {
+  const out = new Float64Array(ROOM);
+  const last = curve.times[curve.times.length - 1];
+  const inside = Math.min(Math.max(t, curve.times[0]), last);
+  writeSeries(curve, pieceAt(curve.times, inside, "right"), inside, 0, out, 0);
+  return out[0];
+}

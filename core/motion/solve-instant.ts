@@ -1,0 +1,95 @@
+import { createAimRoom, type AimProblem, type AimRoom } from "./aim-problem.ts";
+import { descendKnown, solveRates, solveValues } from "./aim-newton.ts";
+import type { AimSpan, MoveModel } from "./move-model.ts";
+import { productTerm, ROOM, writeTurnTerm } from "./series.ts";
+import { createTargetRoom, writeTarget, type TargetRoom } from "./target-series.ts";
+import { writeWanted } from "./wanted-direction.ts";
+
+/** What a trajectory writes while it solves an instant: made once, never shared between trajectories. */
+export interface SolveRoom {
+  /** Shape (tracks, ROOM): the axes first. */
+  readonly series: Float64Array;
+  readonly aims: Map<AimProblem, AimRoom>;
+  readonly target: TargetRoom;
+}
+
+export function createSolveRoom(model: MoveModel): SolveRoom {
+  const aims = new Map<AimProblem, AimRoom>();
+  for (const span of model.spans) {
+    if (span.problem && !aims.has(span.problem)) aims.set(span.problem, createAimRoom(span.problem));
+  }
+  return { series: new Float64Array(model.tracks.curves.length * ROOM), aims, target: createTargetRoom() };
+}
+
+/**
+ * Solves the aim of one instant: values, then orders 1 to `order`. `room.series` holds the tracks of this instant and
+ * starting values of the unknowns; the unknowns' series are overwritten.
+ *
+ * @returns Size of the residual left [rad, about]; Infinity when it looks backward or the lens forms no picture there.
+ */
+export function solveInstant(
+  model: MoveModel,
+  room: SolveRoom,
+  span: AimSpan,
+  interval: number,
+  order: number,
+): number {
+  const problem = span.problem!;
+  const aim = room.aims.get(problem)!;
+  const pictured = prepareInstant(model, room, span, aim, interval, order);
+  const miss = solveValues(problem, aim, room.series);
+  solveRates(problem, aim, room.series, order);
+  return pictured ? miss : Infinity;
+}
+
+/** Writes all that the equations need and takes it down to the unknowns. Returns false where the lens forms no picture. */
+export function prepareInstant(
+  model: MoveModel,
+  room: SolveRoom,
+  span: AimSpan,
+  aim: AimRoom,
+  interval: number,
+  order: number,
+): boolean {
+  const problem = span.problem!;
+  const { series } = room;
+  const { place } = aim.fall;
+  let pictured = true;
+  if (0 < problem.targets) {
+    writeTarget(model.targets[span.fromTarget], series, order, room.target, place, 0);
+    if (problem.targets === 2) {
+      writeTarget(model.targets[span.toTarget], series, order, room.target, place, 3 * ROOM);
+      for (let k = 0; k <= order; k++) aim.share[k] = series[span.share * ROOM + k];
+    }
+    for (let k = 0; k <= order; k++) {
+      aim.pupil[k] =
+        (k === 0 ? model.pupilBase[interval] : 0) + model.pupilSlope[interval] * series[model.focal * ROOM + k];
+    }
+    pictured = writeWanted(
+      model.move.optics,
+      series,
+      model.across * ROOM,
+      model.down * ROOM,
+      model.focal * ROOM,
+      order,
+      aim.wanted,
+    );
+  }
+  if (problem.level) {
+    const at = problem.targets * 3 * ROOM;
+    place.fill(0, at, at + 3 * ROOM);
+    for (let axis = 0; axis < 3; axis++) place[at + axis * ROOM] = model.move.up[axis];
+    for (let k = 0; k <= order; k++) writeTurnTerm(series, model.roll * ROOM, aim.rollSin, aim.rollCos, 0, k);
+  }
+  descendKnown(problem, aim, series, order);
+  return pictured;
+}
+
+/** True when the camera stands on the horizon's own side, not upside down. Right after `solveInstant`. */
+export function standsUp(span: AimSpan, aim: AimRoom): boolean {
+  const problem = span.problem!;
+  if (!problem.level) return true;
+  const up = ((problem.descent.count + 1) * aim.fall.things + problem.targets) * 3 * ROOM;
+  const { place } = aim.fall;
+  return 0 < productTerm(place, up + ROOM, aim.rollSin, 0, 0) + productTerm(place, up + 2 * ROOM, aim.rollCos, 0, 0);
+}

@@ -1,0 +1,181 @@
+import type { Task } from "../base/task.ts";
+import { MISSED } from "./tolerances.ts";
+import type { AimSpan, MoveModel } from "./move-model.ts";
+import { ROOM } from "./series.ts";
+import { solveInstant, standsUp, type SolveRoom } from "./solve-instant.ts";
+import { FOLLOWED, TOO_STEEP, WIDTH, WITHOUT_SOLUTION, writeNonic, type SolvedPath } from "./solved-path.ts";
+import { pathFits } from "./path-fit.ts";
+import { intervalAt, writeTracks } from "./tracks.ts";
+
+/** Pieces of one span are not made more than this many; what is left then is too steep to follow. */
+const MOST_PIECES = 20_000;
+/** Shortest piece, as a share of the move's length: a pole passed faster than this is a jump. */
+const SHORTEST = 1e-9;
+/** A stretch without a solution is followed this coarsely, as a share of its interval. */
+const COARSE = 1 / 16;
+/** Farthest step of an unknown over one piece [rad]. */
+const FARTHEST = 0.7;
+
+/** One end of a piece while a path is made: series of the unknowns, (unknowns, ROOM), and what Newton left. */
+interface Node {
+  readonly t: number;
+  readonly series: Float64Array;
+  readonly solved: boolean;
+  /** Sign of the determinant of the equations: a branch keeps it, and only a pole passed exactly changes it. */
+  readonly sign: number;
+}
+
+interface Pieces {
+  readonly times: number[];
+  readonly coefficients: number[][];
+  readonly state: number[];
+}
+
+/**
+ * Follows the solution of a span from given values on: pieces short enough that polynomials of degree 9 meet value to
+ * jerk everywhere. The branch is kept: where the pole is passed exactly, pan jumps as it would for the smallest miss.
+ *
+ * @param start Values of the unknowns near the solution at the start of the span.
+ */
+export function* solveSpan(
+  model: MoveModel,
+  room: SolveRoom,
+  span: AimSpan,
+  start: readonly number[],
+): Task<SolvedPath> {
+  const { knots } = model.tracks;
+  const { unknown } = span.problem!;
+  const pieces: Pieces = { times: [span.start], coefficients: unknown.map(() => []), state: [] };
+  const first = intervalAt(model.tracks, span.start, "right");
+  const last = intervalAt(model.tracks, span.end, "left");
+  let guess: ArrayLike<number> = start;
+  let sign = 0;
+  for (let interval = first; interval <= Math.max(first, last); interval++) {
+    let left = solveNode(model, room, span, interval, knots[interval], guess);
+    if (sign === 0) sign = left.sign;
+    const ends = [knots[interval + 1]];
+    while (0 < ends.length) {
+      const right = ends[ends.length - 1];
+      const length = right - left.t;
+      const floor = SHORTEST * model.duration;
+      const tired = length <= floor || MOST_PIECES <= pieces.state.length;
+      const node = solveNode(model, room, span, interval, right, ahead(left, length));
+      const same = node.sign === sign || !node.solved;
+      const near = farthest(left, node) <= FARTHEST;
+      const coarse = length <= COARSE * (knots[interval + 1] - knots[interval]);
+      const blind = !(left.solved && node.solved);
+      const fine =
+        !blind && same && near && pathFits(model, room, span, interval, left.series, node.series, left.t, right);
+      if (fine || tired || (blind && coarse && near)) {
+        const kept = tired && !same ? (otherBranch(model, room, span, interval, right, left, sign) ?? node) : node;
+        addPiece(pieces, left, kept, fine ? FOLLOWED : blind ? WITHOUT_SOLUTION : TOO_STEEP);
+        left = kept;
+        ends.pop();
+        if (pieces.state.length % 64 === 0) yield;
+      } else ends.push(left.t + length / 2);
+    }
+    guess = valuesOf(left);
+  }
+  return {
+    times: Float64Array.from(pieces.times),
+    state: Uint8Array.from(pieces.state),
+    curves: pieces.coefficients.map((coefficients) => ({
+      degree: WIDTH - 1,
+      times: Float64Array.from(pieces.times),
+      coefficients: Float64Array.from(coefficients),
+    })),
+  };
+}
+
+function solveNode(
+  model: MoveModel,
+  room: SolveRoom,
+  span: AimSpan,
+  interval: number,
+  t: number,
+  guess: ArrayLike<number>,
+): Node {
+  const problem = span.problem!;
+  writeTracks(model.tracks, interval, t, ROOM - 1, room.series);
+  problem.unknown.forEach((axis, u) => (room.series[axis * ROOM] = guess[u]));
+  const miss = solveInstant(model, room, span, interval, ROOM - 1);
+  const aim = room.aims.get(problem)!;
+  const series = new Float64Array(problem.unknown.length * ROOM);
+  const solved = miss < MISSED && standsUp(span, aim);
+  problem.unknown.forEach((axis, u) => {
+    for (let k = 0; k < ROOM; k++) series[u * ROOM + k] = room.series[axis * ROOM + k];
+    // Without a solution the rates mean nothing: the path is then drawn through the nearest values.
+    if (!solved) series.fill(0, u * ROOM + 1, (u + 1) * ROOM);
+  });
+  return { t, series, solved, sign: solved ? Math.sign(determinant(aim.jacobian, problem.unknown.length)) : 0 };
+}
+
+/** Taylor series of the left end, `length` later. */
+function ahead(left: Node, length: number): number[] {
+  const values: number[] = [];
+  for (let u = 0; u < left.series.length; u += ROOM) {
+    let value = 0;
+    for (let k = ROOM - 1; 0 <= k; k--) value = value * length + left.series[u + k];
+    // Far beyond its use a series runs away; the value itself is then the better start.
+    values.push(Math.abs(value - left.series[u]) <= 2 * FARTHEST ? value : left.series[u]);
+  }
+  return values;
+}
+
+function valuesOf(node: Node): number[] {
+  const values: number[] = [];
+  for (let u = 0; u < node.series.length; u += ROOM) values.push(node.series[u]);
+  return values;
+}
+
+function farthest(a: Node, b: Node): number {
+  let far = 0;
+  for (let u = 0; u < a.series.length; u += ROOM) far = Math.max(far, Math.abs(b.series[u] - a.series[u]));
+  return far;
+}
+
+/** Past an exact pole: the first unknown half a turn on, which is where the kept branch goes on. */
+function otherBranch(
+  model: MoveModel,
+  room: SolveRoom,
+  span: AimSpan,
+  interval: number,
+  t: number,
+  left: Node,
+  sign: number,
+): Node | undefined {
+  for (const turn of [Math.PI, -Math.PI]) {
+    const guess = valuesOf(left);
+    guess[0] += turn;
+    const node = solveNode(model, room, span, interval, t, guess);
+    if (node.solved && node.sign === sign) return node;
+  }
+  return undefined;
+}
+
+function addPiece(pieces: Pieces, left: Node, right: Node, state: number): void {
+  const piece = new Float64Array(WIDTH);
+  const length = right.t - left.t;
+  pieces.coefficients.forEach((coefficients, u) => {
+    const from = u * ROOM;
+    if (state === FOLLOWED) writeNonic(left.series, from, right.series, from, length, piece, 0);
+    else {
+      piece.fill(0);
+      piece[0] = left.series[from];
+      const rise = right.series[from] - left.series[from];
+      // Smooth and within its ends: there is no motion to follow here.
+      piece[3] = 10 * rise;
+      piece[4] = -15 * rise;
+      piece[5] = 6 * rise;
+    }
+    coefficients.push(...piece);
+  });
+  pieces.times.push(right.t);
+  pieces.state.push(state);
+}
+
+function determinant(j: Float64Array, n: number): number {
+  if (n === 1) return j[0];
+  if (n === 2) return j[0] * j[3] - j[1] * j[2];
+  return j[0] * (j[4] * j[8] - j[5] * j[7]) + j[1] * (j[5] * j[6] - j[3] * j[8]) + j[2] * (j[3] * j[7] - j[4] * j[6]);
+}

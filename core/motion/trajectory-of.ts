@@ -1,0 +1,26 @@
+import { createEvaluateRoom, createInstant, evaluate } from "./evaluate.ts";
+import { extremesOf } from "./extremes.ts";
+import { outsideOf } from "./outside.ts";
+import { createBreakRoom } from "./breakpoints.ts";
+import type { MoveModel } from "./move-model.ts";
+import type { Trajectory } from "./trajectory.ts";
+
+/** The trajectory of a solved model, with the room that evaluating it needs. */
+export function trajectoryOf(model: MoveModel): Trajectory {
+  const room = createEvaluateRoom(model);
+  const breaks = createBreakRoom(model, room.solve);
+  const knots = Array.from(model.tracks.knots);
+  return {
+    move: model.move,
+    axes: model.move.axes,
+    sources: model.sources,
+    duration: model.duration,
+    knots: model.duration === 0 ? [0] : knots,
+    keys: model.keys,
+    unset: model.unset,
+    createInstant: () => createInstant(model),
+    at: (t, out, side = "right") => evaluate(model, room, t, out, side),
+    extremes: (axis, order, from = 0, to = model.duration) => extremesOf(breaks, axis, order, from, to),
+    outside: (axis, order, low, high) => outsideOf(breaks, axis, order, low, high),
+  };
+}
