@@ -25,7 +25,7 @@ const QUIET_SETTINGS = {
 /**
  * Starts the editor's server.
  *
- * @param {{ data: string, port?: number, settings?: object }} options
+ * @param {{ data: string, preferredPort?: number, settings?: object, env?: Record<string, string> }} options
  *   `data` is the folder for the editor's own state, made when missing; any free port is taken when the preferred one isn't.
  * @returns {Promise<{ port: number, log: () => string, exited: Promise<number | null>, stop: () => Promise<void> }>}
  * @throws Error with the server's output when it ends early or doesn't answer within a minute.

@@ -1,0 +1,30 @@
+import * as vscode from "vscode";
+import type { MovewrightApi } from "../../../client/api.ts";
+
+/** The extension's own id, as its package names it. */
+export const EXTENSION_ID = "movewright.movewright";
+
+/** The interface that the extension gives to other code, once it is active. */
+export async function activated(): Promise<MovewrightApi> {
+  const extension = vscode.extensions.getExtension<MovewrightApi>(EXTENSION_ID);
+  if (extension === undefined) throw new Error(`${EXTENSION_ID} is not in this editor.`);
+  return extension.activate();
+}
+
+/** The address of a file of the demo, given from its folder. */
+export function demoUri(file: string): vscode.Uri {
+  const [folder] = vscode.workspace.workspaceFolders ?? [];
+  if (folder === undefined) throw new Error("No folder is open.");
+  return vscode.Uri.joinPath(folder.uri, file);
+}
+
+/** Waits until `probe` gives a value. */
+export async function until<T>(what: string, probe: () => T | undefined | Promise<T | undefined>): Promise<T> {
+  const end = Date.now() + 30_000;
+  for (;;) {
+    const value = await probe();
+    if (value !== undefined) return value;
+    if (Date.now() > end) throw new Error(`Waited 30 s in vain for ${what}.`);
+    await new Promise((resolve) => setTimeout(resolve, 100));
+  }
+}
