@@ -1,7 +1,7 @@
 // Builds every bundle of the product into dist/.
 //   node scripts/build.mjs               readable, with source maps
 //   node scripts/build.mjs --production  minified, without
-//   node scripts/build.mjs --if-stale    only when a source is newer than the last build of the same kind
+//   node scripts/build.mjs --if-stale    only when a source is newer than the last build; a minified one is good for all
 import { build } from "esbuild";
 import { chmod, mkdir, readFile, readdir, rm, stat, writeFile } from "node:fs/promises";
 import path from "node:path";
@@ -79,7 +79,7 @@ function kilobytes(bytes) {
 async function isStale(production) {
   let built;
   try {
-    if (JSON.parse(await readFile(stampFile, "utf8")).production !== production) return true;
+    if (production && !JSON.parse(await readFile(stampFile, "utf8")).production) return true;
     built = (await stat(stampFile)).mtimeMs;
     for (const file of [...bundles.map(({ out }) => out), ...styleSheets]) await stat(path.join(root, file));
   } catch {

@@ -10,7 +10,7 @@ const root = path.resolve(path.dirname(fileURLToPath(import.meta.url)), "..");
 const MAX_BYTES = 1_500_000;
 
 try {
-  await buildAll({ production: true });
+  await buildAll({ production: true, ifStale: true });
   const file = await step("Packing", pack);
   const { size } = await stat(path.join(root, file));
   if (size > MAX_BYTES) throw new Error(`${file} has ${size} bytes; at most ${MAX_BYTES} are meant to be.`);
