@@ -14,10 +14,17 @@ const ON_END = 1e-7;
  * Of all poses that look as asked, one whose pupil is nearest to the goal, sought downhill from the ends of failed
  * searches. Where no pose is found that looks as asked, the one that misses least.
  *
- * @param q Receives the pose; `problem.equations` holds its misses.
+ * @param failed        Where the searches for an exact solution ended.
+ * @param otherBranches Poses beside a pose that no way downhill leads to from it.
+ * @param q             Receives the pose; `problem.equations` holds its misses.
  * @returns Joint indices whose ranges keep it from coming nearer.
  */
-export function nearestPose(problem: ReachProblem, failed: readonly Float64Array[], q: Float64Array): number[] {
+export function nearestPose(
+  problem: ReachProblem,
+  failed: readonly Float64Array[],
+  otherBranches: (q: Float64Array) => Float64Array[],
+  q: Float64Array,
+): number[] {
   const { chain, base, goal, equations } = problem;
   const merit = (pose: Float64Array, weight: number): number => {
     evaluateReach(chain, base, pose, goal, equations);
@@ -26,15 +33,20 @@ export function nearestPose(problem: ReachProblem, failed: readonly Float64Array
   const poses = failed.map((pose) => ({ pose: Float64Array.from(pose), merit: merit(pose, 1) }));
   poses.sort((a, b) => a.merit - b.merit);
   let best = Infinity;
-  for (const { pose } of poses.slice(0, FOLLOWED)) {
+  const follow = (pose: Float64Array): boolean => {
     for (const weight of WEIGHTS) descend(problem, pose, weight, ROUNDS);
     // A pose that does not hold the orientation loses to every one that does.
     const held = angleMiss(equations) <= HELD;
     const found = positionMiss(equations) + (held ? 0 : 1e3 * (1 + angleMiss(equations)));
-    if (found < best) {
-      best = found;
-      q.set(pose);
-    }
+    if (best <= found + 1e-9) return false;
+    best = found;
+    q.set(pose);
+    return true;
+  };
+  for (const { pose } of poses.slice(0, FOLLOWED)) follow(pose);
+  for (let round = 0, better = true; better && round < 4; round++) {
+    better = false;
+    for (const pose of otherBranches(Float64Array.from(q))) better = follow(pose) || better;
   }
   evaluateReach(chain, base, q, goal, equations);
   return stoppedBy(problem, q);
