@@ -185,7 +185,7 @@ export function parseRatio(
   const want = follower === leader ? "a plain number" : `a ratio with its unit, such as ${quote(example)},`;
   const said = quote(String(written).trim());
   if (!unit) {
-    if (follower === leader) return accept(number);
+    if (follower === leader) return finite(number, written);
     return refuse("wrong-unit", `${said} has no unit, but the axes are of unlike types; ${want} is expected`);
   }
   const powers = { [follower]: 1, [leader]: follower === leader ? 0 : -1 };
@@ -195,9 +195,12 @@ export function parseRatio(
   return finite(number * unit.size, written);
 }
 
+/** Largest SI value that is taken, far beyond any rig, so that products of several stay finite. */
+export const MAX_MAGNITUDE = 1e9;
+
 function finite(value: number, written: number | string): Parsed<number> {
-  if (Number.isFinite(value)) return accept(value);
-  return refuse("bad-number", `${quote(String(written))} is too large to be a number`);
+  if (Math.abs(value) <= MAX_MAGNITUDE) return accept(value);
+  return refuse("bad-number", `${quote(String(written))} is larger than anything of a rig`);
 }
 
 /** `a length (m, cm, mm, in or ft)`. */

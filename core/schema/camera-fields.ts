@@ -11,7 +11,6 @@ import {
   pair,
   point,
   triple,
-  turn,
   turningLimits,
 } from "./shared-fields.ts";
 
@@ -87,7 +86,6 @@ const attachment = () =>
     name: required(name("body", "definition"), "What findings call it."),
     box: required(triple("length", "[x, y, z]", size), "Its full sizes along the camera's x, y and z."),
     at: required(point(), "Where its centre is, from the flange's centre in the camera's directions."),
-    turn: optional(turn(), "How it is turned against the camera.", "[0, 0, 0]"),
     mass: optional(quantity("mass", { from: 0 }), "How heavy it is.", "0 kg"),
   });
 

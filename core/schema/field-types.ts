@@ -26,10 +26,13 @@ function report(ctx: z.RefinementCtx, refusal: Omit<Refusal, "ok">): never {
   return z.NEVER;
 }
 
+/** Nearer than this to a bound that excludes itself is on it: no lens, axis or mass is that small. */
+const LEAST = 1e-9;
+
 /** The sentence that says how a number leaves its bounds, or `undefined` inside them. */
 function outside(value: number, { from, above, to }: Bounds, unit: string): string | undefined {
   const say = (bound: number): string => (unit === "" ? `${bound}` : `${bound} ${unit}`);
-  if (above !== undefined && !(value > above)) return `it must be more than ${say(above)}`;
+  if (above !== undefined && value < above + LEAST) return `it must be more than ${say(above)}`;
   if (from !== undefined && value < from) return `it must be ${say(from)} or more`;
   if (to !== undefined && value > to) return `it must be ${say(to)} or less`;
   return undefined;
@@ -103,6 +106,7 @@ const NAME = /^[^\s.,=#:{}[\]"'`][^.,=#:{}[\]"'`]*$/u;
 
 /** What a name may not be, or `undefined` for a good one. */
 export function nameFault(name: string): string | undefined {
+  if (name === "__proto__") return "this word is kept for the program";
   if (NAME.test(name)) return undefined;
   return "a name is not empty and holds none of the marks . , = # : { } [ ] and quotes";
 }

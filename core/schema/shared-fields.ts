@@ -47,7 +47,11 @@ export const allow = () =>
   list(
     fields({
       code: required(text(), "Code of the finding that is allowed, such as `axis-speed`."),
-      reason: optional(text(), "Why it is allowed. Shown beside the finding; an allow without it does not count.", "none"),
+      reason: optional(
+        text(),
+        "Why it is allowed. Shown beside the finding; an allow without it does not count.",
+        "none",
+      ),
     }),
   );
 

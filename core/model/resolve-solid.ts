@@ -1,0 +1,61 @@
+import type { Body, Solid } from "../rig/resolved-rig.ts";
+import type { solidFields } from "../schema/shared-fields.ts";
+import type { Declared, DeclaredFields, Stated } from "./declared.ts";
+import { checkFile, originOf, type Scope } from "./resolution.ts";
+import { listing, report } from "./report.ts";
+import { pose, vec3 } from "./vectors.ts";
+
+type Solids = DeclaredFields<ReturnType<typeof solidFields>>;
+type Numbers = Stated<readonly Stated<number>[]>;
+
+const SHAPES = ["box", "cylinder", "capsule", "sphere", "mesh"] as const;
+
+/** True for a field that the text states, broken or not. */
+export const isGiven = (stated: Stated<object>, field: string): boolean => Object.hasOwn(stated.value, field);
+
+/** A body on a link, or standing in the set (link -1); `undefined` after a finding. */
+export function resolveBody(
+  scope: Scope,
+  name: string,
+  link: number,
+  stated: Stated<Solids & { readonly at?: Numbers; readonly turn?: Numbers }>,
+): Body | undefined {
+  const given = SHAPES.filter((shape) => isGiven(stated, shape));
+  if (given.length !== 1) {
+    const many = given.length > 1;
+    const message = many
+      ? `\`${name}\` has ${listing(given)}: a body has one shape. Make two bodies of it.`
+      : `\`${name}\` has no shape: give it one of ${listing(SHAPES)}.`;
+    const place = { start: stated.span.start, end: stated.span.start + 1 };
+    report(scope, many ? "over-determined" : "missing-field", place, message);
+    return undefined;
+  }
+  const solid = solidOf(scope, stated.value);
+  if (!solid) return undefined;
+  return { name, link, pose: pose(stated.value.at, stated.value.turn), solid, origin: originOf(scope, stated.span) };
+}
+
+function solidOf(scope: Scope, { box, cylinder, capsule, sphere, mesh }: Solids): Solid | undefined {
+  if (box) return { shape: "box", size: vec3(box) };
+  if (cylinder) return upright(scope, "cylinder", cylinder);
+  if (capsule) return upright(scope, "capsule", capsule);
+  if (sphere?.value.radius) return { shape: "sphere", radius: sphere.value.radius.value };
+  if (mesh?.value.file) {
+    return { shape: "mesh", file: checkFile(scope, mesh.value.file), scale: mesh.value.scale?.value ?? 1 };
+  }
+  return undefined;
+}
+
+function upright(
+  scope: Scope,
+  shape: "cylinder" | "capsule",
+  { value, span }: NonNullable<Declared<ReturnType<typeof solidFields>["cylinder"]>>,
+): Solid | undefined {
+  const { radius, height } = value;
+  if (!radius || !height) return undefined;
+  if (shape === "capsule" && height.value < 2 * radius.value) {
+    report(scope, "bad-number", span, "`height` of a capsule includes its caps: it must be twice `radius` or more.");
+    return undefined;
+  }
+  return { shape, radius: radius.value, height: height.value };
+}
