@@ -1,0 +1,49 @@
+import type { FromStage, ToStage } from "../protocol/stage.ts";
+
+/** What the editor gives a page of its own. It can be asked for once, and stays in this file. */
+interface EditorApi {
+  postMessage(message: unknown): void;
+  getState(): unknown;
+  setState(state: unknown): void;
+}
+
+declare const acquireVsCodeApi: () => EditorApi;
+
+export interface Bridge {
+  send(message: FromStage): void;
+  /** Calls `take` with each message that has the shape of one of ours; others are ignored. */
+  listen(take: (message: ToStage) => void): void;
+  /** What `keep` was last given before the page was closed or hidden; anything, to be checked. */
+  kept(): unknown;
+  keep(state: unknown): void;
+}
+
+export function openBridge(): Bridge {
+  const editor = acquireVsCodeApi();
+  return {
+    send: (message) => editor.postMessage(message),
+    listen: (take) =>
+      window.addEventListener("message", (event: MessageEvent<unknown>) => {
+        if (isToStage(event.data)) take(event.data);
+      }),
+    kept: () => editor.getState(),
+    keep: (state) => editor.setState(state),
+  };
+}
+
+export function isToStage(data: unknown): data is ToStage {
+  if (!isRecord(data)) return false;
+  if (data.type === "report") return Number.isInteger(data.id);
+  if (data.type === "playhead") return Number.isFinite(data.time) && Number.isInteger(data.key);
+  if (data.type !== "take" || !isRecord(data.answer)) return false;
+  const { take, problem } = data.answer;
+  return isAnswer(take) || isAnswer(problem);
+}
+
+function isAnswer(data: unknown): boolean {
+  return isRecord(data) && typeof data.uri === "string" && Array.isArray(data.findings);
+}
+
+function isRecord(data: unknown): data is Record<string, unknown> {
+  return typeof data === "object" && data !== null && !Array.isArray(data);
+}

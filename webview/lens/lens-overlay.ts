@@ -1,0 +1,83 @@
+import type { StagePicture, StageTake } from "../../protocol/stage.ts";
+import { setAttributes, svg } from "../element.ts";
+import type { Moment } from "../take/moment.ts";
+
+export interface LensOverlay {
+  readonly object: SVGSVGElement;
+  /** Marks for another take. */
+  load(stage: StageTake | undefined): void;
+  /** @param width, height CSS px of the lens picture. */
+  draw(moment: Moment, width: number, height: number): void;
+  /** Where the marks stand now, px from the picture's top left: read back from what is drawn. */
+  drawn(): Pick<NonNullable<StagePicture["lens"]>, "targets" | "wanted" | "crop">;
+}
+
+/** Half an arm of a target's cross, and the wanted framing's corners [px]. */
+const ARM = 6;
+const CORNER = 13;
+const CORNER_LEG = 5;
+
+/** The frame, the delivered crop, the targets and where the framing wants the subject, over the view through the lens. */
+export function createLensOverlay(): LensOverlay {
+  const crop = svg("rect", { class: "crop" });
+  const cropName = svg("text", { class: "crop-name" });
+  const wanted = svg("path", { class: "wanted" });
+  const marks = svg("g");
+  const object = svg("svg", { class: "lens-overlay", "aria-hidden": "true" }, crop, cropName, wanted, marks);
+  let stage: StageTake | undefined;
+  let targets: { mark: SVGGElement; name: SVGTextElement }[] = [];
+  return {
+    object,
+    load(next) {
+      stage = next;
+      marks.replaceChildren();
+      targets = (next?.targets ?? []).map((target) => {
+        const name = svg("text", { x: ARM + 4, y: 4 }, target.name);
+        const cross = svg("path", { d: `M${-ARM} 0H${ARM}M0 ${-ARM}V${ARM}` });
+        return { mark: marks.appendChild(svg("g", { class: "target" }, cross, name)), name };
+      });
+      cropName.textContent = next ? `${next.deliver[0]} × ${next.deliver[1]}` : "";
+    },
+    draw(moment, width, height) {
+      if (stage === undefined) return;
+      setAttributes(object, { viewBox: `0 0 ${width} ${height}`, width, height });
+      const [w, h] = [0, 1].map((k) => Math.min(stage!.deliver[k] / stage!.optics.resolution[k], 1));
+      const [cropX, cropY] = [((1 - w) / 2) * width, ((1 - h) / 2) * height];
+      setAttributes(crop, { x: cropX, y: cropY, width: w * width, height: h * height });
+      setAttributes(cropName, { x: cropX + 6, y: cropY + h * height - 7 });
+      targets.forEach(({ mark, name }, k) => {
+        const [x, y] = [moment.framing[2 * k] * width, moment.framing[2 * k + 1] * height];
+        const shows = Math.abs(x) < 1e5 && Math.abs(y) < 1e5;
+        setAttributes(mark, {
+          class: k === moment.aimed ? "target aimed" : "target",
+          transform: shows ? `translate(${x} ${y})` : undefined,
+          visibility: shows ? undefined : "hidden",
+        });
+        const flips = x > width - 70;
+        setAttributes(name, { "text-anchor": flips ? "end" : "start", x: flips ? -ARM - 4 : ARM + 4 });
+      });
+      const [x, y] = [moment.wanted[0] * width, moment.wanted[1] * height];
+      const asked = Number.isFinite(x) && Number.isFinite(y);
+      setAttributes(wanted, {
+        d: CORNERS,
+        transform: asked ? `translate(${x} ${y})` : undefined,
+        visibility: asked ? undefined : "hidden",
+      });
+    },
+    drawn: () => ({
+      targets: targets.map(({ mark }) => placeOf(mark)),
+      wanted: placeOf(wanted),
+      crop: ["x", "y", "width", "height"].map((name) => Number(crop.getAttribute(name))),
+    }),
+  };
+}
+
+/** Four corners around the wanted place, open in the middle where the subject is. */
+const CORNERS = [[-1, -1], [1, -1], [1, 1], [-1, 1]]
+  .map(([x, y]) => `M${x * CORNER} ${y * (CORNER - CORNER_LEG)}V${y * CORNER}H${x * (CORNER - CORNER_LEG)}`)
+  .join(""); // prettier-ignore
+
+function placeOf(mark: SVGGraphicsElement): [number, number] | null {
+  const at = mark.transform.baseVal.consolidate()?.matrix;
+  return at && mark.getAttribute("visibility") !== "hidden" ? [at.e, at.f] : null;
+}

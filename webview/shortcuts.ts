@@ -1,0 +1,95 @@
+import type { Player } from "./player.ts";
+import { PICTURES, SIDES, SPEEDS, type Pictures, type Side } from "./state.ts";
+
+export interface ShortcutTargets {
+  readonly player: Player;
+  toStart(): void;
+  toEnd(): void;
+  goToKey(towards: "next" | "previous"): void;
+  revealKey(): void;
+  side(side: Side): void;
+  fit(): void;
+  shown(): Pictures;
+  show(pictures: Pictures): void;
+  help(): void;
+}
+
+/** Frames that `<` and `>` take. */
+const LONG_STEP = 10;
+
+/** Keys that work wherever the focus is, but for controls that use the same key themselves. */
+export function bindShortcuts(targets: ShortcutTargets): void {
+  document.addEventListener("keydown", (event) => {
+    if (event.defaultPrevented || event.ctrlKey || event.metaKey || event.altKey) return;
+    if (document.querySelector("dialog[open]") || usesItself(event)) return;
+    const act = actionOf(event.key, targets);
+    if (act === undefined) return;
+    event.preventDefault();
+    act();
+  });
+}
+
+function usesItself(event: KeyboardEvent): boolean {
+  const at = event.target;
+  if (!(at instanceof HTMLElement)) return false;
+  if (at.closest("button, summary, input[type=checkbox]")) return event.key === " " || event.key === "Enter";
+  if (at.closest("select")) return event.key !== "?" && event.key.length !== 1 ? true : event.key === " ";
+  if (at.closest("input[type=range]")) return ["Home", "End", "PageUp", "PageDown"].includes(event.key);
+  if (at.closest("[role=tabpanel]") && at.scrollHeight > at.clientHeight) {
+    return ["Home", "End", "PageUp", "PageDown"].includes(event.key);
+  }
+  return false;
+}
+
+function actionOf(key: string, on: ShortcutTargets): (() => void) | undefined {
+  const { player } = on;
+  switch (key) {
+    case " ":
+      return () => (player.playing ? player.pause() : player.play());
+    case ",":
+      return () => player.step(-1);
+    case ".":
+      return () => player.step(1);
+    case "<":
+      return () => player.step(-LONG_STEP);
+    case ">":
+      return () => player.step(LONG_STEP);
+    case "s":
+      return () => player.setSpeed(neighbour(SPEEDS, player.speed, -1));
+    case "S":
+      return () => player.setSpeed(neighbour(SPEEDS, player.speed, 1));
+    case "Home":
+      return on.toStart;
+    case "End":
+      return on.toEnd;
+    case "PageUp":
+      return () => on.goToKey("previous");
+    case "PageDown":
+      return () => on.goToKey("next");
+    case "l":
+    case "L":
+      return () => player.setLoop(!player.loop);
+    case "f":
+    case "F":
+      return on.fit;
+    case "v":
+    case "V":
+      return () => on.show(PICTURES[(PICTURES.indexOf(on.shown()) + 1) % PICTURES.length]);
+    case "r":
+    case "R":
+      return on.revealKey;
+    case "?":
+      return on.help;
+    case "1":
+    case "2":
+    case "3":
+    case "4":
+      return () => on.side(SIDES[Number(key) - 1]);
+    default:
+      return undefined;
+  }
+}
+
+function neighbour<T>(list: readonly T[], at: T, by: number): T {
+  return list[Math.min(Math.max(list.indexOf(at) + by, 0), list.length - 1)];
+}

@@ -1,0 +1,51 @@
+import { element, setText } from "../element.ts";
+
+/** A name at a place of the picture. Higher `rank` is placed first; what would cover another is left out. */
+export interface Label {
+  readonly text: string;
+  readonly kind: "key" | "key-chosen" | "target" | "aimed" | "mark" | "turntable";
+  readonly rank: number;
+  /** px from the top left of the picture; NaN hides it. */
+  x: number;
+  y: number;
+}
+
+const HEIGHT = 16;
+const LETTER = 6.6;
+/** Off the mark that it names [px]. */
+const OFF = 9;
+
+/** Names over the picture, as text of the page: sharp, in the editor's font. They are for the eye; lists carry the same. */
+export function createLabels(): {
+  readonly layer: HTMLElement;
+  place(labels: readonly Label[], width: number, height: number): void;
+} {
+  const layer = element("div", { class: "labels", "aria-hidden": "true" });
+  const pool: HTMLElement[] = [];
+  return {
+    layer,
+    place(labels, width, height) {
+      const taken: { x: number; y: number; width: number }[] = [];
+      let used = 0;
+      for (const label of [...labels].sort((a, b) => b.rank - a.rank)) {
+        const inside = 0 <= label.x && label.x <= width && 0 <= label.y && label.y <= height;
+        if (!inside) continue;
+        const wide = label.text.length * LETTER + 10;
+        const x = label.x + OFF + wide > width ? label.x - OFF - wide : label.x + OFF;
+        const y = Math.min(Math.max(label.y - HEIGHT / 2, 0), height - HEIGHT);
+        const free = taken.every(
+          (other) => x + wide < other.x || other.x + other.width < x || Math.abs(other.y - y) >= HEIGHT,
+        );
+        if (!free) continue;
+        taken.push({ x, y, width: wide });
+        const shown = (pool[used] ??= layer.appendChild(element("span")));
+        used += 1;
+        setText(shown, label.text);
+        if (shown.className !== label.kind) shown.className = label.kind;
+        shown.hidden = false;
+        shown.style.transform = `translate(${Math.round(x)}px, ${Math.round(y)}px)`;
+      }
+      for (let i = used; i < pool.length; i++) pool[i].hidden = true;
+    },
+  };
+}

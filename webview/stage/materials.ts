@@ -1,0 +1,84 @@
+import { Color, LineBasicMaterial, MeshLambertMaterial, ShadowMaterial, SRGBColorSpace } from "three";
+import type { ColourName, Palette, Rgb } from "../palette.ts";
+
+/** All materials of the scene: made once, painted anew when the theme changes. */
+export interface Materials {
+  readonly rig: MeshLambertMaterial;
+  readonly camera: MeshLambertMaterial;
+  readonly set: MeshLambertMaterial;
+  readonly person: MeshLambertMaterial;
+  readonly rigEdge: LineBasicMaterial;
+  readonly cameraEdge: LineBasicMaterial;
+  readonly setEdge: LineBasicMaterial;
+  readonly personEdge: LineBasicMaterial;
+  /** Sight line, frustum: of the camera's colour. */
+  readonly view: LineBasicMaterial;
+  /** The same, faint. */
+  readonly viewFaint: LineBasicMaterial;
+  /** The chain as a line through its joints; drawn over everything. */
+  readonly chain: LineBasicMaterial;
+  readonly mark: LineBasicMaterial;
+  readonly shadow: ShadowMaterial;
+  paint(palette: Palette): void;
+  dispose(): void;
+}
+
+export function createMaterials(): Materials {
+  const solid = (): MeshLambertMaterial =>
+    new MeshLambertMaterial({ polygonOffset: true, polygonOffsetFactor: 1, polygonOffsetUnits: 1 });
+  const line = (opacity: number): LineBasicMaterial =>
+    new LineBasicMaterial({ transparent: opacity < 1, opacity, depthWrite: opacity === 1 });
+  const faces = { rig: solid(), camera: solid(), set: solid(), person: solid() };
+  const lines = {
+    rigEdge: line(1),
+    cameraEdge: line(1),
+    setEdge: line(1),
+    personEdge: line(1),
+    view: line(1),
+    viewFaint: line(0.4),
+    chain: line(0.8),
+    mark: line(1),
+  };
+  lines.chain.depthTest = false;
+  const shadow = new ShadowMaterial({ depthWrite: false });
+  const lineColours: Record<keyof typeof lines, ColourName> = {
+    rigEdge: "rig-edge",
+    cameraEdge: "rig-edge",
+    setEdge: "set-edge",
+    personEdge: "set-edge",
+    view: "camera",
+    viewFaint: "camera",
+    chain: "joint",
+    mark: "quiet",
+  };
+  const faceColours: Record<keyof typeof faces, ColourName> = {
+    rig: "rig",
+    camera: "rig",
+    set: "set",
+    person: "person",
+  };
+  return {
+    ...faces,
+    ...lines,
+    shadow,
+    paint(palette) {
+      for (const name of Object.keys(lines) as (keyof typeof lines)[]) {
+        paintWith(lines[name].color, palette.colour[lineColours[name]]);
+      }
+      for (const name of Object.keys(faces) as (keyof typeof faces)[]) {
+        const material = faces[name];
+        // In high contrast a body is an outline on the background, unshaded.
+        paintWith(material.color, palette.contrast ? [0, 0, 0] : palette.colour[faceColours[name]]);
+        paintWith(material.emissive, palette.contrast ? palette.colour.paper : [0, 0, 0]);
+      }
+      shadow.opacity = palette.contrast ? 0 : palette.dark ? 0.42 : 0.16;
+    },
+    dispose() {
+      for (const material of [...Object.values(faces), ...Object.values(lines), shadow]) material.dispose();
+    },
+  };
+}
+
+export function paintWith(target: Color, colour: Rgb): void {
+  target.setRGB(colour[0], colour[1], colour[2], SRGBColorSpace);
+}

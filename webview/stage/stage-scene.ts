@@ -1,0 +1,214 @@
+import {
+  DirectionalLight,
+  HemisphereLight,
+  BufferGeometry,
+  BufferAttribute,
+  LineSegments,
+  Scene,
+  Vector3,
+  Group,
+} from "three";
+import type { Palette } from "../palette.ts";
+import { createMoment, momentAt, type Moment } from "../take/moment.ts";
+import type { OpenTake } from "../take/open-take.ts";
+import { boundsOf } from "./bounds.ts";
+import { createCameraModel, type CameraModel } from "./camera-model.ts";
+import { createDots, type Dots } from "./dots.ts";
+import { STAGE_ONLY } from "./eye.ts";
+import { createFloor, type Floor } from "./floor.ts";
+import { createMaterials, type Materials } from "./materials.ts";
+import { createParts } from "./parts.ts";
+import { createPathModel, type PathModel } from "./path-model.ts";
+import { createRigModel, type RigModel } from "./rig-model.ts";
+import { createSetModel, type SetModel } from "./set-model.ts";
+import type { Bounds } from "./viewpoint.ts";
+
+/** All that is drawn of a take. It knows nothing of the page or of who looks at it. */
+export interface StageScene {
+  readonly scene: Scene;
+  load(open: OpenTake): void;
+  clear(): void;
+  update(moment: Moment): void;
+  paint(palette: Palette): void;
+  chooseKey(key: number): void;
+  setPicture(width: number, height: number, ratio: number): void;
+  /** Places of the keys' marks and of the joints as drawn, shape (count, 3) in the set; empty before a take. */
+  keyPlaces(): Float32Array;
+  jointPlaces(): Float32Array;
+  bounds(): Bounds;
+  /** Parts built so far. */
+  built(): number;
+}
+
+interface Shot {
+  readonly floor: Floor;
+  readonly rig: RigModel;
+  readonly camera: CameraModel;
+  readonly set: SetModel;
+  readonly path: PathModel;
+  readonly keys: Dots & { readonly object: Dots["object"] };
+  readonly targets: Dots;
+  readonly sight: Sight;
+}
+
+const EMPTY: Bounds = { low: [-1, -1, 0], high: [2, 1, 1.5] };
+
+export function createStageScene(): StageScene {
+  const scene = new Scene();
+  const materials = createMaterials();
+  const parts = createParts(scene);
+  const sun = createSun(scene);
+  let shot: Shot | undefined;
+  let palette: Palette | undefined;
+  let picture = [1, 1, 1] as const as readonly [number, number, number];
+  let bounds = EMPTY;
+  let chosen = -1;
+
+  const applyPicture = (): void => {
+    if (shot === undefined) return;
+    shot.path.setPicture(...picture);
+    for (const dots of [shot.keys, shot.targets, shot.rig.joints]) dots.setRatio(picture[2]);
+  };
+  const applyPalette = (): void => {
+    if (palette === undefined) return;
+    materials.paint(palette);
+    if (shot === undefined) return;
+    for (const part of [shot.floor, shot.rig, shot.path, shot.keys, shot.targets]) part.paint(palette);
+  };
+
+  return {
+    scene,
+    load(open) {
+      bounds = boundsOf(open);
+      sun.cover(bounds);
+      const { stage } = open;
+      const around = [...bounds.low, ...bounds.high].map(Math.round);
+      shot = {
+        floor: parts.keep("floor", [around, stage.floor], () => createFloor(bounds, stage.floor, materials)),
+        rig: parts.keep("rig", [stage.rig, stage.base], () => createRigModel(stage.rig, open.base, materials)),
+        camera: parts.keep("camera", [stage.optics, stage.deliver], () =>
+          createCameraModel(stage.optics, stage.deliver, materials),
+        ),
+        set: parts.keep(
+          "set",
+          [stage.obstacles, stage.people, stage.turntables, stage.targets, stage.marks, stage.axes.length],
+          () => createSetModel(stage, materials),
+        ),
+        path: parts.keep("path", [stage.samples.position, stage.samples.share], () =>
+          createPathModel(open.take.position, open.take.share),
+        ),
+        keys: parts.keep("keys", [stage.keys, stage.samples.position], () => createKeyMarks(open)),
+        targets: parts.keep("targets", stage.targets.length, () =>
+          createDots(stage.targets.length, { shape: "disc", size: 9, colour: "target", chosen: "aimed", order: 20 }),
+        ),
+        sight: parts.keep("sight", 0, () => createSight(materials)),
+      };
+      shot.keys.choose(chosen);
+      applyPalette();
+      applyPicture();
+    },
+    clear() {
+      parts.clear();
+      shot = undefined;
+      bounds = EMPTY;
+    },
+    update(moment) {
+      if (shot === undefined) return;
+      shot.rig.update(moment);
+      shot.camera.update(moment);
+      shot.set.update(moment);
+      shot.targets.places.set(moment.targets);
+      shot.targets.moved();
+      shot.targets.choose(moment.aimed);
+      shot.sight.update(moment);
+    },
+    paint(next) {
+      palette = next;
+      applyPalette();
+    },
+    chooseKey(key) {
+      chosen = key;
+      shot?.keys.choose(key);
+    },
+    setPicture(width, height, ratio) {
+      picture = [width, height, ratio];
+      applyPicture();
+    },
+    keyPlaces: () => shot?.keys.places ?? new Float32Array(0),
+    jointPlaces: () => shot?.rig.joints.places ?? new Float32Array(0),
+    bounds: () => bounds,
+    built: () => parts.built(),
+  };
+}
+
+function createKeyMarks(open: OpenTake): Dots {
+  const marks = createDots(open.keyTimes.length, {
+    shape: "diamond",
+    size: 13,
+    colour: "key",
+    chosen: "key-chosen",
+    order: 21,
+  });
+  const moment = createMoment(open);
+  open.keyTimes.forEach((time, key) => {
+    momentAt(open, time, moment);
+    marks.places.set(moment.pupil, 3 * key);
+  });
+  marks.moved();
+  return marks;
+}
+
+interface Sight {
+  readonly object: LineSegments;
+  update(moment: Moment): void;
+  dispose(): void;
+}
+
+/** The line from the entrance pupil to what is aimed at. */
+function createSight(materials: Materials): Sight {
+  const geometry = new BufferGeometry();
+  const place = new BufferAttribute(new Float32Array(6), 3);
+  geometry.setAttribute("position", place);
+  const object = new LineSegments(geometry, materials.viewFaint);
+  object.frustumCulled = false;
+  object.layers.set(STAGE_ONLY);
+  return {
+    object,
+    update(moment) {
+      const to = moment.aimed < 0 ? moment.pupil : moment.targets.subarray(3 * moment.aimed, 3 * moment.aimed + 3);
+      place.array.set(moment.pupil, 0);
+      place.array.set(to, 3);
+      place.needsUpdate = true;
+    },
+    dispose: () => geometry.dispose(),
+  };
+}
+
+/** Soft light from above and one lamp that throws the shadows which say where things stand on the floor. */
+function createSun(scene: Scene): { cover(bounds: Bounds): void } {
+  const sky = new HemisphereLight(0xffffff, 0xb8b4ac, 1.9);
+  sky.position.set(0, 0, 1);
+  const lamp = new DirectionalLight(0xffffff, 1.7);
+  lamp.castShadow = true;
+  lamp.shadow.mapSize.set(2048, 2048);
+  lamp.shadow.bias = -0.0004;
+  lamp.shadow.normalBias = 0.01;
+  lamp.shadow.radius = 3;
+  const lights = new Group();
+  lights.add(sky, lamp, lamp.target);
+  scene.add(lights);
+  return {
+    cover(bounds) {
+      const [low, high] = [new Vector3(...bounds.low), new Vector3(...bounds.high)];
+      const radius = Math.max(1, high.distanceTo(low) / 2);
+      lamp.target.position.copy(low.add(high).multiplyScalar(0.5));
+      lamp.position
+        .copy(lamp.target.position)
+        .add(new Vector3(-0.45, -0.5, 1.4).normalize().multiplyScalar(radius * 2));
+      const box = lamp.shadow.camera;
+      [box.left, box.right, box.top, box.bottom] = [-radius, radius, radius, -radius];
+      [box.near, box.far] = [radius * 0.5, radius * 4];
+      box.updateProjectionMatrix();
+    },
+  };
+}

@@ -1,0 +1,48 @@
+import { element } from "../element.ts";
+
+const KEYS: readonly (readonly [string, string])[] = [
+  ["Space", "play or pause"],
+  [", and .", "one frame back, one forward"],
+  ["< and >", "ten frames back, ten forward"],
+  ["Home and End", "start and end"],
+  ["Page Up and Page Down", "key before and key after"],
+  ["L", "loop on or off"],
+  ["S and Shift S", "play slower, faster"],
+  ["1 2 3 4", "free, top, side and front view"],
+  ["F", "fit the view"],
+  ["V", "stage, both, or the view through the lens"],
+  ["arrow keys on the stage", "turn the view; with Shift move it"],
+  ["+ and − on the stage", "zoom"],
+  ["R", "reveal the text of the key at the playhead"],
+  ["?", "this help"],
+];
+
+/** What the keys do, and what the signs of the pictures mean. */
+export function createHelp(): { readonly object: HTMLDialogElement; open(): void } {
+  const rows = KEYS.map(([keys, does]) =>
+    element("tr", {}, element("th", { scope: "row" }, element("kbd", {}, keys)), element("td", {}, does)),
+  );
+  const close = element("button", { type: "button", class: "primary" }, "Close");
+  const object = element(
+    "dialog",
+    { class: "help", "aria-labelledby": "help-title" },
+    element("h2", { id: "help-title" }, "Keys"),
+    element("table", {}, element("tbody", {}, ...rows)),
+    element(
+      "p",
+      {},
+      "Drag turns the free view, Shift or another button moves it, the wheel zooms. " +
+        "A click on a diamond goes to that key and reveals its text. In the lens picture a cross is a target, " +
+        "four corners are where the framing wants the subject, and the dashed frame is the delivered crop.",
+    ),
+    element(
+      "p",
+      {},
+      "The stage shows what the text computes. It does not tell that a move is safe: keep to the rig's manual, local codes, " +
+        "and a competent operator with an emergency stop in reach.",
+    ),
+    close,
+  );
+  close.addEventListener("click", () => object.close());
+  return { object, open: () => object.showModal() };
+}
