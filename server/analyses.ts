@@ -36,8 +36,8 @@ export interface Analyses {
   lastGood(file: FileId): Known | undefined;
   /** Documents whose last answer depended on one of `files`, themselves included. */
   dependents(files: readonly FileId[]): readonly FileId[];
-  /** Drops what is kept of documents that are neither open nor in `keep`. */
-  forget(file: FileId): void;
+  /** The whole analysis as if the document had another text; `undefined` when it failed or a text changed meanwhile. */
+  trial(file: FileId, text: string): Promise<Analysis | undefined>;
 }
 
 /** Rounds of "read what is missing, ask again" before an answer is taken as it is: far above any real depth of references. */
@@ -138,7 +138,12 @@ export function createAnalyses(
     lastGood: (file) => entries.get(file)?.good,
     dependents: (files) =>
       [...entries].filter(([, entry]) => entry.inputs.some((input) => files.includes(input))).map(([file]) => file),
-    forget: (file) => void entries.delete(file),
+    async trial(file, text) {
+      const snapshot = texts.snapshot();
+      const sources: Sources = { read: (each) => (each === file ? { state: "text", text } : snapshot.read(each)) };
+      const outcome = await scheduler.run(engine.analyse(file, sources), "asked", () => snapshot.isFresh());
+      return outcome.state === "done" ? outcome.value : undefined;
+    },
   };
 }
 

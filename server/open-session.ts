@@ -4,6 +4,7 @@ import { createAnalyses, type Engine } from "./analyses.ts";
 import { clientAbilities, foldersOf, readOptions } from "./client-abilities.ts";
 import type { ClientFiles, MakePlatform } from "./platform.ts";
 import { createScheduler } from "./scheduler.ts";
+import { namesFrom } from "./service/written-names.ts";
 import type { Session } from "./session.ts";
 import { createSignal } from "./signal.ts";
 import { createTexts } from "./texts.ts";
@@ -33,6 +34,7 @@ export function openSession(
   const session: Session = {
     texts,
     analyses,
+    names: namesFrom(texts),
     files: createWorkspaceFiles(platform.listFiles),
     findingsPage: options.findingsPage,
     client: clientAbilities(params.capabilities),

@@ -3,6 +3,7 @@ import type { Settings } from "../protocol/requests.ts";
 import type { Analyses } from "./analyses.ts";
 import type { Scheduler } from "./scheduler.ts";
 import type { Signal } from "./signal.ts";
+import type { ReadNames } from "./service/written-names.ts";
 import type { Texts } from "./texts.ts";
 import type { WorkspaceFiles } from "./workspace-files.ts";
 
@@ -11,6 +12,7 @@ export interface Session {
   readonly texts: Texts;
   readonly analyses: Analyses;
   readonly files: WorkspaceFiles;
+  readonly names: ReadNames;
   /** Reference page of findings, where the client ships one. */
   readonly findingsPage: string | undefined;
   readonly client: ClientAbilities;

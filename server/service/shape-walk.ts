@@ -14,9 +14,16 @@ export interface ShapePlace {
 
 /** All that a document of this kind may have at `path`; empty where nothing may stand. Choices are taken apart. */
 export function shapesAt(kind: DocumentKind, path: Path): readonly ShapePlace[] {
-  let places = forms({ shape: SHAPES[kind] });
-  for (const step of path) places = places.flatMap((place) => inside(place, step));
-  return places;
+  return path.reduce<readonly ShapePlace[]>(itemPlaces, rootPlaces(kind));
+}
+
+export function rootPlaces(kind: DocumentKind): readonly ShapePlace[] {
+  return forms({ shape: SHAPES[kind] });
+}
+
+/** What may stand one step further: at a field or name of a map, or at an item of a list. */
+export function itemPlaces(places: readonly ShapePlace[], step: string | number): readonly ShapePlace[] {
+  return places.flatMap((place) => inside(place, step));
 }
 
 function inside(place: ShapePlace, step: string | number): ShapePlace[] {

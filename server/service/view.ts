@@ -7,6 +7,7 @@ import type { Sources } from "../../core/model/sources.ts";
 import type { ResolvedMove } from "../../core/motion/resolved-move.ts";
 import type { Trajectory } from "../../core/motion/trajectory.ts";
 import type { Tree } from "../../core/syntax/tree.ts";
+import type { ReadNames } from "./written-names.ts";
 
 /** A move that could be solved. */
 export interface Solved {
@@ -26,6 +27,7 @@ export interface View {
   readonly analysis: Analysis;
   readonly solved: Solved | undefined;
   readonly sources: Sources;
+  readonly names: ReadNames;
 }
 
 /** All findings of a document; their position in this list is their id on the stage. */

@@ -1,0 +1,70 @@
+import type { FileId, Place, Span } from "../../core/base/span.ts";
+import type { NameKind } from "../../core/schema/facts.ts";
+import { namedDocument, withUsed, type NamedDocument, type WrittenName } from "./written-names.ts";
+import type { View } from "./view.ts";
+
+/** Where a name goes: the text at the cursor, and the places it leads to. */
+export interface Definition {
+  readonly span: Span;
+  readonly places: readonly Place[];
+}
+
+/** Where the name or file at `offset` is defined. On a definition: that definition. */
+export function definitionAt(view: View, offset: number): Definition | undefined {
+  const document = namesOfView(view);
+  const reference = document.references.find(({ span }) => holds(span, offset));
+  if (reference) return { span: reference.span, places: [{ file: reference.file, span: { start: 0, end: 0 } }] };
+  const name = document.names.find(({ span }) => holds(span, offset));
+  return name && { span: name.span, places: definitionsOf(name, withUsed(document, view.names)) };
+}
+
+export function namesOfView({ file, kind, text, tree }: View): NamedDocument {
+  return namedDocument(file, kind, text, tree);
+}
+
+/** Definitions of a name among documents. A turntable is an axis too where a move gives its value. */
+export function definitionsOf(name: Pick<WrittenName, "kind" | "name">, documents: readonly NamedDocument[]): Place[] {
+  return documents.flatMap(({ file, names }) =>
+    names
+      .filter((each) => each.role === "definition" && each.name === name.name && isKind(each.kind, name.kind))
+      .map(({ span }) => ({ file, span })),
+  );
+}
+
+/** All uses of what is named or defined at `offset`, in the document and in `others`. */
+export function referencesAt(
+  view: View,
+  offset: number,
+  others: readonly NamedDocument[],
+  options: { readonly withDefinition: boolean },
+): readonly Place[] {
+  const document = namesOfView(view);
+  const named = document.names.find(({ span }) => holds(span, offset));
+  const file = named ? undefined : document.references.find(({ span }) => holds(span, offset))?.file;
+  const all = [document, ...others.filter((other) => other.file !== view.file)];
+  if (file !== undefined) return referencesTo(file, all);
+  if (!named) return [];
+  const defined = definitionsOf(named, withUsed(document, view.names)).map((place) => place.file);
+  const uses = all.flatMap((other) => {
+    const reach = withUsed(other, view.names).map((each) => each.file);
+    if (!defined.some((each) => reach.includes(each)) && other.file !== view.file) return [];
+    return other.names
+      .filter((each) => each.role === "use" && each.name === named.name && isSame(each.kind, named.kind))
+      .map(({ span }) => ({ file: other.file, span }));
+  });
+  return options.withDefinition ? [...definitionsOf(named, withUsed(document, view.names)), ...uses] : uses;
+}
+
+/** Where documents name a file. */
+function referencesTo(file: FileId, documents: readonly NamedDocument[]): Place[] {
+  return documents.flatMap((document) =>
+    document.references.filter((each) => each.file === file).map(({ span }) => ({ file: document.file, span })),
+  );
+}
+
+const isKind = (defined: NameKind, used: NameKind): boolean =>
+  defined === used || (defined === "turntable" && used === "axis");
+
+const isSame = (one: NameKind, other: NameKind): boolean => isKind(one, other) || isKind(other, one);
+
+const holds = ({ start, end }: Span, offset: number): boolean => start <= offset && offset <= end;

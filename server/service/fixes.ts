@@ -1,0 +1,99 @@
+import type { TextCure } from "../../core/base/problem.ts";
+import type { Task } from "../../core/base/task.ts";
+import type { FileId, Span } from "../../core/base/span.ts";
+import { formatQuantity } from "../../core/base/units.ts";
+import type { Analysis } from "../../core/checks/analysis.ts";
+import type { PlacedFinding } from "../../core/checks/finding.ts";
+import { stretchEdits } from "./stretch-edit.ts";
+import { findStretch, isStretchable, type Stretch } from "./stretch-search.ts";
+import { findingsOf, type View } from "./view.ts";
+
+/** A finding whose text touches `span`, with its position in the list of findings. */
+export interface Touched {
+  readonly id: number;
+  readonly finding: PlacedFinding;
+}
+
+export function findingsTouching(view: View, span: Span): readonly Touched[] {
+  return findingsOf(view.analysis)
+    .map((finding, id) => ({ id, finding }))
+    .filter(({ finding: { place } }) => {
+      return place.file === view.file && place.span.start <= span.end && span.start <= place.span.end;
+    });
+}
+
+/** A way to stretch a segment, found but not yet written down. */
+export interface StretchOffer {
+  readonly title: string;
+  readonly stretch: Stretch;
+}
+
+/** What more time would do for a finding; `undefined` when it is no question of time or no time would do. */
+export function* offerStretch(view: View, finding: PlacedFinding): Task<StretchOffer | undefined> {
+  const { solved } = view;
+  if (!solved || solved.stale || !isStretchable(finding)) return undefined;
+  const stretch = yield* findStretch(solved.move, finding);
+  const edit = stretch && stretchEdits(view, solved, stretch);
+  if (!stretch || !edit) return undefined;
+  const { keys } = solved.move;
+  const before = (keys[stretch.to].time - keys[stretch.from].time) * solved.move.speed;
+  const times = `${formatQuantity(before, "time")} to ${formatQuantity(edit.duration, "time")}`;
+  const way = `the way from ${keys[stretch.from].label} to ${keys[stretch.to].label}`;
+  return { title: `Stretch ${way} from ${times}: ${finding.axis} then stays within its limit`, stretch };
+}
+
+/** Text rounding may fall a hair short of what was found; then a little more is tried, this often. */
+const TRIALS = 4;
+const MORE = 1.0002;
+
+/**
+ * The edit of an offered stretch, checked by analysing the edited document: the finding is gone from the stretched
+ * segment. `undefined` when it would not be.
+ */
+export async function writeStretch(
+  view: View,
+  finding: PlacedFinding,
+  stretch: Stretch,
+  analyse: (text: string) => Promise<Analysis | undefined>,
+): Promise<TextCure["edits"] | undefined> {
+  const { solved } = view;
+  if (!solved) return undefined;
+  for (let trial = 0, factor = stretch.factor; trial < TRIALS; trial += 1, factor *= MORE) {
+    const written = stretchEdits(view, solved, { ...stretch, factor });
+    if (!written) return undefined;
+    const analysis = await analyse(applyEdits(view.text, written.edits));
+    if (analysis && isGone(analysis, finding, stretch)) return written.edits;
+  }
+  return undefined;
+}
+
+/** [s] What only touches the end of the segment belongs to its neighbour. */
+const TOUCH = 1e-6;
+
+function isGone(analysis: Analysis, { code, axis }: PlacedFinding, { from, to }: Stretch): boolean {
+  const keys = analysis.move?.keys;
+  if (!keys?.[to]) return false;
+  const [start, end] = [keys[from].time + TOUCH, keys[to].time - TOUCH];
+  return !analysis.motionFindings.some(
+    (other) =>
+      other.code === code && other.axis === axis && other.time && other.time.from < end && start < other.time.to,
+  );
+}
+
+/** A text with edits that don't overlap. */
+export function applyEdits(text: string, edits: TextCure["edits"]): string {
+  const backwards = [...edits].sort((one, other) => other.span.start - one.span.start);
+  return backwards.reduce((now, { span, text: put }) => now.slice(0, span.start) + put + now.slice(span.end), text);
+}
+
+/** An edit of one or more files. */
+export interface Fix {
+  readonly title: string;
+  readonly file: FileId;
+  readonly edits: TextCure["edits"];
+}
+
+/** The cures that findings bring with them. */
+export function curesOf(finding: PlacedFinding): readonly Fix[] {
+  return finding.cures.map(({ title, file, edits }) => ({ title, file, edits }));
+}

@@ -1,0 +1,140 @@
+import { resolveReference } from "../../core/base/path.ts";
+import type { FileId, Span } from "../../core/base/span.ts";
+import { parseQuantity } from "../../core/base/units.ts";
+import { documentKind, type DocumentKind } from "../../core/model/document-kind.ts";
+import type { Sources } from "../../core/model/sources.ts";
+import type { NameKind, ReferenceKind } from "../../core/schema/facts.ts";
+import { parseTree } from "../../core/syntax/parse.ts";
+import type { ScalarNode, Tree, TreeNode } from "../../core/syntax/tree.ts";
+import { itemPlaces, rootPlaces, scalarsOf, type ShapePlace } from "./shape-walk.ts";
+
+/** A name as it stands in a text. */
+export interface WrittenName {
+  readonly kind: NameKind;
+  readonly role: "definition" | "use";
+  readonly name: string;
+  /** Without quotes. */
+  readonly span: Span;
+}
+
+/** A file that a text names. */
+export interface WrittenReference {
+  readonly to: ReferenceKind;
+  readonly file: FileId;
+  readonly span: Span;
+}
+
+/** All names and references of one document, in the order of the text. */
+export interface NamedDocument {
+  readonly file: FileId;
+  readonly names: readonly WrittenName[];
+  readonly references: readonly WrittenReference[];
+}
+
+export function namedDocument(file: FileId, kind: DocumentKind, text: string, tree: Tree): NamedDocument {
+  const names: WrittenName[] = [];
+  const references: WrittenReference[] = [];
+  const visit = (node: TreeNode, places: readonly ShapePlace[]): void => {
+    if (places.length === 0) return;
+    if (node.kind === "scalar") {
+      names.push(...scalarNames(node, text, places));
+      references.push(...scalarReferences(node, text, file, places));
+    }
+    if (node.kind === "list") node.items.forEach((item, idx) => item && visit(item, itemPlaces(places, idx)));
+    if (node.kind !== "map") return;
+    for (const entry of node.entries) {
+      names.push(...entryNames(entry.name, entry.nameSpan, text, places));
+      if (entry.value) visit(entry.value, itemPlaces(places, entry.name));
+    }
+  };
+  if (tree.root) visit(tree.root, rootPlaces(kind));
+  return { file, names, references };
+}
+
+/** Gives the names of a file, `undefined` for one that is not ours or not known. */
+export type ReadNames = (file: FileId) => NamedDocument | undefined;
+
+/** The document and all that it uses, as far as their texts are known. Each once, the document first. */
+export function withUsed(start: NamedDocument, read: ReadNames): readonly NamedDocument[] {
+  const found = new Map<FileId, NamedDocument>([[start.file, start]]);
+  for (const document of found.values()) {
+    for (const { file } of document.references) {
+      const used = found.has(file) ? undefined : read(file);
+      if (used) found.set(file, used);
+    }
+  }
+  return [...found.values()];
+}
+
+/** Reads names from texts and keeps them while a text stays the same. The caller owns what is kept. */
+export function namesFrom(sources: Sources): ReadNames {
+  const kept = new Map<FileId, { readonly text: string; readonly named: NamedDocument }>();
+  return (file) => {
+    const ours = documentKind(file);
+    const source = sources.read(file);
+    if (!ours || source.state !== "text") return undefined;
+    const { text } = source;
+    const known = kept.get(file);
+    if (known?.text === text) return known.named;
+    const named = namedDocument(file, ours.kind, text, parseTree(text, ours.format));
+    kept.set(file, { text, named });
+    return named;
+  };
+}
+
+function entryNames(name: string, span: Span, text: string, places: readonly ShapePlace[]): WrittenName[] {
+  return places.flatMap(({ shape }) =>
+    shape.kind === "record" && shape.names ? [{ ...shape.names, name, span: inner(span, text) }] : [],
+  );
+}
+
+/** A scalar that may be a word or a quantity as well is a name only when it is neither. */
+function scalarNames(node: ScalarNode, text: string, places: readonly ShapePlace[]): WrittenName[] {
+  if (typeof node.value !== "string") return [];
+  const written = node.value;
+  const all = scalarsOf(places).map(({ facts }) => facts);
+  const isOther = all.some(
+    (facts) =>
+      (facts.type === "word" && Object.hasOwn(facts.words, written)) ||
+      (facts.type === "quantity" && parseQuantity(written, facts.dimension).ok),
+  );
+  if (isOther) return [];
+  const span = inner(node, text);
+  return all.flatMap((facts): WrittenName[] => {
+    if (facts.type === "name") return [{ kind: facts.kind, role: facts.role, name: written.trim(), span }];
+    return facts.type === "measure" ? measuredNames(written, span) : [];
+  });
+}
+
+/** `pan.speed` uses the axis `pan`, `lid.distance` the target `lid`. */
+function measuredNames(written: string, span: Span): WrittenName[] {
+  const [name, ...parts] = written.split(".");
+  if (parts.length === 0 || name === "camera") return [];
+  const kind = ["framing", "distance"].includes(parts[0]) ? "target" : "axis";
+  return [{ kind, role: "use", name, span: { start: span.start, end: span.start + name.length } }];
+}
+
+function scalarReferences(
+  node: ScalarNode,
+  text: string,
+  from: FileId,
+  places: readonly ShapePlace[],
+): WrittenReference[] {
+  if (typeof node.value !== "string" || node.value.trim() === "") return [];
+  const [path, key] = node.value.trim().split("#");
+  const span = inner(node, text);
+  return scalarsOf(places).flatMap(({ facts }): WrittenReference[] => {
+    if (facts.type === "reference")
+      return [{ to: facts.to, file: resolveReference(from, String(node.value).trim()), span }];
+    const isMoveKey = facts.type === "move-key" && key !== undefined && path !== "";
+    const end = span.start + path.length;
+    return isMoveKey ? [{ to: "move", file: resolveReference(from, path), span: { start: span.start, end } }] : [];
+  });
+}
+
+/** A node without the quotes around it. */
+function inner(span: Span, text: string): Span {
+  const mark = text[span.start];
+  const isQuoted = (mark === '"' || mark === "'") && span.end - span.start >= 2 && text[span.end - 1] === mark;
+  return isQuoted ? { start: span.start + 1, end: span.end - 1 } : { start: span.start, end: span.end };
+}
