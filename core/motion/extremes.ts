@@ -1,4 +1,5 @@
 import { breakpointsOf, derivativeAt, type BreakRoom } from "./breakpoints.ts";
+import { isFollowed } from "./move-model.ts";
 import type { Extreme, Order, Side } from "./trajectory.ts";
 
 /**
@@ -26,7 +27,7 @@ export function extremesOf(
     if (low === undefined || value < low.value) low = { t, value, side, evidence };
     if (high === undefined || high.value < value) high = { t, value, side, evidence };
   };
-  const evidence = model.sources[root] === "solved" ? "bracketed" : "exact";
+  const evidence = isFollowed(model, root) ? "bracketed" : "exact";
   offer(start, derivativeAt(room, root, order, start, start < end ? "right" : "left"), "right", evidence);
   for (let i = firstAfter(breaks.t, start); i < breaks.t.length && breaks.t[i] <= end; i++) {
     const right = breaks.right[i] === 1;

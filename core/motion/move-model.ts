@@ -74,3 +74,8 @@ export function trackList(): TrackList {
   const curves: Piecewise[] = [];
   return { curves, add: (curve) => curves.push(curve) - 1 };
 }
+
+/** True for an axis that an aim solves in some span. */
+export function isFollowed(model: MoveModel, axis: number): boolean {
+  return model.spans.some((span) => span.path !== undefined && span.problem!.unknown.includes(axis));
+}

@@ -1,6 +1,7 @@
 import type { Task } from "../base/task.ts";
 import { buildModel } from "./build-model.ts";
 import { layAimCurves } from "./hand-over.ts";
+import { confirmKeys } from "./confirm-keys.ts";
 import type { MoveModel } from "./move-model.ts";
 import type { ResolvedMove } from "./resolved-move.ts";
 import { startOfSpan } from "./span-start.ts";
@@ -27,5 +28,6 @@ export function* planModel(move: ResolvedMove): Task<MoveModel> {
     const span = model.spans[i];
     if (span.problem) span.path = yield* solveSpan(model, room, span, startOfSpan(model, room, i, keyed));
   }
-  return layAimCurves(model, keyed, stops);
+  const laid = layAimCurves(model, keyed, stops);
+  return { ...laid, keys: confirmKeys(laid) };
 }

@@ -38,7 +38,7 @@ function wishedValue(model: MoveModel, index: number, axis: number, keyed: reado
       return since.length === 0 ? valueAt(path.curves[u], end) : since[since.length - 1].value;
     }
   }
-  const earlier = keyed[axis].filter((knot) => knot.time < start);
+  const earlier = keyed[axis].filter((knot) => knot.time <= start);
   if (0 < earlier.length) return earlier[earlier.length - 1].value;
   return model.move.near[axis] ?? 0;
 }

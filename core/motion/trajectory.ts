@@ -24,7 +24,7 @@ export interface Instant {
   readonly velocity: Float64Array;
   /** Camera frame in the set, quaternion [x, y, z, w]; sign not made continuous. */
   readonly rotation: Float64Array;
-  /** Focal length [m], f-number, and focus distance from the sensor plane [m]. */
+  /** Focal length [m], f-number, and focus distance from the sensor plane [m]; focus is NaN when no key gives one. */
   focal: number;
   iris: number;
   focus: number;
@@ -70,6 +70,11 @@ export interface KeyStatus {
   readonly nearest?: readonly [number, number, number];
   readonly distance?: number;
   readonly stoppedBy?: readonly number[];
+  /**
+   * How far the pupil is from the key's camera point [m] although the key has a solution: present where the motion comes
+   * to the key on another branch of the aim than the one that the solution needs.
+   */
+  readonly branchMiss?: number;
 }
 
 /** Derivative order of an axis: 0 value, 1 speed, 2 acceleration, 3 jerk. */
