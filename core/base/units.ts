@@ -6,41 +6,42 @@ type Base = "length" | "angle" | "time" | "mass" | "share" | "pixels" | "power" 
 
 interface Unit {
   readonly base: Base;
-  /** SI value of one of it. */
-  readonly size: number;
+  /** SI value of one of it is `times / over`, two exact numbers where there are such: 36 mm is then 0.036. */
+  readonly times: number;
+  readonly over: number;
 }
 
-const DEGREE = Math.PI / 180;
+const of = (base: Base, times = 1, over = 1): Unit => ({ base, times, over });
 
 /**
  * Every spelling of a unit. A quotient joins them: `deg/s`, `mm/s2` (also `mm/s^2`, `mm/s²`, `mm/s/s`), `1.5 mm/m`.
  * Inch, foot and pound are the international ones (exact by definition).
  */
 export const UNITS: Readonly<Record<string, Unit>> = {
-  m: { base: "length", size: 1 },
-  mm: { base: "length", size: 1e-3 },
-  cm: { base: "length", size: 1e-2 },
-  um: { base: "length", size: 1e-6 },
-  µm: { base: "length", size: 1e-6 },
-  in: { base: "length", size: 0.0254 },
-  ft: { base: "length", size: 0.3048 },
-  deg: { base: "angle", size: DEGREE },
-  "°": { base: "angle", size: DEGREE },
-  rad: { base: "angle", size: 1 },
-  mrad: { base: "angle", size: 1e-3 },
-  arcmin: { base: "angle", size: DEGREE / 60 },
-  s: { base: "time", size: 1 },
-  ms: { base: "time", size: 1e-3 },
-  min: { base: "time", size: 60 },
-  h: { base: "time", size: 3600 },
-  kg: { base: "mass", size: 1 },
-  g: { base: "mass", size: 1e-3 },
-  lb: { base: "mass", size: 0.45359237 },
-  "%": { base: "share", size: 1e-2 },
-  px: { base: "pixels", size: 1 },
-  W: { base: "power", size: 1 },
-  Wh: { base: "energy", size: 3600 },
-  J: { base: "energy", size: 1 },
+  m: of("length"),
+  mm: of("length", 1, 1000),
+  cm: of("length", 1, 100),
+  um: of("length", 1, 1e6),
+  µm: of("length", 1, 1e6),
+  in: of("length", 254, 10_000),
+  ft: of("length", 3048, 10_000),
+  deg: of("angle", Math.PI, 180),
+  "°": of("angle", Math.PI, 180),
+  rad: of("angle"),
+  mrad: of("angle", 1, 1000),
+  arcmin: of("angle", Math.PI, 180 * 60),
+  s: of("time"),
+  ms: of("time", 1, 1000),
+  min: of("time", 60),
+  h: of("time", 3600),
+  kg: of("mass"),
+  g: of("mass", 1, 1000),
+  lb: of("mass", 45_359_237, 1e8),
+  "%": of("share", 1, 100),
+  px: of("pixels"),
+  W: of("power"),
+  Wh: of("energy", 3600),
+  J: of("energy"),
 };
 
 interface DimensionFacts {
@@ -97,7 +98,8 @@ const NUMBER = /^([+-]?(?:\d+\.?\d*|\.\d+)(?:[eE][+-]?\d+)?)\s*(.*)$/s;
 interface Written {
   readonly number: number;
   /** `undefined` when bare. */
-  readonly unit: { readonly size: number; readonly powers: Readonly<Partial<Record<Base, number>>> } | undefined;
+  readonly unit:
+    (Pick<Unit, "times" | "over"> & { readonly powers: Readonly<Partial<Record<Base, number>>> }) | undefined;
   /** The unit's spelling; empty when bare. */
   readonly spelling: string;
 }
@@ -126,7 +128,8 @@ function parseWritten(written: number | string): Parsed<Written> {
 /** Product of unit powers: `mm/s2` is 1e-3, length 1, time -2. */
 function parseUnit(spelling: string): Written["unit"] {
   const powers: Partial<Record<Base, number>> = {};
-  let size = 1;
+  let times = 1;
+  let over = 1;
   const parts = spelling.replace(/²/g, "2").replace(/³/g, "3").split("/");
   for (let i = 0; i < parts.length; i++) {
     const match = /^\s*([^\d\s^]+)\s*(?:\^?([123]))?\s*$/.exec(parts[i]);
@@ -134,10 +137,15 @@ function parseUnit(spelling: string): Written["unit"] {
     const unit = unitNamed(match[1]);
     if (!unit) return undefined;
     const power = Number(match[2] ?? 1) * (i === 0 ? 1 : -1);
-    size *= unit.size ** power;
+    times *= power > 0 ? unit.times ** power : unit.over ** -power;
+    over *= power > 0 ? unit.over ** power : unit.times ** -power;
     powers[unit.base] = (powers[unit.base] ?? 0) + power;
   }
-  return { size, powers };
+  return { times, over, powers };
+}
+
+function bareUnit({ bare }: DimensionFacts): Pick<Unit, "times" | "over"> {
+  return (bare === "" ? undefined : parseUnit(bare)) ?? { times: 1, over: 1 };
 }
 
 const unitNamed = (name: string): Unit | undefined => (Object.hasOwn(UNITS, name) ? UNITS[name] : undefined);
@@ -159,12 +167,12 @@ export function parseQuantity(written: number | string, dimension: Dimension): P
   }
   const { number, unit, spelling } = parts.value;
   if (!unit) {
-    const size = facts.bare === "" ? 1 : (parseUnit(facts.bare)?.size ?? 1);
-    return finite(number * size, written);
+    const { times, over } = bareUnit(facts);
+    return finite((number * times) / over, written);
   }
   // A plain number may be a quotient of like quantities, such as a slip of 1.5 mm/m, or a percentage.
   const plain = dimension === "number" && samePowers(unit.powers, DIMENSIONS.share.powers);
-  if (plain || samePowers(unit.powers, facts.powers)) return finite(number * unit.size, written);
+  if (plain || samePowers(unit.powers, facts.powers)) return finite((number * unit.times) / unit.over, written);
   const is = describeUnit(unit.powers, spelling);
   return refuse("wrong-unit", `${quote(String(written).trim())} is ${is}; ${expected(facts)} is expected`);
 }
@@ -192,7 +200,7 @@ export function parseRatio(
   const wanted = follower === leader ? {} : powers;
   if (!samePowers(unit.powers, wanted))
     return refuse("wrong-unit", `${said} does not fit the axes; ${want} is expected`);
-  return finite(number * unit.size, written);
+  return finite((number * unit.times) / unit.over, written);
 }
 
 /** Largest SI value that is taken, far beyond any rig, so that products of several stay finite. */
@@ -224,8 +232,8 @@ const quote = (text: string): string => `\`${text.length > 60 ? `${text.slice(0,
 /** One unit for each dimension, for figures that programs read: metres, degrees, seconds, kilograms, px, %. */
 export function displayUnit(dimension: Dimension): { readonly unit: string; readonly size: number } {
   if (dimension === "share") return { unit: "%", size: 0.01 };
-  const unit = DIMENSIONS[dimension].bare;
-  return { unit, size: unit === "" ? 1 : (parseUnit(unit)?.size ?? 1) };
+  const { times, over } = bareUnit(DIMENSIONS[dimension]);
+  return { unit: DIMENSIONS[dimension].bare, size: times / over };
 }
 
 /** SI value in the dimension's display unit: pi/2 of an angle is 90. */

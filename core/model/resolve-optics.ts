@@ -94,7 +94,7 @@ type LensValues = Omit<
 
 function lensOf(scope: Scope, fields: LensFields): LensValues | undefined {
   const focal = focalOf(scope, fields);
-  const pupil = pupilOf(scope, fields);
+  const pupil = pupilOf(scope, fields, focal?.low ?? 0);
   if (!focal || !pupil) return undefined;
   const close = fields["close-focus"];
   const distortion = distortionOf(scope, fields);
@@ -133,9 +133,9 @@ function focalOf(scope: Scope, { focal }: LensFields): ResolvedOptics["focal"] |
 
 type PupilRows = Stated<readonly (Stated<readonly Stated<number>[]> | undefined)[]>;
 
-function pupilOf(scope: Scope, { pupil }: LensFields): ResolvedOptics["pupil"] | undefined {
+function pupilOf(scope: Scope, { pupil }: LensFields, shortest: number): ResolvedOptics["pupil"] | undefined {
   if (!pupil) return undefined;
-  if (typeof pupil.value === "number") return [{ focal: 0, at: pupil.value }];
+  if (typeof pupil.value === "number") return [{ focal: shortest, at: pupil.value }];
   const stated = (pupil as PupilRows).value;
   const rows = stated.flatMap((row) => (row ? [{ focal: row.value[0].value, at: row.value[1].value }] : []));
   if (rows.length < stated.length) return undefined;

@@ -1,0 +1,174 @@
+import { baseName } from "../base/path.ts";
+import type { FileId, Span } from "../base/span.ts";
+import type { ResolvedOptics } from "../lens/resolved-optics.ts";
+import type { ResolvedMove } from "../motion/resolved-move.ts";
+import type { ResolvedRig } from "../rig/resolved-rig.ts";
+import { checkExpectations } from "./check-expectations.ts";
+import type { Document } from "./load-document.ts";
+import { aimingAxes, moveAxes, type MoveContext, type MoveFields } from "./move-context.ts";
+import {
+  resolveDeliver,
+  resolveNear,
+  resolvePasses,
+  resolvePlace,
+  resolveRate,
+  resolveSetup,
+  resolveTolerance,
+} from "./move-parts.ts";
+import { report } from "./report.ts";
+import { resolveKeys, type ResolvedKeys } from "./resolve-keys.ts";
+import { bindLens, opticsOf } from "./resolve-optics.ts";
+import { rigOf } from "./resolve-rig.ts";
+import { EMPTY_SET, setOf, type ResolvedSet } from "./resolve-set.ts";
+import {
+  beginResolution,
+  finish,
+  openFile,
+  openReference,
+  originOf,
+  reportBrokenReference,
+  scopeOf,
+  type DocumentMemo,
+  type ResolutionFacts,
+  type Scope,
+} from "./resolution.ts";
+import type { Sources } from "./sources.ts";
+import { unit } from "./vectors.ts";
+
+export interface MoveResolution extends ResolutionFacts {
+  /** Absent when the rig, the camera or the set is not known, or no key is left. */
+  readonly move?: ResolvedMove;
+  /** Text of each key of `move.keys`, by its position there. */
+  readonly keySpans: readonly Span[];
+}
+
+/**
+ * Reads and binds a move with all that it names. Problems are those of the move's own text; a document that it names and
+ * that has errors gives one finding at its reference.
+ */
+export function resolveMove(file: FileId, sources: Sources, memo?: DocumentMemo): MoveResolution {
+  const resolution = beginResolution(sources, memo);
+  const opened = openFile(resolution, file, "move");
+  if (!("kind" in opened)) {
+    const facts = { origins: resolution.origins, problems: [], inputs: [file], unread: [...resolution.unread] };
+    return { keySpans: [], ...facts };
+  }
+  const scope = scopeOf(opened, resolution);
+  const { move, keySpans } = moveOf(scope, opened);
+  return { ...(move ? { move } : {}), keySpans, ...finish(scope) };
+}
+
+function moveOf(
+  scope: Scope,
+  document: Document<"move">,
+): { readonly move?: ResolvedMove; readonly keySpans: readonly Span[] } {
+  const { declared } = document;
+  if (!declared) return { keySpans: [] };
+  const fields = declared.value;
+  const rig = useRig(scope, fields);
+  const optics = useOptics(scope, fields);
+  const { rate, startFrame } = resolveRate(scope, fields);
+  const set = useSet(scope, fields, rate);
+  const axes = moveAxes(rig, set?.turntables ?? []);
+  if (rig && set) reportNameClash(scope, fields, rig, set);
+  const deliver = resolveDeliver(scope, fields, optics);
+  const speed = fields.speed?.value ?? 1;
+  const aiming = aimingAxes(rig, axes);
+  const context: MoveContext = { scope, rig, set, optics, axes, aiming, rate, startFrame, speed, deliver };
+  const whole = {
+    base: resolvePlace(scope, fields, set),
+    setup: resolveSetup(scope, fields, axes, rig !== undefined),
+    near: resolveNear(scope, fields, axes, rig !== undefined),
+    passes: resolvePasses(scope, fields, set),
+  };
+  const { keys, spans } = resolveKeys(context, fields);
+  checkExpectations(context, fields);
+  if (!rig || !optics || !set || keys.length === 0) return { keySpans: spans };
+  const move = assemble(context, { fields, file: document.file, rig, optics, set, keys: { keys, spans } }, whole);
+  return { move, keySpans: spans };
+}
+
+interface Parts {
+  readonly fields: MoveFields;
+  readonly file: FileId;
+  readonly rig: ResolvedRig;
+  readonly optics: ResolvedOptics;
+  readonly set: ResolvedSet;
+  readonly keys: ResolvedKeys;
+}
+
+function assemble(
+  { scope, axes, rate, startFrame, speed, deliver }: MoveContext,
+  { fields, file, rig, optics, set, keys }: Parts,
+  whole: Pick<ResolvedMove, "base" | "setup" | "near" | "passes">,
+): ResolvedMove {
+  const { targets, turntables, obstacles, people, floor, marks } = set;
+  return {
+    title: fields.title?.value ?? baseName(file).replace(/\.move\.\w+$/i, ""),
+    rig,
+    optics,
+    axes,
+    targets,
+    turntables,
+    obstacles,
+    people,
+    floor,
+    marks,
+    rate,
+    startFrame,
+    speed,
+    keys: keys.keys,
+    ...whole,
+    up: unit(fields.up),
+    deliver: deliver ?? optics.resolution,
+    deliverOrigin: fields.deliver ? originOf(scope, fields.deliver.span) : 0,
+    stabilise: fields.stabilise?.value ?? 0,
+    tolerance: resolveTolerance(fields),
+    toleranceOrigin: fields.tolerance ? originOf(scope, fields.tolerance.span) : 0,
+    origin: fields.move ? originOf(scope, fields.move.span) : 0,
+  };
+}
+
+function useRig(scope: Scope, { rig: reference }: MoveFields): ResolvedRig | undefined {
+  const document = reference && openReference(scope, reference, "rig");
+  if (!document) return undefined;
+  const inner = scopeOf(document, scope.resolution, scope);
+  const rig = rigOf(inner, document);
+  reportBrokenReference(scope, reference, inner.problems);
+  if (!rig && inner.problems.every((problem) => problem.severity !== "error")) {
+    const message = `\`${reference.value}\` cannot be computed yet, so nothing of this move is: ${inner.problems[0]?.message ?? ""}`;
+    report(scope, "not-computed", reference.span, message, { severity: "warning" });
+  }
+  return rig;
+}
+
+function useOptics(scope: Scope, { camera }: MoveFields): ResolvedOptics | undefined {
+  const { use, lens } = camera?.value ?? {};
+  const document = use && openReference(scope, use, "camera");
+  if (!document) return undefined;
+  const inner = scopeOf(document, scope.resolution, scope);
+  const optics = opticsOf(inner, document);
+  reportBrokenReference(scope, use, inner.problems);
+  if (!lens || !document.declared) return undefined;
+  return bindLens(scope, lens, [...(document.declared.value.lenses?.value.keys() ?? [])], optics);
+}
+
+function useSet(scope: Scope, fields: MoveFields, rate: ResolvedMove["rate"]): ResolvedSet | undefined {
+  if (!("set" in fields)) return EMPTY_SET;
+  const document = fields.set && openReference(scope, fields.set, "set");
+  if (!document || !fields.set) return undefined;
+  const inner = scopeOf(document, scope.resolution, scope);
+  const set = setOf(inner, document, rate);
+  reportBrokenReference(scope, fields.set, inner.problems);
+  return set;
+}
+
+/** Axes and turntables share one space of names in a move. */
+function reportNameClash(scope: Scope, { set: reference }: MoveFields, rig: ResolvedRig, set: ResolvedSet): void {
+  const names = new Set(rig.joints.map((joint) => joint.name));
+  for (const { name } of set.turntables) {
+    if (!names.has(name) || !reference) continue;
+    const message = `\`${name}\` is an axis of the rig and a turntable of the set: a move cannot tell them apart. Rename one.`;
+    report(scope, "duplicate-name", reference.span, message, { axis: name });
+  }
+}
