@@ -1,4 +1,4 @@
-import { multiplyMatrices, transformPoint, turnColumns } from "../base/matrix3.ts";
+import { multiplyMatrices, transformPoint } from "../base/matrix3.ts";
 import type { Descent } from "./descent.ts";
 import { ROOM } from "./series.ts";
 
@@ -43,8 +43,18 @@ export function poseCamera(descent: Descent, series: Float64Array, room: CameraR
       room.through[3 * i + axis] = flange[axis];
     }
     const q = descent.ratio[i] * series[descent.axis[i] * ROOM] + descent.offset[i];
-    if (descent.turns[i] === 1) turnColumns(rotation, 0, 0, 1, Math.cos(q), Math.sin(q));
+    if (descent.turns[i] === 1) turnAboutOwnZ(rotation, Math.cos(q), Math.sin(q));
     else transformPoint(flange, 0, rotation, 0, 0, 0, q, flange, 0);
+  }
+}
+
+/** m = m · Rz with cosine c and sine s. */
+function turnAboutOwnZ(m: Float64Array, c: number, s: number): void {
+  for (let row = 0; row < 9; row += 3) {
+    const x = m[row];
+    const y = m[row + 1];
+    m[row] = x * c + y * s;
+    m[row + 1] = y * c - x * s;
   }
 }
 
