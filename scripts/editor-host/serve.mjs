@@ -26,17 +26,14 @@ const QUIET_SETTINGS = {
  * Starts the editor's server.
  *
  * @param {{ data: string, preferredPort?: number, settings?: object, env?: Record<string, string> }} options
- *   `data` is the folder for the editor's own state, made when missing; any free port is taken when the preferred one isn't.
+ *   `data` is the folder for the editor's own state, made when missing; `settings` hold for a new
+ *   state only; any free port is taken when the preferred one isn't.
  * @returns {Promise<{ port: number, log: () => string, exited: Promise<number | null>, stop: () => Promise<void> }>}
  * @throws Error with the server's output when it ends early or doesn't answer within a minute.
  */
 export async function serveHost({ data, preferredPort, settings = {}, env = {} }) {
   const chosenPort = await freePort(preferredPort);
-  await mkdir(path.join(data, "data", "Machine"), { recursive: true });
-  await writeFile(
-    path.join(data, "data", "Machine", "settings.json"),
-    JSON.stringify({ ...QUIET_SETTINGS, ...settings }, null, 2),
-  );
+  await writeSettings(data, settings);
   const args = [...serverArguments(data), "--host", ADDRESS, "--port", String(chosenPort)];
   const child = startCommand(recipe.node, args, {
     cwd: recipe.server,
@@ -59,6 +56,16 @@ export async function serveHost({ data, preferredPort, settings = {}, env = {} }
     throw new Error(`The hosted editor didn't start: ${error.message}\n${output.slice(-3000)}`, { cause: error });
   }
   return { port: chosenPort, log: () => output, exited, stop };
+}
+
+/** Writes the user's settings of a new editor; those of one that has been used are the user's own. */
+async function writeSettings(data, settings) {
+  const folder = path.join(data, "data", "User");
+  await mkdir(folder, { recursive: true });
+  const text = JSON.stringify({ ...QUIET_SETTINGS, ...settings }, null, 2);
+  await writeFile(path.join(folder, "settings.json"), text, { flag: "wx" }).catch((error) => {
+    if (error.code !== "EEXIST") throw error;
+  });
 }
 
 /** Installs a .vsix into the state folder `data` of a hosted editor. */

@@ -1,0 +1,27 @@
+// Writes what is generated from the tables: JSON Schemas and the reference pages. Run it as `npm run generate`, which
+// lets Node read TypeScript. With `--check` it writes nothing and fails when a file is stale.
+import { mkdir, readFile, writeFile } from "node:fs/promises";
+import path from "node:path";
+import { fileURLToPath } from "node:url";
+import { format, resolveConfig } from "prettier";
+import { generatedFiles } from "../core/schema/generated-files.ts";
+
+const root = path.dirname(path.dirname(fileURLToPath(import.meta.url)));
+const checking = process.argv.includes("--check");
+let stale = 0;
+for (const [name, content] of Object.entries(generatedFiles())) {
+  const file = path.join(root, name);
+  const options = await resolveConfig(file);
+  const text = await format(content, { ...options, filepath: file });
+  const now = await readFile(file, "utf8").catch(() => undefined);
+  if (now === text) continue;
+  stale += 1;
+  if (checking) {
+    console.error(`${name} is stale: run npm run generate`);
+    continue;
+  }
+  await mkdir(path.dirname(file), { recursive: true });
+  await writeFile(file, text);
+  console.log(`wrote ${name}`);
+}
+process.exit(checking && stale > 0 ? 1 : 0);
