@@ -89,13 +89,15 @@ function limitMessage(f: Finding, at: string, verb: string): string {
 function stretchCure(f: Finding): string {
   const [now, then] = [number(f, "segment"), number(f, "stretched")];
   if (!(now > 0) || !Number.isFinite(then)) return "give it more time or raise the limit";
-  const segment = `the segment from ${text(f, "fromKey")} to ${text(f, "toKey")}`;
-  return `stretch ${segment} from ${seconds(now)} to about ${secondsUp(then)}, or raise the limit`;
+  const segment = `the ${seconds(now)} from ${text(f, "fromKey")} to ${text(f, "toKey")}`;
+  return `stretch ${segment} to about ${secondsUp(then)}, or raise the limit`;
 }
 
 function rangeMessage(f: Finding, at: string): string {
   const [value, limit] = figures(f);
   const beyond = formatQuantity(Math.abs((f.measured ?? 0) - (f.limit ?? 0)), f.dimension ?? "number");
+  if (text(f, "end") === "position")
+    return `${f.axis} at ${value} is at none of its positions; the nearest is ${limit}`;
   const dimension = f.dimension ?? "number";
   const range = `${formatQuantity(number(f, "low"), dimension)} to ${formatQuantity(number(f, "high"), dimension)}`;
   const said = `${f.axis} reaches ${value}${at}, ${beyond} beyond the ${text(f, "end")} end of its range, ${limit}`;

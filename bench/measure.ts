@@ -1,0 +1,50 @@
+import { cpus, totalmem } from "node:os";
+
+/** One figure of the table: what was measured, how fast, and what came out beside the time. */
+export interface Figure {
+  readonly name: string;
+  /** In `unit`. */
+  readonly value: number;
+  readonly unit: string;
+  /** What one core is meant to reach. */
+  readonly target?: string;
+  /** Outcome counts and spreads, so that speed cannot hide failures. */
+  readonly facts: Readonly<Record<string, number | string>>;
+}
+
+/** Where the figures come from: they compare on the same machine only. */
+export function machineName(): string {
+  const [first] = cpus();
+  const memory = (totalmem() / 2 ** 30).toFixed(0);
+  return `${first?.model.trim() ?? "unknown processor"}, ${cpus().length} cores, ${memory} GiB, Node ${process.version}`;
+}
+
+/** Runs `work` once to warm up, then for at least `least` ms; gives rounds a second of the median and the worst of 5 parts. */
+export function roundsPerSecond(work: () => number, least = 400): { median: number; worst: number } {
+  work();
+  const rates: number[] = [];
+  for (let part = 0; part < 5; part++) {
+    const begin = performance.now();
+    let rounds = 0;
+    do rounds += work();
+    while (performance.now() - begin < least / 5);
+    rates.push((rounds * 1000) / (performance.now() - begin));
+  }
+  rates.sort((a, b) => a - b);
+  return { median: rates[2], worst: rates[0] };
+}
+
+/** Milliseconds of each call. */
+export function times(calls: readonly (() => void)[]): number[] {
+  return calls.map((call) => {
+    const begin = performance.now();
+    call();
+    return performance.now() - begin;
+  });
+}
+
+/** The value below which `share` of the values lie, 0 < share <= 1; values need no order. */
+export function percentile(values: readonly number[], share: number): number {
+  const sorted = [...values].sort((a, b) => a - b);
+  return sorted[Math.min(sorted.length - 1, Math.max(0, Math.ceil(share * sorted.length) - 1))];
+}

@@ -1,0 +1,89 @@
+import { analyse, createMemo } from "../core/checks/analyse.ts";
+import { runToEnd } from "../core/base/task.ts";
+import { resolveMove } from "../core/model/resolve-move.ts";
+import { planTrajectory } from "../core/motion/plan.ts";
+import { runChecks } from "../core/checks/run-checks.ts";
+import { sampleTake } from "../core/motion/sample.ts";
+import { memorySources } from "../test/fixtures/memory-sources.ts";
+import { CAMERA, CAMERA_FILE, moveText, RIG, RIG_FILE, SET, SET_FILE } from "./documents.ts";
+import { percentile, times, type Figure } from "./measure.ts";
+
+const MOVE_FILE = "/bench/m.move.yaml";
+
+function sourcesWith(moves: Readonly<Record<string, string>>) {
+  const kit: [string, string][] = [
+    [RIG_FILE, RIG],
+    [CAMERA_FILE, CAMERA],
+    [SET_FILE, SET],
+  ];
+  return memorySources(new Map([...kit, ...Object.entries(moves)]));
+}
+
+/** Instants a second of a move with all its derivatives, and the checks of the whole move run beside them. */
+export function benchSamples(): Figure {
+  const { move } = resolveMove(MOVE_FILE, sourcesWith({ [MOVE_FILE]: moveText(60) }));
+  if (!move) throw new Error("the benchmark's move cannot be resolved");
+  const trajectory = runToEnd(planTrajectory(move));
+  const count = 20_000;
+  const instants = Float64Array.from({ length: count }, (_, i) => (trajectory.duration * i) / (count - 1));
+  const run = (): { samples: number; findings: number } => {
+    const take = runToEnd(sampleTake(trajectory, instants));
+    return { samples: take.count, findings: runToEnd(runChecks(trajectory)).length };
+  };
+  const first = run();
+  const spent = times(Array.from({ length: 5 }, () => () => void run()));
+  return {
+    name: `samples with all checks, ${trajectory.axes.length} axes`,
+    value: (count * 1000) / percentile(spent, 0.5),
+    unit: "samples/s",
+    target: "500,000",
+    facts: { samples: first.samples, findings: first.findings, worst: Math.round((count * 1000) / Math.max(...spent)) },
+  };
+}
+
+/** Milliseconds from a keystroke in the middle of a move to all its findings, the editor's memo kept. */
+export function benchKeystroke(keys: number, target: string): Figure {
+  const memo = createMemo();
+  const text = moveText(keys);
+  const at = text.indexOf("lift: ", Math.floor(text.length / 2)) + "lift: ".length;
+  const end = text.indexOf("\n", at);
+  let findings = 0;
+  const type = (round: number): void => {
+    const value = (Number(text.slice(at, end)) + (round % 7) * 0.05).toFixed(3);
+    const sources = sourcesWith({ [MOVE_FILE]: text.slice(0, at) + value + text.slice(end) });
+    const analysis = runToEnd(analyse(MOVE_FILE, sources, memo));
+    if (!analysis.trajectory) throw new Error("the benchmark's move was not solved");
+    findings = analysis.textFindings.length + analysis.motionFindings.length;
+  };
+  const rounds = keys >= 1000 ? 12 : 30;
+  for (let warm = 0; warm < 4; warm++) type(warm);
+  const spent = times(Array.from({ length: rounds }, (_, round) => () => type(round + 1)));
+  return {
+    name: `keystroke to findings, ${keys} keys, p95`,
+    value: percentile(spent, 0.95),
+    unit: "ms",
+    target,
+    facts: { p50: Number(percentile(spent, 0.5).toFixed(1)), rounds, findings },
+  };
+}
+
+/** Moves a second that the command line analyses from cold, one core. */
+export function benchWorkspace(): Figure {
+  const count = 60;
+  const names = Array.from({ length: count }, (_, idx) => `/bench/${idx}.move.yaml`);
+  const sources = sourcesWith(Object.fromEntries(names.map((name, idx) => [name, moveText(8, idx)])));
+  const memo = createMemo();
+  let solved = 0;
+  const [spent] = times([
+    () => {
+      for (const name of names) if (runToEnd(analyse(name, sources, memo)).trajectory) solved += 1;
+    },
+  ]);
+  return {
+    name: "workspace of moves with 8 keys",
+    value: (count * 1000) / spent,
+    unit: "moves/s",
+    target: "100",
+    facts: { solved: `${solved}/${count}` },
+  };
+}

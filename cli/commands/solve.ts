@@ -1,0 +1,69 @@
+import { runToEnd } from "../../core/base/task.ts";
+import { parseTime } from "../../core/base/timecode.ts";
+import { analyseText } from "../../core/checks/analyse.ts";
+import type { Analysis } from "../../core/checks/analysis.ts";
+import type { ResolvedMove } from "../../core/motion/resolved-move.ts";
+import { planTrajectory } from "../../core/motion/plan.ts";
+import { frameTimes, sampleTake } from "../../core/motion/sample.ts";
+import type { Trajectory } from "../../core/motion/trajectory.ts";
+import { applyPass } from "../apply-pass.ts";
+import { findDocument, sourcesFor, type Given } from "../documents.ts";
+import { Failure, type Outcome } from "../failure.ts";
+import { renderJson } from "../json.ts";
+import { describeFindings } from "../finding-lines.ts";
+import { renderCsv, renderSamples, solveAnswer } from "../solve-answer.ts";
+
+export interface SolveOptions {
+  readonly at?: string;
+  readonly pass?: string;
+  readonly format: "text" | "json" | "csv";
+}
+
+/**
+ * `movewright solve`: where axes, camera, lens and targets are, at every frame and the end, or at one time. A move that
+ * cannot be read gives exit code 1 and its findings on stderr.
+ */
+export function solveCommand(path: string, options: SolveOptions): Outcome {
+  const given = findDocument(path, "move");
+  const sources = sourcesFor([given]);
+  const analysis = analyseText(given.file, sources);
+  if (!analysis.move) return unsolvable(given, analysis, sources.read(given.file));
+  const move = options.pass === undefined ? analysis.move : applyPass(analysis.move, options.pass);
+  const trajectory = runToEnd(planTrajectory(move));
+  const times = options.at === undefined ? frameTimes(trajectory) : [timeOf(options.at, move, trajectory)];
+  const answer = solveAnswer(trajectory, runToEnd(sampleTake(trajectory, times)));
+  const output = { json: renderJson, csv: renderCsv, text: renderSamples }[options.format](answer);
+  return { output, exit: 0, notes: unsolvedNotes(given, trajectory) };
+}
+
+function unsolvable(
+  given: Given,
+  analysis: Analysis,
+  state: { readonly state: string; readonly text?: string },
+): Outcome {
+  const lines = describeFindings(
+    given.path,
+    state.text ?? "",
+    analysis.textFindings.filter((finding) => finding.severity === "error"),
+  );
+  return { output: "", exit: 1, notes: [...lines, `movewright: ${given.path} cannot be solved before this is mended`] };
+}
+
+function timeOf(written: string, { rate, startFrame }: ResolvedMove, { duration }: Trajectory): number {
+  const isBare = /^[+-]?(\d+\.?\d*|\.\d+)$/.test(written.trim());
+  const parsed = parseTime(isBare ? Number(written) : written, rate, startFrame);
+  if (!parsed.ok) throw new Failure(`--at ${parsed.message}`);
+  const slack = 1e-9;
+  if (parsed.value < -slack || parsed.value > duration + slack) {
+    throw new Failure(`--at ${written} is outside the move, which plays from 0 s to ${duration} s`);
+  }
+  return Math.min(Math.max(parsed.value, 0), duration);
+}
+
+function unsolvedNotes(given: Given, { keys, move }: Trajectory): string[] {
+  const labels = keys.flatMap(({ status }, idx) => (status === "converged" ? [] : [move.keys[idx].label]));
+  if (labels.length === 0) return [];
+  return [
+    `movewright: ${labels.join(", ")} could not be solved; the values are the nearest found (check ${given.path})`,
+  ];
+}

@@ -1,0 +1,91 @@
+import { Command, CommanderError, InvalidArgumentError, Option } from "commander";
+import { programVersion } from "../host/program-version.ts";
+import { checkCommand } from "./commands/check.ts";
+import { poseCommand } from "./commands/pose.ts";
+import { solveCommand } from "./commands/solve.ts";
+import { Failure, type Outcome } from "./failure.ts";
+import { paintFor } from "./paint.ts";
+
+type Format = "text" | "json" | "csv";
+
+const formats = (...choices: Format[]): Option =>
+  new Option("--format <format>", "how to answer").choices(choices).default(choices[0]);
+
+/** Runs the program with the arguments after its name. Gives what to print and the exit code; throws nothing. */
+export function runProgram(args: readonly string[]): Outcome {
+  let outcome: Outcome = { output: "", exit: 0 };
+  const written: string[] = [];
+  const refused: string[] = [];
+  const program = makeProgram((result) => (outcome = result));
+  for (const command of [program, ...program.commands]) {
+    command.exitOverride().configureOutput({
+      writeOut: (text) => void written.push(text),
+      writeErr: (text) => void refused.push(text),
+    });
+  }
+  try {
+    program.parse(args, { from: "user" });
+    return outcome;
+  } catch (error) {
+    if (error instanceof CommanderError) {
+      const isFine = error.exitCode === 0;
+      return { output: written.join(""), exit: isFine ? 0 : 2, notes: isFine ? [] : [oneLine(refused.join(""))] };
+    }
+    if (error instanceof Failure) return { output: "", exit: 2, notes: [`movewright: ${error.message}`] };
+    const said = error instanceof Error ? `${error.name}: ${error.message}` : String(error);
+    return { output: "", exit: 2, notes: [`movewright: a fault of the program, please report it: ${oneLine(said)}`] };
+  }
+}
+
+/** Commander's own words, shortened to their first line. */
+function oneLine(text: string): string {
+  const line = text.split("\n").find((part) => part.trim() !== "") ?? "the arguments are not understood";
+  return line.replace(/^error: /, "movewright: ");
+}
+
+function makeProgram(answer: (outcome: Outcome) => void): Command {
+  const program = new Command("movewright")
+    .description("Checks and solves camera moves of multi-axis rigs that are written as text. It drives no motor.")
+    .version(programVersion(), "-V, --version", "print the version")
+    .helpOption("-h, --help", "print this help")
+    .helpCommand(false)
+    .action(() => program.help());
+  program
+    .command("check")
+    .description(
+      "find what is wrong with documents; exit code 0 without errors, 1 with errors, 2 when it could not run",
+    )
+    .argument("[paths...]", "documents, or folders to look through (default: this folder)")
+    .addOption(formats("text", "json"))
+    .action((paths: string[], options: { format: "text" | "json" }) =>
+      answer(checkCommand(paths, { format: options.format, paint: paintFor(process.stdout, process.env) })),
+    );
+  program
+    .command("solve")
+    .description("print the axes, the camera and the framing of a move, at every frame and at its end")
+    .argument("<move>", "a move document")
+    .addOption(new Option("--at <time>", "one played time: 2.4, 60f or a timecode label").conflicts("frames"))
+    .option("--frames", "every frame and the end (the default)")
+    .option("--pass <name>", "with the target shifts of this pass")
+    .addOption(formats("text", "json", "csv"))
+    .action((move: string, options: { at?: string; pass?: string; format: Format }) =>
+      answer(solveCommand(move, options)),
+    );
+  program
+    .command("pose")
+    .description("print where a rig's camera mount, or a lens's entrance pupil, stands for given axis values")
+    .argument("<rig>", "a rig document")
+    .requiredOption("--axes <values>", "name=value, separated by commas; metres, degrees or with a unit", oneAxesList)
+    .option("--camera <file>", "a camera document; the answer is then the entrance pupil")
+    .option("--lens <name>", "a lens of that camera")
+    .addOption(formats("text", "json"))
+    .action((rig: string, options: { axes: string; camera?: string; lens?: string; format: "text" | "json" }) =>
+      answer(poseCommand(rig, options)),
+    );
+  return program;
+}
+
+function oneAxesList(value: string, previous: string | undefined): string {
+  if (previous !== undefined) throw new InvalidArgumentError("Give one list, separated by commas.");
+  return value;
+}

@@ -1,0 +1,45 @@
+import type { FileId } from "../base/span.ts";
+import type { DocumentMemo } from "../model/resolution.ts";
+import type { ResolvedMove } from "../motion/resolved-move.ts";
+import type { Trajectory } from "../motion/trajectory.ts";
+import type { Finding } from "./finding.ts";
+import { sameData } from "./same-data.ts";
+
+/** Documents whose motion is kept; the one asked for least lately goes first. */
+const KEPT = 256;
+
+/** The motion of one move; without a trajectory when planning failed. */
+export interface Solved {
+  readonly move: ResolvedMove;
+  readonly trajectory?: Trajectory;
+  readonly findings: readonly Finding[];
+}
+
+/**
+ * Keeps the last motion of each document, so that an edit which leaves the resolved move equal (a comment, a note, a
+ * blank line) is not solved again. Owned by who calls `analyse`.
+ */
+export interface AnalysisMemo {
+  /** Documents by their text, so that a rig that many moves use is read once. */
+  readonly documents: DocumentMemo;
+  /** What was solved for an equal move of this file. */
+  solved(file: FileId, move: ResolvedMove): Solved | undefined;
+  keep(file: FileId, solved: Solved): void;
+}
+
+export function createMemo(): AnalysisMemo {
+  const entries = new Map<FileId, Solved>();
+  return {
+    documents: new Map(),
+    solved(file, move) {
+      const entry = entries.get(file);
+      return entry && sameData(entry.move, move) ? entry : undefined;
+    },
+    keep(file, solved) {
+      entries.delete(file);
+      entries.set(file, solved);
+      const [oldest] = entries.keys();
+      if (entries.size > KEPT) entries.delete(oldest);
+    },
+  };
+}
