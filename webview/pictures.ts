@@ -9,6 +9,7 @@ import { createEye } from "./stage/eye.ts";
 import { createLabels, type Label } from "./stage/labels.ts";
 import { createLegend } from "./stage/legend.ts";
 import { openSurface } from "./stage/renderer.ts";
+import { createRulers } from "./stage/rulers.ts";
 import { createStageScene } from "./stage/stage-scene.ts";
 import { steer } from "./stage/steering.ts";
 import { basisOf, distanceOf, fitted, OPENING } from "./stage/viewpoint.ts";
@@ -16,6 +17,8 @@ import type { Pictures as Shown, Side, Viewpoint } from "./state.ts";
 import type { Moment } from "./take/moment.ts";
 import type { OpenTake } from "./take/open-take.ts";
 
+/** Space around the lens picture, both sides together [px]. */
+const PADDING = 24;
 /** How near a click must be to a key's mark [px]. */
 const REACH = 14;
 
@@ -61,6 +64,7 @@ interface Rectangle {
 export function createPictures(events: PicturesEvents): Pictures {
   const canvas = element("canvas", { "aria-hidden": "true" });
   const labels = createLabels();
+  const rulers = createRulers();
   const legend = createLegend();
   const scene = element(
     "div",
@@ -70,6 +74,7 @@ export function createPictures(events: PicturesEvents): Pictures {
       role: "application",
       "aria-label": "Stage. Arrow keys turn the view, with Shift they move it, plus and minus zoom.",
     },
+    rulers.object,
     labels.layer,
   );
   const overlay = createLensOverlay();
@@ -79,8 +84,7 @@ export function createPictures(events: PicturesEvents): Pictures {
     { class: "lens-frame", role: "img", "aria-label": "View through the lens" },
     overlay.object,
   );
-  const space = element("div", { class: "lens-space" }, frame);
-  const lens = element("section", { class: "through-lens", "aria-label": "Through the lens" }, space, readout.object);
+  const lens = element("section", { class: "through-lens", "aria-label": "Through the lens" }, frame, readout.object);
   const message = element("p", {});
   const notice = element("div", { class: "notice", role: "status", hidden: true }, message);
   const root = element(
@@ -120,7 +124,9 @@ export function createPictures(events: PicturesEvents): Pictures {
     return (boxes = { scene: inner(scene), lens: inner(frame), width: outer.width, height: outer.height });
   };
   const sizeFrame = (): void => {
-    const room = { width: space.clientWidth, height: space.clientHeight };
+    // Beside the stage the picture leaves room for the readout below it.
+    const used = readout.object.offsetHeight + PADDING;
+    const room = { width: lens.clientWidth - PADDING, height: Math.max(0, lens.clientHeight - used) };
     const optics = open?.stage.optics;
     const shape = optics ? (optics.sensor[0] * optics.squeeze) / optics.sensor[1] : 16 / 9;
     const width = Math.floor(Math.min(room.width, room.height * shape));
@@ -133,7 +139,7 @@ export function createPictures(events: PicturesEvents): Pictures {
     events.stale();
   });
   resized.observe(root);
-  resized.observe(space);
+  resized.observe(lens);
   resized.observe(scene);
 
   steer(scene, {
@@ -175,6 +181,7 @@ export function createPictures(events: PicturesEvents): Pictures {
       stage.setPicture(box.width * ratio, box.height * ratio, ratio);
       surface.renderer.render(stage.scene, current);
     }
+    rulers.draw(side, view(), box.width, box.height);
     keyPixels = project(stage.keyPlaces(), box);
     labels.place(surface?.alive() ? labelsOf(moment, box) : [], box.width, box.height);
   };

@@ -1,3 +1,4 @@
+import { frameAt } from "../core/base/rate.ts";
 import { formatTimecode } from "../core/base/timecode.ts";
 import type { StageAnswer, StageFinding, StageState, ToStage } from "../protocol/stage.ts";
 import type { Bridge } from "./bridge.ts";
@@ -21,7 +22,7 @@ import { openTake, type OpenTake } from "./take/open-take.ts";
 import { shareReading } from "./take/reading.ts";
 import { bandOf, ORDERS, worstAt } from "./take/share.ts";
 import { sampleBefore } from "./take/sampling.ts";
-import { frameAt, keyPassed, neighbourKey } from "./take/timeline.ts";
+import { keyPassed, neighbourKey } from "./take/timeline.ts";
 
 /** While playing, what is read rather than looked at changes at most this often [ms]. */
 const READING_PAUSE = 100;
@@ -179,7 +180,7 @@ export function startStage(body: HTMLElement, bridge: Bridge, clock: Clock): voi
   }
 
   function frameOf(time: number): number {
-    return open ? open.stage.startFrame + frameAt(time, open.stage.rate) : 0;
+    return open ? open.stage.startFrame + frameAt(open.stage.rate, time) : 0;
   }
 
   function timecodeOf(time: number): string {

@@ -19,7 +19,6 @@ function body(
 
 const box = (x: number, y: number, z: number): Solid => ({ shape: "box", size: [x, y, z] });
 const rod = (radius: number, height: number): Solid => ({ shape: "cylinder", radius, height });
-const ALONG_X: [number, number, number, number] = [0, Math.SQRT1_2, 0, Math.SQRT1_2];
 const ALONG_Y: [number, number, number, number] = [Math.SQRT1_2, 0, 0, Math.SQRT1_2];
 
 /** Every axis with limits that the moves below use well, but for pan, which they break. */

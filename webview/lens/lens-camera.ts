@@ -1,4 +1,5 @@
-import { Camera, Matrix4, PerspectiveCamera } from "three";
+import type { Camera, PerspectiveCamera } from "three";
+import { Matrix4 } from "three";
 import { unproject } from "../../core/lens/project.ts";
 import type { ResolvedOptics } from "../../core/lens/resolved-optics.ts";
 import type { Moment } from "../take/moment.ts";

@@ -16,6 +16,9 @@ export interface LensOverlay {
 const ARM = 6;
 const CORNER = 13;
 const CORNER_LEG = 5;
+/** Room that a name needs for itself [px]. */
+const NAME_HEIGHT = 13;
+const NAME_WIDTH = 64;
 
 /** The frame, the delivered crop, the targets and where the framing wants the subject, over the view through the lens. */
 export function createLensOverlay(): LensOverlay {
@@ -26,6 +29,17 @@ export function createLensOverlay(): LensOverlay {
   const object = svg("svg", { class: "lens-overlay", "aria-hidden": "true" }, crop, cropName, wanted, marks);
   let stage: StageTake | undefined;
   let targets: { mark: SVGGElement; name: SVGTextElement }[] = [];
+  /** Names that would lie on one another are left out, but for that of the target aimed at. */
+  const nameApart = (moment: Moment, width: number, height: number): void => {
+    const taken: [number, number][] = [];
+    const order = targets.map((_, k) => k).sort((a, b) => Number(b === moment.aimed) - Number(a === moment.aimed));
+    for (const k of order) {
+      const [x, y] = [moment.framing[2 * k] * width, moment.framing[2 * k + 1] * height];
+      const free = taken.every(([tx, ty]) => Math.abs(ty - y) >= NAME_HEIGHT || Math.abs(tx - x) >= NAME_WIDTH);
+      if (free) taken.push([x, y]);
+      setAttributes(targets[k].name, { visibility: free ? undefined : "hidden" });
+    }
+  };
   return {
     object,
     load(next) {
@@ -56,6 +70,7 @@ export function createLensOverlay(): LensOverlay {
         const flips = x > width - 70;
         setAttributes(name, { "text-anchor": flips ? "end" : "start", x: flips ? -ARM - 4 : ARM + 4 });
       });
+      nameApart(moment, width, height);
       const [x, y] = [moment.wanted[0] * width, moment.wanted[1] * height];
       const asked = Number.isFinite(x) && Number.isFinite(y);
       setAttributes(wanted, {

@@ -76,7 +76,7 @@ function lineGeometry(points: readonly number[]): BufferGeometry {
 function numeralGeometry(low: readonly number[], high: readonly number[], z: number): BufferGeometry {
   const position: number[] = [];
   const uv: number[] = [];
-  const size = 0.2;
+  const size = 0.28;
   const write = (text: string, x: number, y: number): void => {
     const step = size * 0.56;
     const begin = x - (step * text.length) / 2;
@@ -91,9 +91,9 @@ function numeralGeometry(low: readonly number[], high: readonly number[], z: num
   const strideOf = (span: number): number => [1, 2, 5, 10, 20].find((by) => span / by <= MOST_NUMERALS) ?? 20;
   const [strideX, strideY] = [strideOf(high[0] - low[0]), strideOf(high[1] - low[1])];
   for (let x = low[0]; x <= high[0]; x++)
-    if (x % strideX === 0) write(x === high[0] ? `${x}m` : `${x}`, x, low[1] - 0.18);
+    if (x % strideX === 0) write(x === high[0] ? `${x}m` : `${x}`, x, low[1] - 0.22);
   for (let y = low[1]; y <= high[1]; y++)
-    if (y % strideY === 0) write(y === high[1] ? `${y}m` : `${y}`, low[0] - 0.24, y);
+    if (y % strideY === 0) write(y === high[1] ? `${y}m` : `${y}`, low[0] - 0.3, y);
   const geometry = new BufferGeometry();
   geometry.setAttribute("position", new Float32BufferAttribute(position, 3));
   geometry.setAttribute("uv", new Float32BufferAttribute(uv, 2));

@@ -1,4 +1,5 @@
-import { Color, LineBasicMaterial, MeshLambertMaterial, ShadowMaterial, SRGBColorSpace } from "three";
+import type { Color } from "three";
+import { LineBasicMaterial, MeshLambertMaterial, ShadowMaterial, SRGBColorSpace } from "three";
 import type { ColourName, Palette, Rgb } from "../palette.ts";
 
 /** All materials of the scene: made once, painted anew when the theme changes. */
@@ -66,10 +67,7 @@ export function createMaterials(): Materials {
         paintWith(lines[name].color, palette.colour[lineColours[name]]);
       }
       for (const name of Object.keys(faces) as (keyof typeof faces)[]) {
-        const material = faces[name];
-        // In high contrast a body is an outline on the background, unshaded.
-        paintWith(material.color, palette.contrast ? [0, 0, 0] : palette.colour[faceColours[name]]);
-        paintWith(material.emissive, palette.contrast ? palette.colour.paper : [0, 0, 0]);
+        paintWith(faces[name].color, palette.colour[faceColours[name]]);
       }
       shadow.opacity = palette.contrast ? 0 : palette.dark ? 0.42 : 0.16;
     },

@@ -5,7 +5,7 @@ import type { Side, Viewpoint } from "../state.ts";
 export const OPENING = (32 * Math.PI) / 180;
 const SMALLEST_SPAN = 0.02;
 const LARGEST_SPAN = 400;
-const MARGIN = 1.12;
+const MARGIN = 1.06;
 
 /** A box in the set [m]. */
 export interface Bounds {

@@ -12,6 +12,8 @@ const TITLES: Readonly<Record<OrderName, string>> = {
 };
 /** Dashes that tell the lines of one graph apart, solid first [px]. */
 const DASHES: readonly (readonly number[])[] = [[], [8, 3], [3, 3], [10, 3, 2, 3], [14, 4], [2, 5], [6, 2, 2, 2, 2, 2]];
+/** Height below which a curve can no longer be read [px]. */
+const SMALL = 84;
 /** Turn of the hue from line to line [deg], far from any simple share of the circle. */
 const HUE_STEP = 137.5;
 
@@ -25,12 +27,13 @@ export function lineLook(
   return { stroke, dash: DASHES[axis % DASHES.length] };
 }
 
-/** One graph a chosen order of one axis. */
+/** One graph a chosen order of one axis, sharing the height `room` [px] while there is enough. */
 export function axisCurves(
   open: OpenTake,
   axis: number,
   orders: readonly OrderName[],
   palette: Palette,
+  room: number,
 ): readonly CurveSpec[] {
   const { stage, take } = open;
   const { name, type } = stage.axes[axis];
@@ -52,12 +55,13 @@ export function axisCurves(
         `${TITLES[orderName]} of ${name} over the move: from ${reading(type, order, low / factor)} ` +
         `to ${reading(type, order, high / factor)}. ${levels.map((level) => level.name).join(", ") || "No limit stated"}.`,
       lowest: at === orders.length - 1,
+      height: Math.max(SMALL, room / orders.length),
     };
   });
 }
 
-/** Highest share of the limits of every axis that has some. */
-export function shareCurve(open: OpenTake, peaks: ArrayLike<number>, palette: Palette): CurveSpec {
+/** Highest share of the limits of every axis that has some, in a graph of the height `room` [px]. */
+export function shareCurve(open: OpenTake, peaks: ArrayLike<number>, palette: Palette, room: number): CurveSpec {
   const { stage, take } = open;
   const lines = stage.axes.flatMap((axis, index) => {
     if (!hasLimits(open, index)) return [];
@@ -75,6 +79,7 @@ export function shareCurve(open: OpenTake, peaks: ArrayLike<number>, palette: Pa
     keyTimes: open.keyTimes,
     words: `Highest share of the limits of each axis over the move: ${named.join(", ") || "no axis has limits"}.`,
     lowest: true,
+    height: Math.max(SMALL, room),
   };
 }
 

@@ -25,16 +25,16 @@ export interface CurveSpec {
   readonly keyTimes: readonly number[];
   readonly words: string;
   readonly lowest: boolean;
+  /** Of the plot without the scale of time [px]. */
+  readonly height: number;
 }
 
 export interface Curve {
   readonly object: HTMLElement;
   playhead(time: number): void;
-  resize(width: number): void;
   dispose(): void;
 }
 
-const HEIGHT = 104;
 const AXIS_HEIGHT = 24;
 
 /** A graph over time with its levels, the keys and the playhead; pressing or dragging in it seeks. */
@@ -45,8 +45,8 @@ export function createCurve(spec: CurveSpec, palette: Palette, width: number, se
   object.setAttribute("aria-label", spec.words);
   const options: uPlot.Options = {
     width,
-    height: HEIGHT + (spec.lowest ? AXIS_HEIGHT : 0),
-    padding: [8, 10, spec.lowest ? 0 : 4, 0],
+    height: spec.height + (spec.lowest ? AXIS_HEIGHT : 0),
+    padding: [5, 12, spec.lowest ? 0 : 5, 0],
     legend: { show: false },
     cursor: { drag: { x: false, y: false, setScale: false }, points: { size: 6 }, y: false },
     scales: {
@@ -84,8 +84,15 @@ export function createCurve(spec: CurveSpec, palette: Palette, width: number, se
     ],
     hooks: {
       drawClear: [(plot) => drawKeys(plot, spec, palette)],
-      draw: [(plot) => drawLevels(plot, spec, palette)],
+      // Places on the plot are known from its first drawing on.
+      draw: [(plot) => drawLevels(plot, spec, palette), (plot) => placeHead(plot)],
     },
+  };
+  const head = document.createElement("div");
+  head.className = "playhead";
+  let time = 0;
+  const placeHead = (plot: uPlot): void => {
+    head.style.transform = `translateX(${plot.valToPos(time, "x")}px)`;
   };
   const data = [
     spec.times,
@@ -95,9 +102,8 @@ export function createCurve(spec: CurveSpec, palette: Palette, width: number, se
   const title = document.createElement("span");
   title.className = "curve-title";
   title.textContent = `${spec.title} ${spec.unit}`;
-  const head = document.createElement("div");
-  head.className = "playhead";
-  plot.over.append(head, title);
+  plot.over.append(head);
+  object.prepend(title);
   let dragging = false;
   const seekTo = (event: PointerEvent): void => {
     const box = plot.over.getBoundingClientRect();
@@ -116,16 +122,11 @@ export function createCurve(spec: CurveSpec, palette: Palette, width: number, se
       dragging = false;
     });
   }
-  let shown = 0;
   return {
     object,
-    playhead(time) {
-      shown = time;
-      head.style.transform = `translateX(${plot.valToPos(time, "x")}px)`;
-    },
-    resize(next) {
-      plot.setSize({ width: next, height: options.height });
-      head.style.transform = `translateX(${plot.valToPos(shown, "x")}px)`;
+    playhead(next) {
+      time = next;
+      placeHead(plot);
     },
     dispose() {
       plot.destroy();

@@ -21,6 +21,8 @@ export interface Graphs {
 }
 
 const SIDE_SPACE = 4;
+const TITLE_HEIGHT = 20;
+const SCALE_HEIGHT = 44;
 
 /** The curves of one axis, or the shares of all, over the same time as the slider. */
 export function createGraphs(events: GraphsEvents): Graphs {
@@ -55,11 +57,17 @@ export function createGraphs(events: GraphsEvents): Graphs {
     curves = [];
     width = stack.clientWidth - SIDE_SPACE;
     if (open === undefined || palette === undefined || width < 40) return;
+    const room = roomFor(axis === undefined ? 1 : orders.length);
     const index = open.stage.axes.findIndex((one) => one.name === axis);
-    const specs = index < 0 ? [shareCurve(open, peaks, palette)] : axisCurves(open, index, orders, palette);
+    const specs = index < 0 ? [shareCurve(open, peaks, palette, room)] : axisCurves(open, index, orders, palette, room);
     curves = specs.map((spec) => createCurve(spec, palette as Palette, width, events.seek));
     stack.append(...curves.map((curve) => curve.object));
     for (const curve of curves) curve.playhead(time);
+  };
+  /** What the panel leaves for plots, without their titles and the scale of time. */
+  const roomFor = (count: number): number => {
+    const top = stack.getBoundingClientRect().top - object.getBoundingClientRect().top + object.scrollTop;
+    return object.clientHeight - top - count * TITLE_HEIGHT - SCALE_HEIGHT;
   };
   const fillChips = (): void => {
     const focused = chips.findIndex((chip) => chip.made === document.activeElement);
@@ -75,7 +83,8 @@ export function createGraphs(events: GraphsEvents): Graphs {
       const peak = hasLimits(open as OpenTake, i) ? shareReading(peaks[i]) : "";
       const marked = element("span", { class: `share share-${bandOf(peaks[i])}` }, peak);
       const title = peak ? `${one.name}: ${peak} of a limit at most` : `${one.name}: no limits stated`;
-      axes.append(chip(one.name, title, lineSign(i), one.name, marked));
+      if (peak) axes.append(chip(one.name, title, lineSign(i), one.name, marked));
+      else axes.append(chip(one.name, title, one.name));
     });
     pressChips();
     chips[focused]?.made.focus();
@@ -98,16 +107,12 @@ export function createGraphs(events: GraphsEvents): Graphs {
     sign.append(line);
     return sign;
   };
+  let size = "";
   new ResizeObserver(() => {
-    const next = stack.clientWidth - SIDE_SPACE;
-    if (next === width) return;
-    if (curves.length === 0) {
-      draw();
-      return;
-    }
-    width = next;
-    if (width >= 40) for (const curve of curves) curve.resize(width);
-  }).observe(stack);
+    const next = `${object.clientWidth} ${object.clientHeight}`;
+    if (next !== size) draw();
+    size = next;
+  }).observe(object);
 
   return {
     object,

@@ -1,8 +1,9 @@
+import { frameAt, frameTime } from "../../core/base/rate.ts";
 import { element } from "../element.ts";
 import type { Palette } from "../palette.ts";
 import type { OpenTake } from "../take/open-take.ts";
 import { bandOf, type Band } from "../take/share.ts";
-import { frameAt, lastFrame, timeOfFrame } from "../take/timeline.ts";
+import { lastFrame } from "../take/timeline.ts";
 
 /** How near a click must be to a key to mean it [px]. */
 const SNAP = 7;
@@ -47,12 +48,12 @@ export function createScrub(events: ScrubEvents): Scrub {
 
   const last = (): number => (open ? lastFrame(open.stage.duration, open.stage.rate) : 0);
   // When the move does not end on a frame, one more step of the slider is its end.
-  const odd = (): boolean => open !== undefined && open.stage.duration - timeOfFrame(last(), open.stage.rate) > 1e-6;
+  const odd = (): boolean => open !== undefined && open.stage.duration - frameTime(open.stage.rate, last()) > 1e-6;
   slider.addEventListener("input", () => {
     if (open === undefined) return;
     const frame = Number(slider.value);
     events.seek(
-      frame > last() ? open.stage.duration : Math.min(timeOfFrame(frame, open.stage.rate), open.stage.duration),
+      frame > last() ? open.stage.duration : Math.min(frameTime(open.stage.rate, frame), open.stage.duration),
     );
   });
   const timeAt = (event: PointerEvent): number => {
@@ -108,7 +109,7 @@ export function createScrub(events: ScrubEvents): Scrub {
       shownTime = time;
       if (open) {
         const atEnd = odd() && time >= open.stage.duration;
-        slider.value = String(atEnd ? last() + 1 : frameAt(time, open.stage.rate));
+        slider.value = String(atEnd ? last() + 1 : frameAt(open.stage.rate, time));
         slider.setAttribute("aria-valuetext", words);
       }
       if (key !== shownKey) {

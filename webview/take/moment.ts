@@ -142,10 +142,16 @@ function placeOnTable(open: OpenTake, target: number, at: Moment, out: Float64Ar
   out[2] = table.at[2] + z * c + (ax * y - ay * x) * s + az * d;
 }
 
+/** Spans come from samples: between the last of one aim and the first of the next lies a gap of one sample. */
+function aimedAt(aims: OpenTake["stage"]["aims"], t: number, gap: number): number {
+  let aimed = -1;
+  for (const aim of aims) if (aim.from <= t && t <= aim.to + gap) aimed = aim.target;
+  return aimed;
+}
+
 function fillAim(open: OpenTake, out: Moment): void {
   const { take, stage } = open;
-  out.aimed = -1;
-  for (const aim of stage.aims) if (aim.from <= out.t && out.t <= aim.to) out.aimed = aim.target;
+  out.aimed = aimedAt(stage.aims, out.t, take.count > 1 ? take.t[out.sample + 1] - take.t[out.sample] : 0);
   if (take.wanted !== undefined) {
     out.wanted[0] = row(take.wanted, out, 2, 0);
     out.wanted[1] = row(take.wanted, out, 2, 1);

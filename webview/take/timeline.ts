@@ -1,21 +1,11 @@
-import type { Rate } from "../../core/base/rate.ts";
+import { frameAt, frameTime, type Rate } from "../../core/base/rate.ts";
 
-/** A time that lies this close before a frame counts as on it: times are sums of decimal seconds. */
-const FRAME_SLACK = 1e-6;
-
-/** Frame shown at `t` [s], counted from 0: the last one that has begun. */
-export function frameAt(t: number, rate: Rate): number {
-  return Math.max(0, Math.floor((t * rate.num) / rate.den + FRAME_SLACK));
-}
-
-/** When a frame begins [s]. */
-export function timeOfFrame(frame: number, rate: Rate): number {
-  return (frame * rate.den) / rate.num;
-}
+/** A time this close to a key counts as on it [s]: times are sums of decimal seconds. */
+const ON_KEY = 1e-6;
 
 /** The last frame that begins within the move. */
 export function lastFrame(duration: number, rate: Rate): number {
-  return frameAt(duration, rate);
+  return frameAt(rate, duration);
 }
 
 /**
@@ -23,11 +13,11 @@ export function lastFrame(duration: number, rate: Rate): number {
  * From between two frames, one step back is the beginning of the frame that shows.
  */
 export function stepTime(t: number, frames: number, duration: number, rate: Rate): number {
-  const frame = frameAt(t, rate);
-  const between = t - timeOfFrame(frame, rate) > (FRAME_SLACK * rate.den) / rate.num;
+  const frame = frameAt(rate, t);
+  const between = frameAt(rate, t - 1e-5 * frameTime(rate, 1)) === frame;
   const next = frame + frames + (frames < 0 && between ? 1 : 0);
   if (next > lastFrame(duration, rate)) return duration;
-  return clampTime(timeOfFrame(Math.max(0, next), rate), duration);
+  return clampTime(frameTime(rate, Math.max(0, next)), duration);
 }
 
 export function clampTime(t: number, duration: number): number {
@@ -49,13 +39,13 @@ export function advance(
 /** Index of the key that `t` stands on or has last passed; -1 before the first. */
 export function keyPassed(t: number, times: readonly number[]): number {
   let passed = -1;
-  for (let i = 0; i < times.length; i++) if (times[i] <= t + FRAME_SLACK) passed = i;
+  for (let i = 0; i < times.length; i++) if (times[i] <= t + ON_KEY) passed = i;
   return passed;
 }
 
 /** The next key after `t`, or the last before it; -1 when there is none. */
 export function neighbourKey(t: number, times: readonly number[], towards: "next" | "previous"): number {
-  if (towards === "next") return times.findIndex((time) => time > t + FRAME_SLACK);
-  for (let i = times.length - 1; i >= 0; i--) if (times[i] < t - FRAME_SLACK) return i;
+  if (towards === "next") return times.findIndex((time) => time > t + ON_KEY);
+  for (let i = times.length - 1; i >= 0; i--) if (times[i] < t - ON_KEY) return i;
   return -1;
 }
