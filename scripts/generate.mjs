@@ -1,15 +1,21 @@
-// Writes what is generated from the tables: JSON Schemas and the reference pages. Run it as `npm run generate`, which
-// lets Node read TypeScript. With `--check` it writes nothing and fails when a file is stale.
+// Writes what is generated from the tables: JSON Schemas and the reference pages. With `--check` it writes nothing and
+// fails when a file is stale.
 import { mkdir, readFile, writeFile } from "node:fs/promises";
 import path from "node:path";
 import { fileURLToPath } from "node:url";
 import { format, resolveConfig } from "prettier";
-import { generatedFiles } from "../core/schema/generated-files.ts";
+import { register } from "tsx/esm/api";
 
+// From here on Node reads TypeScript.
+register();
+const { generatedFiles } = await import("../core/schema/generated-files.ts");
+const { renderFindingsPage } = await import("../core/checks/findings-page.ts");
+
+const files = { ...generatedFiles(), "docs/reference/findings.md": renderFindingsPage() };
 const root = path.dirname(path.dirname(fileURLToPath(import.meta.url)));
 const checking = process.argv.includes("--check");
 let stale = 0;
-for (const [name, content] of Object.entries(generatedFiles())) {
+for (const [name, content] of Object.entries(files)) {
   const file = path.join(root, name);
   const options = await resolveConfig(file);
   const text = await format(content, { ...options, filepath: file });

@@ -1,7 +1,8 @@
+import { listing } from "../base/listing.ts";
 import { nearestName } from "../base/nearest-name.ts";
 import type { Span } from "../base/span.ts";
 import type { Stated } from "./declared.ts";
-import { listing, replacement, report, type Reporter } from "./report.ts";
+import { replacement, report, type Reporter } from "./report.ts";
 
 /** The index of the link that a name means; a finding and `undefined` when there is none. */
 export function bindAxis(

@@ -1,3 +1,4 @@
+import { listing } from "../base/listing.ts";
 import type { Dimension } from "../base/dimension.ts";
 import { nearestName } from "../base/nearest-name.ts";
 import { parseTime } from "../base/timecode.ts";
@@ -7,7 +8,7 @@ import { reportUnknownAxis } from "./bind-axis.ts";
 import type { Stated } from "./declared.ts";
 import type { MoveContext, MoveFields } from "./move-context.ts";
 import { bindTarget } from "./move-parts.ts";
-import { listing, replacement, report } from "./report.ts";
+import { replacement, report } from "./report.ts";
 
 type Expectation = NonNullable<NonNullable<MoveFields["expect"]>["value"][number]>;
 

@@ -1,3 +1,4 @@
+import { listing } from "../base/listing.ts";
 import { formatQuantity } from "../base/units.ts";
 import type { Vec2 } from "../base/vec3.ts";
 import type {
@@ -13,7 +14,7 @@ import type { Stated } from "./declared.ts";
 import type { KeyFields, MoveContext } from "./move-context.ts";
 import { bindTarget } from "./move-parts.ts";
 import { bindTurntable } from "./resolve-set.ts";
-import { listing, report } from "./report.ts";
+import { report } from "./report.ts";
 import { originOf } from "./resolution.ts";
 import { vec2, vec3 } from "./vectors.ts";
 

@@ -1,3 +1,4 @@
+import { listing } from "../base/listing.ts";
 import { parseTimecode } from "../base/timecode.ts";
 import { RATES, type Rate } from "../base/rate.ts";
 import type { Vec3 } from "../base/vec3.ts";
@@ -11,7 +12,7 @@ import { reportUnknownAxis } from "./bind-axis.ts";
 import type { Stated, StatedEntry } from "./declared.ts";
 import type { MoveFields } from "./move-context.ts";
 import type { ResolvedSet } from "./resolve-set.ts";
-import { listing, replacement, report } from "./report.ts";
+import { replacement, report } from "./report.ts";
 import type { Scope } from "./resolution.ts";
 import { vec2 } from "./vectors.ts";
 import type { Written } from "../schema/field-types.ts";

@@ -4,7 +4,7 @@ import { nearestName } from "../base/nearest-name.ts";
 import type { ScalarShape, Shape } from "../schema/shape.ts";
 import type { ScalarNode } from "../syntax/tree.ts";
 import type { Stated } from "./declared.ts";
-import { expectation } from "./expectation.ts";
+import { expectation } from "../schema/expectation.ts";
 import type { Slot } from "./read.ts";
 import { replacement, report, type Reporter } from "./report.ts";
 

@@ -1,12 +1,13 @@
+import { listing } from "../base/listing.ts";
 import type { Span } from "../base/span.ts";
 import { nearestName } from "../base/nearest-name.ts";
 import { nameFault } from "../schema/field-types.ts";
 import type { EitherShape, ListShape, MapShape, RecordShape, Shape, TupleShape } from "../schema/shape.ts";
 import { valueOf, type MapNode, type TreeNode } from "../syntax/tree.ts";
 import type { Stated } from "./declared.ts";
-import { expectation } from "./expectation.ts";
+import { expectation } from "../schema/expectation.ts";
 import { readScalar, takesScalar } from "./read-scalar.ts";
-import { isFull, listing, replacement, report, type Reporter } from "./report.ts";
+import { isFull, replacement, report, type Reporter } from "./report.ts";
 
 /** Most items of one list. More give `too-large`; those beyond are not read. */
 export const MAX_ITEMS = 20_000;

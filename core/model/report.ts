@@ -64,11 +64,3 @@ export function replacement(to: Reporter, span: Span, text: string): TextCure {
     edits: [{ span: { start: span.start, end: span.end }, text: written }],
   };
 }
-
-/** `a, b or c`. */
-export function listing(words: readonly string[], most = 12): string {
-  const shown = words.slice(0, most).map((word) => `\`${word}\``);
-  if (words.length > most) return `${shown.join(", ")} and ${words.length - most} more`;
-  if (shown.length < 2) return shown.join("");
-  return `${shown.slice(0, -1).join(", ")} or ${shown[shown.length - 1]}`;
-}

@@ -1,3 +1,4 @@
+import { listing } from "../base/listing.ts";
 import { nearestName } from "../base/nearest-name.ts";
 import { baseName } from "../base/path.ts";
 import type { FileId, Span } from "../base/span.ts";
@@ -6,7 +7,7 @@ import type { Distortion, ResolvedOptics } from "../lens/resolved-optics.ts";
 import type { cameraDocument } from "../schema/camera-fields.ts";
 import type { Declared, Stated } from "./declared.ts";
 import type { Document } from "./load-document.ts";
-import { listing, replacement, report, type Reporter } from "./report.ts";
+import { replacement, report, type Reporter } from "./report.ts";
 import {
   beginResolution,
   finish,

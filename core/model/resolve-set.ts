@@ -1,3 +1,4 @@
+import { listing } from "../base/listing.ts";
 import { nearestName } from "../base/nearest-name.ts";
 import { parseTime } from "../base/timecode.ts";
 import { RATES, type Rate } from "../base/rate.ts";
@@ -8,7 +9,7 @@ import type { setDocument } from "../schema/set-fields.ts";
 import { checkSight } from "./check-sight.ts";
 import type { Declared, Stated } from "./declared.ts";
 import type { Document } from "./load-document.ts";
-import { listing, replacement, report, type Reporter } from "./report.ts";
+import { replacement, report, type Reporter } from "./report.ts";
 import { axisOrigins, orderedRange } from "./resolve-joint.ts";
 import { resolveBody } from "./resolve-solid.ts";
 import {

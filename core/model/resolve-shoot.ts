@@ -1,8 +1,9 @@
+import { listing } from "../base/listing.ts";
 import type { FileId } from "../base/span.ts";
 import type { shootDocument } from "../schema/shoot-fields.ts";
 import type { Declared, Stated } from "./declared.ts";
 import { nearestName } from "../base/nearest-name.ts";
-import { listing, replacement, report } from "./report.ts";
+import { replacement, report } from "./report.ts";
 import {
   beginResolution,
   finish,

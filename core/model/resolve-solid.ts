@@ -1,8 +1,9 @@
+import { listing } from "../base/listing.ts";
 import type { Body, Solid } from "../rig/resolved-rig.ts";
 import type { solidFields } from "../schema/shared-fields.ts";
 import type { Declared, DeclaredFields, Stated } from "./declared.ts";
 import { checkFile, originOf, type Scope } from "./resolution.ts";
-import { listing, report } from "./report.ts";
+import { report } from "./report.ts";
 import { pose, vec3 } from "./vectors.ts";
 
 type Solids = DeclaredFields<ReturnType<typeof solidFields>>;

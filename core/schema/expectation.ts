@@ -1,12 +1,12 @@
 import { DIMENSIONS } from "../base/units.ts";
-import type { Shape, ScalarShape } from "../schema/shape.ts";
-import { listing } from "./report.ts";
+import { listing } from "../base/listing.ts";
+import type { MapShape, ScalarShape, Shape } from "./shape.ts";
 
 /** What a field takes, in words with an article, for messages: `a length (m, cm, mm, in or ft)`. */
 export function expectation(shape: Shape): string {
   switch (shape.kind) {
     case "map":
-      return `a map of ${listing([...shape.fields.keys()], 4)}`;
+      return `a map (${fieldNames(shape)})`;
     case "record":
       return "a map of names";
     case "list":
@@ -18,6 +18,13 @@ export function expectation(shape: Shape): string {
     case "scalar":
       return scalarExpectation(shape);
   }
+}
+
+const MOST_NAMES = 5;
+
+function fieldNames({ fields }: MapShape): string {
+  const names = [...fields.keys()].map((name) => `\`${name}\``);
+  return names.length > MOST_NAMES ? `${names.slice(0, MOST_NAMES).join(", ")}, ..` : names.join(", ");
 }
 
 const REFERENCE_WORDS = {
