@@ -1,9 +1,28 @@
 // Every bundle of the product: where it starts, where it goes, what it runs in.
+import { readFile } from "node:fs/promises";
+
+/**
+ * The schema library can compile its schemas by running text as code, and carries its messages in every language. The
+ * product does neither: an editor may forbid the one, and problems are worded by the product itself.
+ */
+const plainSchemas = {
+  name: "plain-schemas",
+  setup({ onLoad }) {
+    onLoad({ filter: /zod[\\/]v4[\\/]locales[\\/]index\.js$/ }, () => ({ contents: "export {};" }));
+    onLoad({ filter: /zod[\\/]v4[\\/]core[\\/](util|doc|compile)\.js$/ }, async ({ path }) => {
+      const text = await readFile(path, "utf8");
+      const contents = text.replace("const F = Function;", "const F = undefined;");
+      if (contents === text) throw new Error(`${path} makes functions in another way than it did.`);
+      return { contents };
+    });
+  },
+};
 
 const shared = {
   bundle: true,
   target: "es2022",
   legalComments: "none",
+  plugins: [plainSchemas],
   // Without it a bundle would keep debug paths of libraries that ask for it.
   define: { "process.env.NODE_ENV": '"production"' },
 };

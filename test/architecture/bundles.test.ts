@@ -8,7 +8,7 @@ import { root } from "./project-files.ts";
 /** What the bundles that run in an editor must not hold: text run as code, and connections. */
 const FORBIDDEN: readonly { readonly what: string; readonly pattern: RegExp }[] = [
   { what: "eval", pattern: /(?<![\w.$])eval\s*\(/ },
-  { what: "new Function", pattern: /\bnew\s+Function\b/ },
+  { what: "Function", pattern: /\bnew\s+Function\b|[=(,:]\s*Function\s*[,;)]/ },
   { what: "fetch", pattern: /(?<![\w.$])(?:(?:self|window|globalThis)\.)?fetch\s*\(/ },
   { what: "XMLHttpRequest", pattern: /\bnew\s+XMLHttpRequest\b/ },
   { what: "WebSocket", pattern: /\bnew\s+WebSocket\b/ },
