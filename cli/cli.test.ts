@@ -4,9 +4,19 @@ import { chmodSync, mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync 
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { fileURLToPath } from "node:url";
+import { build, type BuildOptions } from "esbuild";
+import { bundles as listed } from "../scripts/bundles.mjs";
 import { KIT } from "../test/fixtures/kit.ts";
 
-const MAIN = fileURLToPath(new URL("./main.ts", import.meta.url));
+/** The program as it ships, bundled anew: it starts in a tenth of the time that it takes from its sources. */
+const MAIN = fileURLToPath(new URL("../.cache/cli-test/main.cjs", import.meta.url));
+
+interface Bundle {
+  readonly entry: string;
+  readonly out: string;
+  readonly options: BuildOptions;
+}
+const bundles = listed as readonly Bundle[];
 
 const MOVE = `move: 1
 title: Lid
@@ -44,14 +54,16 @@ describe("movewright on the command line", () => {
     writeFileSync(join(folder, name), text);
   };
   const run = (...args: string[]): Answer =>
-    spawnSync(process.execPath, ["--import", import.meta.resolve("tsx"), MAIN, ...args], {
+    spawnSync(process.execPath, [MAIN, ...args], {
       cwd: folder,
       encoding: "utf8",
       env: { ...process.env, NO_COLOR: "" },
     });
   const json = <T>(answer: Answer): T => JSON.parse(answer.stdout) as T;
 
-  before(() => {
+  before(async () => {
+    const { entry, options } = bundles.find(({ out }) => out === "dist/cli/main.cjs") as Bundle;
+    await build({ ...options, entryPoints: [fileURLToPath(new URL(`../${entry}`, import.meta.url))], outfile: MAIN });
     folder = mkdtempSync(join(tmpdir(), "cli-"));
     for (const [name, text] of Object.entries(KIT)) put(`kit/${name}`, text);
     put("good.move.yaml", MOVE);
@@ -292,11 +304,7 @@ describe("movewright on the command line", () => {
     });
 
     it("ends quietly when its reader goes away", async () => {
-      const child = spawn(
-        process.execPath,
-        ["--import", import.meta.resolve("tsx"), MAIN, "solve", "good.move.yaml", "--format", "json"],
-        { cwd: folder },
-      );
+      const child = spawn(process.execPath, [MAIN, "solve", "good.move.yaml", "--format", "json"], { cwd: folder });
       child.stdout.destroy();
       let said = "";
       child.stderr.on("data", (chunk: Buffer) => (said += chunk.toString()));

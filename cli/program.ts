@@ -24,7 +24,7 @@ export function runProgram(args: readonly string[]): Outcome {
     });
   }
   try {
-    program.parse(args, { from: "user" });
+    program.parse(args.length === 0 ? ["--help"] : args, { from: "user" });
     return outcome;
   } catch (error) {
     if (error instanceof CommanderError) {
@@ -33,14 +33,18 @@ export function runProgram(args: readonly string[]): Outcome {
     }
     if (error instanceof Failure) return { output: "", exit: 2, notes: [`movewright: ${error.message}`] };
     const said = error instanceof Error ? `${error.name}: ${error.message}` : String(error);
-    return { output: "", exit: 2, notes: [`movewright: a fault of the program, please report it: ${oneLine(said)}`] };
+    return { output: "", exit: 2, notes: [oneLine(`a fault of the program, please report it: ${said}`)] };
   }
 }
 
-/** Commander's own words, shortened to their first line. */
+/** Commander's own words, its suggestion behind them. */
 function oneLine(text: string): string {
-  const line = text.split("\n").find((part) => part.trim() !== "") ?? "the arguments are not understood";
-  return line.replace(/^error: /, "movewright: ");
+  const words = text
+    .split("\n")
+    .map((part) => part.trim())
+    .join(" ")
+    .trim();
+  return `movewright: ${words.replace(/^error: /, "")}`;
 }
 
 function makeProgram(answer: (outcome: Outcome) => void): Command {
@@ -48,8 +52,7 @@ function makeProgram(answer: (outcome: Outcome) => void): Command {
     .description("Checks and solves camera moves of multi-axis rigs that are written as text. It drives no motor.")
     .version(programVersion(), "-V, --version", "print the version")
     .helpOption("-h, --help", "print this help")
-    .helpCommand(false)
-    .action(() => program.help());
+    .helpCommand(false);
   program
     .command("check")
     .description(
