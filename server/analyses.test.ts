@@ -27,16 +27,13 @@ function echoEngine(steps = 3): Engine & { runs: () => number } {
     };
     return { file, kind: "move", textFindings: [finding], motionFindings: [], inputs: [file, RIG], unread };
   };
-  return {
-    runs: () => runs,
-    analyseText: look,
-    *analyse(file, sources) {
-      runs += 1;
-      const analysis = look(file, sources);
-      for (let idx = 0; idx < steps; idx += 1) yield;
-      return { ...analysis, motionFindings: analysis.textFindings };
-    },
+  const analyse: Engine["analyse"] = function* (file, sources) {
+    runs += 1;
+    const analysis = look(file, sources);
+    for (let idx = 0; idx < steps; idx += 1) yield;
+    return { ...analysis, motionFindings: analysis.textFindings };
   };
+  return { runs: () => runs, analyseText: look, analyse, trial: analyse };
 }
 
 function setUp(engine: Engine, disk: Record<FileId, string>, onPause: () => void = () => undefined) {
@@ -113,7 +110,7 @@ describe("analyses", () => {
   it("sets a document aside that fails twice, with one finding, until its text changes; others live on", async () => {
     const fine = echoEngine();
     const engine: Engine = {
-      analyseText: fine.analyseText,
+      ...fine,
       *analyse(file, sources) {
         const state = sources.read(file);
         if (state.state === "text" && state.text === "bad") throw new Error("a broken stage");

@@ -19,10 +19,12 @@ export interface Known {
   readonly whole: boolean;
 }
 
-/** The two steps of core; tests give others. */
+/** The steps of core; tests give others. */
 export interface Engine {
   analyseText(file: FileId, sources: Sources): Analysis;
   analyse(file: FileId, sources: Sources): Task<Analysis>;
+  /** The same for a text that is only tried out. */
+  trial(file: FileId, sources: Sources): Task<Analysis>;
 }
 
 export interface Analyses {
@@ -141,7 +143,7 @@ export function createAnalyses(
     async trial(file, text) {
       const snapshot = texts.snapshot();
       const sources: Sources = { read: (each) => (each === file ? { state: "text", text } : snapshot.read(each)) };
-      const outcome = await scheduler.run(engine.analyse(file, sources), "asked", () => snapshot.isFresh());
+      const outcome = await scheduler.run(engine.trial(file, sources), "asked", () => snapshot.isFresh());
       return outcome.state === "done" ? outcome.value : undefined;
     },
   };

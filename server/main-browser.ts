@@ -1,5 +1,5 @@
 import { BrowserMessageReader, BrowserMessageWriter, createConnection } from "vscode-languageserver/browser";
-import { analyse, analyseText } from "../core/checks/analyse.ts";
+import { createEngine } from "./engine.ts";
 import { listThroughClient, readThroughClient, type MakePlatform } from "./platform.ts";
 import { serve } from "./serve.ts";
 
@@ -23,7 +23,4 @@ function nextMessage(): Promise<void> {
 }
 
 const scope = globalThis as unknown as DedicatedWorkerGlobalScope;
-serve(createConnection(new BrowserMessageReader(scope), new BrowserMessageWriter(scope)), inWorker, {
-  analyse,
-  analyseText,
-});
+serve(createConnection(new BrowserMessageReader(scope), new BrowserMessageWriter(scope)), inWorker, createEngine());

@@ -1,10 +1,10 @@
 import { createConnection, ProposedFeatures } from "vscode-languageserver/node";
-import { analyse, analyseText } from "../core/checks/analyse.ts";
 import type { FileId } from "../core/base/span.ts";
 import { diskSources } from "../host/disk-sources.ts";
 import { fileOfPath, pathOfFile } from "../host/file-path.ts";
 import { projectRoot } from "../host/project-root.ts";
 import { documentsUnder } from "../host/walk.ts";
+import { createEngine } from "./engine.ts";
 import { isVirtual } from "./file-uri.ts";
 import { listThroughClient, readThroughClient, type MakePlatform, type OpenFiles } from "./platform.ts";
 import { serve } from "./serve.ts";
@@ -39,4 +39,4 @@ function documentsIn(folder: FileId): FileId[] {
   }
 }
 
-serve(createConnection(ProposedFeatures.all), onNode, { analyse, analyseText });
+serve(createConnection(ProposedFeatures.all), onNode, createEngine());

@@ -33,7 +33,7 @@ export function usersOf(session: Session, view: View): readonly User[] {
   const { analyses } = session;
   return analyses.dependents([view.file]).flatMap((file) => {
     const good = file === view.file ? undefined : analyses.lastGood(file);
-    const solved = good && solvedOf(good.analysis, false);
+    const solved = good && solvedOf(good.analysis);
     return solved ? [{ title: solved.move.title, solved }] : [];
   });
 }

@@ -1,6 +1,7 @@
 import type { FileId } from "../core/base/span.ts";
 import { documentKind } from "../core/model/document-kind.ts";
 import { parseTree } from "../core/syntax/parse.ts";
+import { textShift } from "./service/text-shift.ts";
 import { solvedOf, type Solved, type View } from "./service/view.ts";
 import type { Known } from "./analyses.ts";
 import type { Session } from "./session.ts";
@@ -36,8 +37,10 @@ export async function solvedAt(session: Session, file: FileId, patienceMs: numbe
   const patience = new Promise<void>((resolve) => setTimeout(resolve, patienceMs));
   await Promise.race([analyses.whole(file, "shown"), patience]);
   const current = analyses.current(file);
-  const now = current?.whole ? solvedOf(current.analysis, false) : undefined;
+  const now = current?.whole ? solvedOf(current.analysis) : undefined;
   if (now) return now;
   const good = analyses.lastGood(file);
-  return good && solvedOf(good.analysis, true);
+  const [older, newer] = [good?.texts.get(file), session.texts.read(file)];
+  if (older?.state !== "text" || newer.state !== "text") return undefined;
+  return good && solvedOf(good.analysis, textShift(older.text, newer.text));
 }

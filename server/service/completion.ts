@@ -144,23 +144,25 @@ function measureProposals(around: Surroundings): readonly Proposal[] {
 }
 
 function asName(view: View, cursor: Cursor, item: Proposal): Completion {
-  const isJson = view.tree.format === "json";
-  const name = isJson && !cursor.inQuotes ? `"${item.label}"` : item.label;
-  const closing = isJson && cursor.inQuotes ? closingQuote(view, cursor) : "";
-  const colon = cursor.hasColon || (isJson && cursor.inQuotes && closing === "") ? "" : ": ";
-  return completion(item, cursor, name + closing + colon);
+  const colon = cursor.hasColon ? "" : ": ";
+  if (view.tree.format !== "json") return completion(item, cursor, item.label + closingQuote(view, cursor) + colon);
+  if (!cursor.inQuotes) return completion(item, cursor, `"${item.label}"${colon}`);
+  if (cursor.hasColon) return completion(item, cursor, item.label + closingQuote(view, cursor));
+  // The quote behind the word is replaced along, so that the colon can follow it.
+  const end = cursor.word.end + (closingQuote(view, cursor) === "" ? 1 : 0);
+  return completion(item, { ...cursor, word: { start: cursor.word.start, end } }, `${item.label}": `);
 }
 
 function asValue(view: View, cursor: Cursor, item: Proposal): Completion {
   const isQuoted = view.tree.format === "json" && !cursor.inQuotes && item.bare !== true;
-  const text = isQuoted ? JSON.stringify(item.label) : item.label + (cursor.inQuotes ? closingQuote(view, cursor) : "");
+  const text = isQuoted ? JSON.stringify(item.label) : item.label + closingQuote(view, cursor);
   return completion(item, cursor, (cursor.needsSpace ? " " : "") + text);
 }
 
 /** The quote that is missing behind the word, or nothing. */
-function closingQuote({ text }: View, { word }: Cursor): string {
-  const quote = text[word.start - 1];
-  return text[word.end] === quote ? "" : quote;
+function closingQuote({ text }: View, { word, inQuotes, opening }: Cursor): string {
+  if (!inQuotes) return "";
+  return text[word.end] === opening ? "" : opening;
 }
 
 function completion(item: Proposal, cursor: Cursor, text: string): Completion {

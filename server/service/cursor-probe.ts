@@ -11,6 +11,8 @@ export interface Cursor {
   readonly word: Span;
   /** True inside quotes: they are there already. */
   readonly inQuotes: boolean;
+  /** The quote that is open at the word; empty outside quotes. */
+  readonly opening: string;
   /** Other names of the map; for a value, of the map that it stands in. */
   readonly siblings: readonly string[];
   /** True where the name has its colon already. */
@@ -57,6 +59,7 @@ function searchMended(text: string, format: "yaml" | "json", spot: Spot): Found 
 interface Spot {
   readonly word: Span;
   readonly inQuotes: boolean;
+  readonly opening: string;
   readonly hasColon: boolean;
   readonly needsSpace: boolean;
   /** True where brackets opened on this line are not closed on it. */
@@ -84,6 +87,7 @@ function spotAt(text: string, format: "yaml" | "json", offset: number): Spot {
   return {
     word: { start, end },
     inQuotes: quote !== undefined,
+    opening: quote?.mark ?? "",
     hasColon: /^\s*:/.test(after),
     needsSpace: format === "yaml" && text[start - 1] === ":",
     isOpen: closers !== "" && scanLine(text.slice(lineStart, lineEnd)).closers !== "",

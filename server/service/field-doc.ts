@@ -10,7 +10,7 @@ export function fieldDoc(field: FieldShape): string {
     ? "It must be given."
     : field.fallback === undefined
       ? ""
-      : `Left out: ${/^[-\d.[]/.test(field.fallback) ? code(field.fallback) : field.fallback}.`;
+      : `Left out: ${/^[-\d.[]/.test(field.fallback) ? code(field.fallback) : field.fallback.replace(/[. ]+$/, "")}.`;
   return paragraphs([field.doc, `${takes} ${without}`.trim()]);
 }
 

@@ -5,7 +5,7 @@ import type { Solved } from "./view.ts";
 function keyPlaces(solved: Solved, file: FileId): { readonly key: number; readonly place: Place }[] {
   return solved.move.keys.flatMap((entry, key) => {
     const place = solved.origins.place(entry.origin);
-    return place?.file === file ? [{ key, place }] : [];
+    return place?.file === file ? [{ key, place: shifted(solved, place) }] : [];
   });
 }
 
@@ -28,5 +28,13 @@ export function keyAtOffset(solved: Solved, file: FileId, offset: number): numbe
 /** The text of a key; `undefined` for a key that does not exist. */
 export function placeOfKey(solved: Solved, key: number): Place | undefined {
   const entry = solved.move.keys[key];
-  return entry && solved.origins.place(entry.origin);
+  const place = entry && solved.origins.place(entry.origin);
+  return place && shifted(solved, place);
+}
+
+/** A place of the solved text in the text that stands now. */
+function shifted({ shift, move, origins }: Solved, place: Place): Place {
+  // Other documents than the move's own are not followed: their newer text is not at hand here.
+  if (!shift || place.file !== origins.place(move.origin)?.file) return place;
+  return { file: place.file, span: { start: shift.toNewer(place.span.start), end: shift.toNewer(place.span.end) } };
 }

@@ -17,7 +17,7 @@ export function keyTable(solved: Solved, key: number): string {
   trajectory.at(time, instant);
   return paragraphs([
     `**${plain(label)}** (${key + 1} of ${move.keys.length}), ${timeText(move, time)}`,
-    stale ? "*From before the text was broken.*" : undefined,
+    stale ? "*From the last text that could be solved.*" : undefined,
     instant.status === "converged" ? undefined : `*Not solved exactly here (${instant.status}): the nearest values.*`,
     axisTable(trajectory, instant),
     pictureTable(move, instant),

@@ -7,6 +7,7 @@ import type { Sources } from "../../core/model/sources.ts";
 import type { ResolvedMove } from "../../core/motion/resolved-move.ts";
 import type { Trajectory } from "../../core/motion/trajectory.ts";
 import type { Tree } from "../../core/syntax/tree.ts";
+import type { TextShift } from "./text-shift.ts";
 import type { ReadNames } from "./written-names.ts";
 
 /** A move that could be solved. */
@@ -14,8 +15,10 @@ export interface Solved {
   readonly move: ResolvedMove;
   readonly trajectory: Trajectory;
   readonly origins: OriginTable;
-  /** True when the text has been broken since: places are those of the older text. */
+  /** True when the text has changed since and could not be solved again: places are those of the older text. */
   readonly stale: boolean;
+  /** Between the text that was solved and the one that stands now; absent where they are the same. */
+  readonly shift?: TextShift;
 }
 
 /** What a feature sees of one document: its text as it stands and what is known of it. Offsets are of `text`. */
@@ -35,8 +38,8 @@ export function findingsOf(analysis: Analysis): readonly PlacedFinding[] {
   return [...analysis.textFindings, ...analysis.motionFindings];
 }
 
-/** The solved move of an analysis, when it has one. */
-export function solvedOf(analysis: Analysis, stale: boolean): Solved | undefined {
+/** The solved move of an analysis, when it has one; with a shift for one of an older text. */
+export function solvedOf(analysis: Analysis, shift?: TextShift): Solved | undefined {
   const { move, trajectory, origins } = analysis;
-  return move && trajectory && origins ? { move, trajectory, origins, stale } : undefined;
+  return move && trajectory && origins ? { move, trajectory, origins, stale: shift !== undefined, shift } : undefined;
 }
