@@ -4,9 +4,10 @@ import { descendTerm, writeJointTerms } from "./descent.ts";
 import { leastSquaresStep } from "./least-squares-step.ts";
 import { ROOM } from "./series.ts";
 
-/** Residuals [rad] below which no better point exists in double precision. */
-const EXACT = 2e-15;
+/** A step [rad] so short that it is the last. */
+const LAST = 1e-9;
 const MOST_ROUNDS = 30;
+const MOST_CUTS = 12;
 /** Longest step of one round [rad]. */
 const LONGEST = 0.6;
 
@@ -40,7 +41,7 @@ export function solveValues(problem: AimProblem, room: AimRoom, axes: Float64Arr
   const { unknown } = problem;
   descendUnknown(problem, room, axes, 0);
   let miss = missOf(problem, room);
-  for (let round = 0; round < MOST_ROUNDS && EXACT < miss; round++) {
+  for (let round = 0; round < MOST_ROUNDS && 0 < miss; round++) {
     writePush(problem, room);
     writeJacobian(problem, room);
     leastSquaresStep(room.jacobian, room.residual, equationCount(problem), unknown.length, room.step);
@@ -49,17 +50,18 @@ export function solveValues(problem: AimProblem, room: AimRoom, axes: Float64Arr
       room.trial[u] = axes[unknown[u] * ROOM];
       longest = Math.max(longest, Math.abs(room.step[u]));
     }
+    // Errors go with their square: after a step this short what is left is rounding.
+    const final = longest < LAST && miss < 1e-6;
     let share = longest <= LONGEST ? 1 : LONGEST / longest;
     let better = false;
-    for (let cut = 0; cut < 12 && !better; cut++, share /= 2) {
+    for (let cut = 0; cut < MOST_CUTS && !better; cut++, share /= 2) {
       for (let u = 0; u < unknown.length; u++) axes[unknown[u] * ROOM] = room.trial[u] - share * room.step[u];
       descendUnknown(problem, room, axes, 0);
       const next = missOf(problem, room);
-      better = next < miss;
+      better = next < miss || final;
       if (better) miss = next;
-      // At the rounding floor nothing gets better; further halving would be noise.
-      else if (miss < 1e-13) break;
     }
+    if (final) break;
     if (!better) {
       for (let u = 0; u < unknown.length; u++) axes[unknown[u] * ROOM] = room.trial[u];
       descendUnknown(problem, room, axes, 0);

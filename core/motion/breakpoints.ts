@@ -4,7 +4,7 @@ import { pieceCount, type Piecewise } from "./piecewise.ts";
 import { rootsWithin } from "./polynomial-roots.ts";
 import { FACTORIAL, ROOM } from "./series.ts";
 import type { SolveRoom } from "./solve-instant.ts";
-import { FOLLOWED, TOO_STEEP } from "./solved-path.ts";
+import { FOLLOWED, piecePolynomial, TOO_STEEP, type SolvedPath } from "./solved-path.ts";
 import type { Extreme, Order, Side } from "./trajectory.ts";
 
 /**
@@ -39,7 +39,7 @@ export function breakpointsOf(room: BreakRoom, axis: number, order: Order): Brea
   const { model } = room;
   for (const span of model.spans) {
     const u = span.path ? span.problem!.unknown.indexOf(axis) : -1;
-    if (span.path && 0 <= u) addSolved(room, list, axis, order, span.path.curves[u], span.path.state);
+    if (span.path && 0 <= u) addSolved(room, list, axis, order, span.path, u);
     else addKeyed(list, order, model.tracks.curves[axis], span.start, span.end);
   }
   const breaks: Breakpoints = {
@@ -95,13 +95,20 @@ function addSolved(
   list: Entry[],
   axis: number,
   order: Order,
-  curve: Piecewise,
-  state: Uint8Array,
+  path: SolvedPath,
+  unknown: number,
 ): void {
+  const curve = path.curves[unknown];
+  const ends = path.ends[unknown];
+  const { state } = path;
   for (let piece = 0; piece < pieceCount(curve); piece++) {
     const from = curve.times[piece];
     const to = curve.times[piece + 1];
-    const d = derived(curve, piece, order);
+    const left = piece * 2 * ROOM;
+    const d =
+      state[piece] === FOLLOWED
+        ? piecePolynomial(ends, left, ends, left + ROOM, to - from, order)
+        : derived(curve, piece, order);
     if (state[piece] === TOO_STEEP) {
       addSteep(room, list, axis, order, from, to);
       continue;

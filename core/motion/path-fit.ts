@@ -1,7 +1,7 @@
 import type { AimSpan, MoveModel } from "./move-model.ts";
 import { FACTORIAL, ROOM } from "./series.ts";
 import { solveInstant, type SolveRoom } from "./solve-instant.ts";
-import { WIDTH, writeNonic } from "./solved-path.ts";
+import { piecePolynomial } from "./solved-path.ts";
 import { MISSED, PATH_FLOOR, PATH_SHARE } from "./tolerances.ts";
 import { writeTracks } from "./tracks.ts";
 
@@ -24,40 +24,30 @@ export function pathFits(
 ): boolean {
   const { unknown } = span.problem!;
   const length = to - from;
-  const piece = new Float64Array(WIDTH * unknown.length);
-  unknown.forEach((_, u) => writeNonic(left, u * ROOM, right, u * ROOM, length, piece, u * WIDTH));
-  const drawn = new Float64Array(ROOM);
+  const drawn = unknown.map((_, u) =>
+    [0, 1, 2, 3].map((order) => piecePolynomial(left, u * ROOM, right, u * ROOM, length, order)),
+  );
   for (const share of CHECKED_AT) {
     const t = from + share * length;
     writeTracks(model.tracks, interval, t, 3, room.series);
-    unknown.forEach((axis, u) => (room.series[axis * ROOM] = valueOf(piece, u * WIDTH, share)));
+    unknown.forEach((axis, u) => (room.series[axis * ROOM] = valueOf(drawn[u][0], share)));
     if (!(solveInstant(model, room, span, interval, 3) < MISSED)) return false;
     for (let u = 0; u < unknown.length; u++) {
-      writeDerivatives(piece, u * WIDTH, share, length, drawn);
-      for (let k = 0; k < 4; k++) {
-        const exact = room.series[unknown[u] * ROOM + k];
-        const size = Math.max(Math.abs(exact), Math.abs(left[u * ROOM + k]), Math.abs(right[u * ROOM + k]));
+      for (let order = 0; order < 4; order++) {
+        const exact = room.series[unknown[u] * ROOM + order];
+        const size = Math.max(Math.abs(exact), Math.abs(left[u * ROOM + order]), Math.abs(right[u * ROOM + order]));
         // The value itself starts Newton's method and is held closer.
-        const allowed = k === 0 ? 1e-6 : PATH_SHARE * size + PATH_FLOOR[k] / FACTORIAL[k];
-        if (!(Math.abs(drawn[k] - exact) <= allowed)) return false;
+        const allowed = order === 0 ? 0 : PATH_SHARE * size;
+        const miss = Math.abs(valueOf(drawn[u][order], share) / FACTORIAL[order] - exact);
+        if (!(miss <= allowed + PATH_FLOOR[order] / FACTORIAL[order])) return false;
       }
     }
   }
   return true;
 }
 
-function valueOf(piece: Float64Array, at: number, s: number): number {
+function valueOf(polynomial: readonly number[], s: number): number {
   let value = 0;
-  for (let n = WIDTH - 1; 0 <= n; n--) value = value * s + piece[at + n];
+  for (let n = polynomial.length - 1; 0 <= n; n--) value = value * s + polynomial[n];
   return value;
-}
-
-/** Taylor coefficients in time, orders 0 to 3. */
-function writeDerivatives(piece: Float64Array, at: number, s: number, length: number, out: Float64Array): void {
-  out.fill(0);
-  for (let n = WIDTH - 1; 0 <= n; n--) {
-    for (let k = 3; 0 < k; k--) out[k] = out[k] * s + out[k - 1];
-    out[0] = out[0] * s + piece[at + n];
-  }
-  for (let k = 1; k < 4; k++) out[k] /= length ** k;
 }

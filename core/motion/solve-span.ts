@@ -3,7 +3,7 @@ import { MISSED } from "./tolerances.ts";
 import type { AimSpan, MoveModel } from "./move-model.ts";
 import { ROOM } from "./series.ts";
 import { solveInstant, standsUp, type SolveRoom } from "./solve-instant.ts";
-import { FOLLOWED, TOO_STEEP, WIDTH, WITHOUT_SOLUTION, writeNonic, type SolvedPath } from "./solved-path.ts";
+import { FOLLOWED, TOO_STEEP, WIDTH, WITHOUT_SOLUTION, piecePolynomial, type SolvedPath } from "./solved-path.ts";
 import { pathFits } from "./path-fit.ts";
 import { intervalAt, writeTracks } from "./tracks.ts";
 
@@ -15,6 +15,10 @@ const SHORTEST = 1e-9;
 const COARSE = 1 / 16;
 /** Farthest step of an unknown over one piece [rad]. */
 const FARTHEST = 0.7;
+
+/** Starts for the branch past a pole: turns of the first unknown and of the second [rad]. */
+const TURNS = [1, -1, 0.75, -0.75, 0.5, -0.5, 0.25, -0.25, 0].map((share) => share * Math.PI);
+const LEANS = [0, 1e-4, -1e-4, 1e-2, -1e-2, 0.2, -0.2];
 
 /** One end of a piece while a path is made: series of the unknowns, (unknowns, ROOM), and what Newton left. */
 interface Node {
@@ -28,6 +32,7 @@ interface Node {
 interface Pieces {
   readonly times: number[];
   readonly coefficients: number[][];
+  readonly ends: number[][];
   readonly state: number[];
 }
 
@@ -45,7 +50,12 @@ export function* solveSpan(
 ): Task<SolvedPath> {
   const { knots } = model.tracks;
   const { unknown } = span.problem!;
-  const pieces: Pieces = { times: [span.start], coefficients: unknown.map(() => []), state: [] };
+  const pieces: Pieces = {
+    times: [span.start],
+    coefficients: unknown.map(() => []),
+    ends: unknown.map(() => []),
+    state: [],
+  };
   const first = intervalAt(model.tracks, span.start, "right");
   const last = intervalAt(model.tracks, span.end, "left");
   let guess: ArrayLike<number> = start;
@@ -70,6 +80,8 @@ export function* solveSpan(
         const kept = tired && !same ? (otherBranch(model, room, span, interval, right, left, sign) ?? node) : node;
         addPiece(pieces, left, kept, fine ? FOLLOWED : blind ? WITHOUT_SOLUTION : TOO_STEEP);
         left = kept;
+        // No way to keep the branch: it goes on on the one that there is.
+        if (kept.sign !== 0) sign = kept.sign;
         ends.pop();
         if (pieces.state.length % 64 === 0) yield;
       } else ends.push(left.t + length / 2);
@@ -79,6 +91,7 @@ export function* solveSpan(
   return {
     times: Float64Array.from(pieces.times),
     state: Uint8Array.from(pieces.state),
+    ends: pieces.ends.map((ends) => Float64Array.from(ends)),
     curves: pieces.coefficients.map((coefficients) => ({
       degree: WIDTH - 1,
       times: Float64Array.from(pieces.times),
@@ -134,7 +147,10 @@ function farthest(a: Node, b: Node): number {
   return far;
 }
 
-/** Past an exact pole: the first unknown half a turn on, which is where the kept branch goes on. */
+/**
+ * Past an exact pole the kept branch goes on with the first unknown turned, half a turn for a straight pass, and the
+ * second a little to the other side: of the solutions of the kept sign the nearest.
+ */
 function otherBranch(
   model: MoveModel,
   room: SolveRoom,
@@ -144,31 +160,29 @@ function otherBranch(
   left: Node,
   sign: number,
 ): Node | undefined {
-  for (const turn of [Math.PI, -Math.PI]) {
-    const guess = valuesOf(left);
-    guess[0] += turn;
-    const node = solveNode(model, room, span, interval, t, guess);
-    if (node.solved && node.sign === sign) return node;
+  let best: Node | undefined;
+  for (const turn of TURNS) {
+    for (const lean of LEANS) {
+      const guess = valuesOf(left);
+      guess[0] += turn;
+      if (1 < guess.length) guess[1] += lean;
+      const node = solveNode(model, room, span, interval, t, guess);
+      if (!node.solved || node.sign !== sign) continue;
+      if (!best || farthest(left, node) < farthest(left, best)) best = node;
+    }
   }
-  return undefined;
+  return best;
 }
 
 function addPiece(pieces: Pieces, left: Node, right: Node, state: number): void {
-  const piece = new Float64Array(WIDTH);
   const length = right.t - left.t;
   pieces.coefficients.forEach((coefficients, u) => {
     const from = u * ROOM;
-    if (state === FOLLOWED) writeNonic(left.series, from, right.series, from, length, piece, 0);
-    else {
-      piece.fill(0);
-      piece[0] = left.series[from];
-      const rise = right.series[from] - left.series[from];
-      // Smooth and within its ends: there is no motion to follow here.
-      piece[3] = 10 * rise;
-      piece[4] = -15 * rise;
-      piece[5] = 6 * rise;
-    }
-    coefficients.push(...piece);
+    const rise = right.series[from] - left.series[from];
+    if (state === FOLLOWED) coefficients.push(...piecePolynomial(left.series, from, right.series, from, length, 0));
+    // Smooth and within its ends: there is no motion to follow here.
+    else coefficients.push(left.series[from], 0, 0, 10 * rise, -15 * rise, 6 * rise, 0, 0, 0, 0);
+    for (const node of [left, right]) pieces.ends[u].push(...node.series.subarray(from, from + ROOM));
   });
   pieces.times.push(right.t);
   pieces.state.push(state);

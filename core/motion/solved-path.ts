@@ -1,5 +1,6 @@
 import { writeSeries, type Piecewise } from "./piecewise.ts";
-import { ROOM } from "./series.ts";
+import { FACTORIAL, ROOM } from "./series.ts";
+import { PATH_SHARE } from "./tolerances.ts";
 
 /**
  * Polynomials of degree 9 that follow solved axes closely: they meet value and four derivatives at both ends of each
@@ -8,6 +9,8 @@ import { ROOM } from "./series.ts";
 export interface SolvedPath {
   /** One curve an unknown, all with the same times. */
   readonly curves: readonly Piecewise[];
+  /** Taylor coefficients at both ends of each piece, an array an unknown, shape (pieces, 2, ROOM). */
+  readonly ends: readonly Float64Array[];
   /** Ends of the pieces [s]. */
   readonly times: Float64Array;
   /** Shape (pieces,): 0 exact solutions, 1 the aim has none there, 2 too steep to follow (the pole). */
@@ -22,38 +25,62 @@ export const TOO_STEEP = 2;
 export const WIDTH = 10;
 
 /**
- * The polynomial of degree 9 in s = (t - start) / length from five Taylor coefficients in t at both ends.
- * Writes WIDTH coefficients into `out[at ..]`.
+ * The polynomial in s = (t - start) / length of derivative `order` of a piece, from five Taylor coefficients in t at both
+ * ends. It meets the derivatives `order` to 4 at both ends; where it would not be drowned in rounding it is the
+ * derivative of the one polynomial of degree 9, which is closer.
+ *
+ * @param left, right Coefficients at `left[l ..]` and `right[r ..]`.
+ * @returns Coefficients, lowest first.
  */
-export function writeNonic(
+export function piecePolynomial(
   left: Float64Array,
   l: number,
   right: Float64Array,
   r: number,
   length: number,
-  out: Float64Array,
-  at: number,
-): void {
-  // Lower half: the left end's own coefficients. Upper half: s^5 (b0 + b1 (s-1) + … ) meets what is left at s = 1.
-  let scale = 1;
-  for (let k = 0; k < ROOM; k++, scale *= length) out[at + k] = left[l + k] * scale;
-  // Defects at s = 1: Taylor coefficients of the right end less those of the lower half.
-  const d = [0, 0, 0, 0, 0];
-  scale = 1;
-  for (let k = 0; k < ROOM; k++, scale *= length) {
-    let sum = 0;
-    for (let n = k; n < ROOM; n++) sum += BINOMIAL[n][k] * out[at + n];
-    d[k] = right[r + k] * scale - sum;
+  order: number,
+): number[] {
+  const size = Math.max(Math.abs(left[l + order]), Math.abs(right[r + order]));
+  const rounding = (64 * 2.2e-16 * Math.max(1, Math.abs(left[l]))) / length ** order;
+  if (order === 0 || rounding < PATH_SHARE * size) {
+    let polynomial = hermite(left, l, right, r, length, 0);
+    for (let k = 0; k < order; k++) polynomial = polynomial.slice(1).map((c, n) => (c * (n + 1)) / length);
+    return polynomial;
   }
-  // (1 + x)^5 · b(x) = d(x) with x = s - 1, so b = d · (1 + x)^-5.
-  const b = [0, 0, 0, 0, 0];
-  for (let k = 0; k < ROOM; k++) for (let n = 0; n <= k; n++) b[k] += d[n] * INVERSE_FIFTH[k - n];
+  return hermite(left, l, right, r, length, order);
+}
+
+/** Meets derivatives `order` to 4 at both ends, of degree 2 (5 - order) - 1. */
+function hermite(
+  left: Float64Array,
+  l: number,
+  right: Float64Array,
+  r: number,
+  length: number,
+  order: number,
+): number[] {
+  const m = ROOM - order;
+  const polynomial = new Array<number>(2 * m).fill(0);
+  // Lower half: the left end's own coefficients. Upper half: s^m (b0 + b1 (s - 1) + …) meets what is left at s = 1.
+  const defect: number[] = [];
+  for (let k = 0, scale = 1; k < m; k++, scale *= length) {
+    const falls = BINOMIAL[k + order][order] * FACTORIAL[order] * scale;
+    polynomial[k] = left[l + order + k] * falls;
+    defect.push(right[r + order + k] * falls);
+  }
+  for (let k = 0; k < m; k++) for (let n = k; n < m; n++) defect[k] -= BINOMIAL[n][k] * polynomial[n];
+  // (1 + x)^m · b(x) = defect(x) with x = s - 1, so b = defect · (1 + x)^-m, of coefficients (-1)^k C(m - 1 + k, k).
+  const b = new Array<number>(m).fill(0);
+  for (let k = 0; k < m; k++) {
+    for (let n = 0; n <= k; n++) {
+      b[k] += defect[n] * BINOMIAL[m - 1 + k - n][k - n] * ((k - n) % 2 === 0 ? 1 : -1);
+    }
+  }
   // Back from powers of s - 1 to powers of s.
-  for (let k = 0; k < ROOM; k++) {
-    let sum = 0;
-    for (let n = k; n < ROOM; n++) sum += b[n] * BINOMIAL[n][k] * ((n - k) % 2 === 0 ? 1 : -1);
-    out[at + ROOM + k] = sum;
+  for (let k = 0; k < m; k++) {
+    for (let n = k; n < m; n++) polynomial[m + k] += b[n] * BINOMIAL[n][k] * ((n - k) % 2 === 0 ? 1 : -1);
   }
+  return polynomial;
 }
 
 /** Writes value and derivatives (Taylor coefficients, orders 0 to `order`) of one curve of a path. */
@@ -69,7 +96,8 @@ export function writePath(
   writeSeries(path.curves[curve], piece, t, order, out, at);
 }
 
-const BINOMIAL = [[1], [1, 1], [1, 2, 1], [1, 3, 3, 1], [1, 4, 6, 4, 1]] as const as readonly (readonly number[])[];
-
-/** Taylor coefficients of (1 + x)^-5. */
-const INVERSE_FIFTH = [1, -5, 15, -35, 70] as const;
+const BINOMIAL: readonly (readonly number[])[] = Array.from({ length: 2 * ROOM }, (_, n) => {
+  const row = [1];
+  for (let k = 1; k <= n; k++) row.push((row[k - 1] * (n - k + 1)) / k);
+  return row;
+});

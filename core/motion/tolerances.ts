@@ -5,4 +5,4 @@ export const MISSED = 1e-10;
 export const PATH_SHARE = 2e-4;
 
 /** What a derivative of order 0 to 3 may differ by whatever its size [rad, rad/s, …]; far below any limit. */
-export const PATH_FLOOR = [1e-8, 1e-7, 1e-6, 1e-5] as const;
+export const PATH_FLOOR = [1e-6, 1e-7, 1e-6, 1e-5] as const;
