@@ -21,7 +21,7 @@ export function stepTime(t: number, frames: number, duration: number, rate: Rate
 }
 
 export function clampTime(t: number, duration: number): number {
-  return Number.isFinite(t) ? Math.min(Math.max(0, t), duration) : 0;
+  return Number.isNaN(t) ? 0 : Math.min(Math.max(0, t), duration);
 }
 
 /** Where playing has come to after `elapsed` seconds of the clock; `ended` when it reached the end and does not loop. */

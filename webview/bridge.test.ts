@@ -1,0 +1,24 @@
+import assert from "node:assert/strict";
+import fc from "fast-check";
+import { smallTake } from "../test/stage/small-take.ts";
+import { isToStage } from "./bridge.ts";
+
+describe("messages to the stage", () => {
+  it("are taken when they are ours", () => {
+    assert.ok(isToStage({ type: "take", answer: { take: smallTake() } }));
+    assert.ok(isToStage({ type: "take", answer: { problem: { uri: "a", version: 1, message: "m", findings: [] } } }));
+    assert.ok(isToStage({ type: "playhead", time: 1.5, key: 2 }));
+    assert.ok(isToStage({ type: "report", id: 1 }));
+  });
+
+  it("are left alone when they are anybody else's", () => {
+    fc.assert(
+      fc.property(fc.anything(), (data) => {
+        assert.equal(isToStage(data), false);
+      }),
+      { seed: 13, numRuns: 500 },
+    );
+    assert.ok(!isToStage({ type: "take", answer: { take: { uri: 4 } } }));
+    assert.ok(!isToStage({ type: "playhead", time: NaN, key: 2 }));
+  });
+});

@@ -1,0 +1,45 @@
+import assert from "node:assert/strict";
+import fc from "fast-check";
+import { FRESH_STATE, readState, type KeptState } from "./state.ts";
+
+describe("what the page keeps", () => {
+  const full: KeptState = {
+    uri: "file:///pottery/lid.move.yaml",
+    time: 2.4,
+    speed: 0.5,
+    loop: true,
+    side: "top",
+    viewpoints: { top: { centre: [1, 2, 3], azimuth: 0.1, elevation: 1.5, span: 4 } },
+    pictures: "lens",
+    tab: "values",
+    axis: "lift",
+    orders: ["speed", "jerk"],
+    key: 3,
+    strip: 0.5,
+  };
+
+  it("comes back as it was", () => {
+    assert.deepEqual(readState(JSON.parse(JSON.stringify(full))), full);
+  });
+
+  it("is fresh where there is none or it is not ours", () => {
+    assert.deepEqual(readState(undefined), FRESH_STATE);
+    assert.deepEqual(readState("text"), FRESH_STATE);
+    const odd = { time: -1, speed: 3, side: "behind", viewpoints: { top: { centre: [1, null], span: 0 } }, strip: 9 };
+    assert.deepEqual(readState({ ...odd, orders: [7], tab: 1, key: 0.5 }), {
+      ...FRESH_STATE,
+      uri: undefined,
+      axis: undefined,
+    });
+  });
+
+  it("never throws and always answers with a whole state", () => {
+    fc.assert(
+      fc.property(fc.anything(), (kept) => {
+        const state = readState(kept);
+        assert.ok(state.orders.length > 0 && Number.isFinite(state.time) && state.speed > 0);
+      }),
+      { seed: 12, numRuns: 500 },
+    );
+  });
+});
