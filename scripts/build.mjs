@@ -21,10 +21,10 @@ export async function buildAll({ production = false, ifStale = false } = {}) {
   if (ifStale && !(await isStale(production))) return;
   await step(production ? "Building, minified" : "Building", async () => {
     await requireEntries();
-    await rm(path.join(root, "dist"), { recursive: true, force: true });
     const results = await Promise.all(bundles.map((bundle) => buildOne(bundle, production)));
     await chmod(path.join(root, "dist/cli/main.cjs"), 0o755);
     for (const file of styleSheets) await stat(path.join(root, file));
+    await removeLeftovers(results);
     report(results);
     await mkdir(path.dirname(stampFile), { recursive: true });
     await writeFile(stampFile, JSON.stringify({ production }));
@@ -50,6 +50,16 @@ async function buildOne({ entry, out, options }, production) {
     metafile: true,
     logLevel: "warning",
   });
+}
+
+/** An older build may have made other files; they go last, so that an editor that runs on the old ones keeps going. */
+async function removeLeftovers(results) {
+  const made = new Set(results.flatMap(({ metafile }) => Object.keys(metafile.outputs)));
+  for (const entry of await readdir(path.join(root, "dist"), { recursive: true, withFileTypes: true })) {
+    const file = path.join(entry.parentPath, entry.name);
+    const name = path.relative(root, file).split(path.sep).join("/");
+    if (!entry.isDirectory() && !made.has(name)) await rm(file);
+  }
 }
 
 /** One line a file, largest first, with what makes the most of it. */

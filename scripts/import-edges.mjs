@@ -17,7 +17,11 @@ export const allowedEdges = {
   "core/lens": { parts: core("base"), packages: [] },
   "core/rig": { parts: core("base", "lens"), packages: [] },
   "core/motion": { parts: core("base", "lens", "rig"), packages: [] },
-  "core/model": { parts: core("base", "syntax", "schema", "lens", "rig", "motion"), packages: [] },
+  "core/model": {
+    parts: core("base", "syntax", "schema", "lens", "rig", "motion"),
+    packages: [],
+    type: ["zod"],
+  },
   "core/checks": { parts: core("base", "syntax", "schema", "lens", "rig", "motion", "model"), packages: [] },
   protocol: { parts: core("base"), packages: ["zod"], type: core("lens", "rig", "motion") },
   "server/service": { parts: [...wholeCore, "protocol"], packages: [] },
@@ -58,7 +62,8 @@ export function importProblem(file, specifier, typeOnly) {
   if (part === undefined) return undefined;
   const rule = allowedEdges[part];
   if (!specifier.startsWith(".")) {
-    const allowed = rule.packages.some((name) => name === packageOf(specifier));
+    const name = packageOf(specifier);
+    const allowed = rule.packages.includes(name) || (typeOnly && rule.type?.includes(name));
     return allowed ? undefined : `${part} may not import the package "${specifier}".`;
   }
   const target = path.posix.normalize(path.posix.join(path.posix.dirname(file), specifier));

@@ -28,3 +28,29 @@ export async function until<T>(what: string, probe: () => T | undefined | Promis
     await new Promise((resolve) => setTimeout(resolve, 100));
   }
 }
+
+/** The code of a diagnostic, whether or not it comes with a page. */
+export function codeOf({ code }: vscode.Diagnostic): string {
+  return String(typeof code === "object" ? code.value : code);
+}
+
+/** Codes of what is reported for a document now. */
+export function codesOf(uri: vscode.Uri): string[] {
+  return vscode.languages.getDiagnostics(uri).map(codeOf);
+}
+
+/** The text of all hovers at a place, which the server gives once the move is solved. */
+export async function hoverText(uri: vscode.Uri, position: vscode.Position): Promise<string> {
+  const hovers = await vscode.commands.executeCommand<vscode.Hover[]>("vscode.executeHoverProvider", uri, position);
+  return hovers
+    .flatMap(({ contents }) => contents)
+    .map((content) => (typeof content === "string" ? content : content.value))
+    .join("\n");
+}
+
+/** The place of the first occurrence of `words` in a document. */
+export function placeOf(document: vscode.TextDocument, words: string): vscode.Position {
+  const at = document.getText().indexOf(words);
+  if (at < 0) throw new Error(`"${words}" is not in ${document.uri.path}.`);
+  return document.positionAt(at);
+}
