@@ -1,4 +1,4 @@
-import { cpus, totalmem } from "node:os";
+import { cpus, loadavg, totalmem } from "node:os";
 
 /** One figure of the table: what was measured, how fast, and what came out beside the time. */
 export interface Figure {
@@ -12,11 +12,13 @@ export interface Figure {
   readonly facts: Readonly<Record<string, number | string>>;
 }
 
-/** Where the figures come from: they compare on the same machine only. */
+/** Where the figures come from: they compare on the same machine only, and when nothing else runs on it. */
 export function machineName(): string {
   const [first] = cpus();
   const memory = (totalmem() / 2 ** 30).toFixed(0);
-  return `${first?.model.trim() ?? "unknown processor"}, ${cpus().length} cores, ${memory} GiB, Node ${process.version}`;
+  const load = loadavg()[0].toFixed(1);
+  const name = `${first?.model.trim() ?? "unknown processor"}, ${cpus().length} cores, ${memory} GiB`;
+  return `${name}, Node ${process.version}, load ${load}`;
 }
 
 /** Runs `work` once to warm up, then for at least `least` ms; gives rounds a second of the median and the worst of 5 parts. */

@@ -1,0 +1,33 @@
+import { benchAim, benchForward, benchReach, benchRig } from "./kinematics.ts";
+import { machineName, type Figure } from "./measure.ts";
+import { benchKeystroke, benchSamples, benchWorkspace } from "./moves.ts";
+
+const rig = benchRig();
+const work: readonly (() => Figure)[] = [
+  () => benchForward(rig),
+  () => benchAim(rig),
+  () => benchReach(rig, "cold"),
+  () => benchReach(rig, "warm"),
+  () => benchSamples(),
+  () => benchKeystroke(20, "16"),
+  () => benchKeystroke(200, "40"),
+  () => benchKeystroke(1000, "100"),
+  () => benchWorkspace(),
+];
+
+const machine = machineName();
+process.stdout.write(`One core of: ${machine}\n\n`);
+const figures: Figure[] = [];
+for (const measure of work) {
+  const figure = measure();
+  figures.push(figure);
+  const facts = Object.entries(figure.facts).map(([name, value]) => `${name} ${value}`);
+  const target = figure.target === undefined ? "" : `  (to reach: ${figure.target})`;
+  process.stdout.write(`${figure.name.padEnd(44)} ${shown(figure.value).padStart(12)} ${figure.unit}${target}\n`);
+  process.stdout.write(`${" ".repeat(44)} ${facts.join(", ")}\n`);
+}
+process.stdout.write(`\n${JSON.stringify({ machine, figures })}\n`);
+
+function shown(value: number): string {
+  return value >= 100 ? Math.round(value).toLocaleString("en-US") : value.toFixed(1);
+}
