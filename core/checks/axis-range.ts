@@ -32,17 +32,22 @@ function rangeFinding({ move, trajectory }: CheckContext, idx: number, { from, t
   const axis = trajectory.axes[idx];
   const range = axis.range ?? { low: -Infinity, high: Infinity };
   const anchor = axisAnchor(trajectory, idx, worst.t, worst.side, solvedBy);
+  const isSetup = axis.role === "setup";
   const isHigh = worst.value > range.high;
   const leader = leaderOf(move, idx);
   return {
     code: "axis-range",
     severity: "error",
-    origin: anchor.origin,
-    related: [{ origin: axis.origins.range || axis.origins.self, note: "limit" }, ...segmentKeys(move, anchor)],
-    key: move.keys[anchor.key].label,
+    origin: isSetup ? move.setupOrigins?.[idx] || move.origin : anchor.origin,
+    related: [
+      { origin: axis.origins.range || axis.origins.self, note: "limit" },
+      ...(isSetup ? [] : segmentKeys(move, anchor)),
+    ],
+    // What is set before the take stands in no key and at no time of its own.
+    key: isSetup ? undefined : move.keys[anchor.key].label,
     axis: axis.name,
     time: { from, to },
-    peak: worst.t,
+    peak: isSetup ? undefined : worst.t,
     measured: worst.value,
     limit: isHigh ? range.high : range.low,
     dimension: axis.type === "linear" ? "length" : "angle",

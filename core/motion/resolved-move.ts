@@ -109,6 +109,8 @@ export interface ResolvedMove {
   readonly base: BasePlace;
   /** Value of each axis with role `setup`, by axis index; SI. */
   readonly setup: Readonly<Record<AxisIndex, number>>;
+  /** Where the text states each of them. */
+  readonly setupOrigins?: Readonly<Record<AxisIndex, OriginId>>;
   readonly optics: ResolvedOptics;
   readonly axes: readonly MoveAxis[];
   readonly targets: readonly ResolvedTarget[];
