@@ -122,12 +122,16 @@ export async function startServer(
   });
   connection.listen();
   const uri = (path: string) => pathToFileURL(join(folder, path)).toString();
-  const initialized = await connection.sendRequest<InitializeResult>("initialize", {
+  const died = exited.then((code) => Promise.reject(new Error(`The server ended with ${code}.\n${log.join("")}`)));
+  const asked = connection.sendRequest<InitializeResult>("initialize", {
     processId: process.pid,
     rootUri: null,
     capabilities,
     workspaceFolders: [{ uri: pathToFileURL(folder).toString(), name: "job" }],
   });
+  const initialized = await Promise.race([asked, died]);
+  // Later ends are the tests' own business.
+  died.catch(() => undefined);
   await connection.sendNotification("initialized", {});
 
   const until = async (what: string, holds: () => boolean) => {
