@@ -88,6 +88,13 @@ export function solveRates(problem: AimProblem, room: AimRoom, axes: Float64Arra
   }
 }
 
+/** Residuals and their derivatives at the values in `axes`, without a step. `descendKnown` must have run. */
+export function writeJacobianNow(problem: AimProblem, room: AimRoom, axes: Float64Array): void {
+  descendUnknown(problem, room, axes, 0);
+  writePush(problem, room);
+  writeJacobian(problem, room);
+}
+
 function missOf(problem: AimProblem, room: AimRoom): number {
   if (!looksForward(problem, room)) return Infinity;
   let sum = 0;

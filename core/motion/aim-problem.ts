@@ -11,6 +11,11 @@ export interface AimProblem {
   readonly targets: 0 | 1 | 2;
   /** The horizon is kept: up · (left cos r - up sin r) = 0 for roll r about the view. */
   readonly level: boolean;
+  /**
+   * With a single unknown only one equation of the framing can be kept: 0 across, 1 down, the one that the axis turns
+   * most; found at the start of the first span. -1 keeps both.
+   */
+  row: -1 | 0 | 1;
   /** First step of the descent that hangs on an unknown. */
   readonly firstStep: number;
 }
@@ -47,7 +52,8 @@ export function aimProblem(
 ): AimProblem {
   let firstStep = descent.count;
   for (let i = descent.count - 1; 0 <= i; i--) if (unknown.includes(descent.axis[i])) firstStep = i;
-  return { descent, unknown, targets, level, firstStep };
+  const lone = 0 < targets && unknown.length - (level ? 1 : 0) < 2;
+  return { descent, unknown, targets, level, row: lone ? 0 : -1, firstStep };
 }
 
 export function createAimRoom(problem: AimProblem): AimRoom {
@@ -71,7 +77,7 @@ export function createAimRoom(problem: AimProblem): AimRoom {
   };
 }
 
-/** Equations of a problem: two for the framing, one for the horizon. */
+/** Equations of a problem: two for the framing (one for a lone unknown), one for the horizon. */
 export function equationCount(problem: AimProblem): number {
-  return (0 < problem.targets ? 2 : 0) + (problem.level ? 1 : 0);
+  return (problem.targets === 0 ? 0 : problem.row < 0 ? 2 : 1) + (problem.level ? 1 : 0);
 }

@@ -23,9 +23,11 @@ export function writeResidualTerm(problem: AimProblem, room: AimRoom, k: number)
     const at = problem.targets === 1 ? last : 0;
     if (problem.targets === 2) writeBlendTerm(room, last, k);
     const size = scaleOf(sight, at);
-    residual[0] = (sight[at + ROOM + k] + productTerm(room.wanted.x, 0, sight, at, k)) * size;
-    residual[1] = (sight[at + 2 * ROOM + k] + productTerm(room.wanted.y, 0, sight, at, k)) * size;
-    row = 2;
+    const across = (sight[at + ROOM + k] + productTerm(room.wanted.x, 0, sight, at, k)) * size;
+    const down = (sight[at + 2 * ROOM + k] + productTerm(room.wanted.y, 0, sight, at, k)) * size;
+    residual[0] = problem.row === 1 ? down : across;
+    residual[1] = down;
+    row = problem.row < 0 ? 2 : 1;
   }
   if (problem.level) {
     const up = last + problem.targets * 3 * ROOM;
@@ -63,9 +65,11 @@ export function writeJacobian(problem: AimProblem, room: AimRoom): void {
         dz = (1 - s) * unitPush(room, push, 0, 2) + s * unitPush(room, push + 3, 1, 2);
         size = scaleOf(room.sight, 0);
       }
-      room.jacobian[u] = (dy + x * dx) * size;
-      room.jacobian[n + u] = (dz + y * dx) * size;
-      row = 2;
+      const across = (dy + x * dx) * size;
+      const down = (dz + y * dx) * size;
+      room.jacobian[u] = problem.row === 1 ? down : across;
+      if (problem.row < 0) room.jacobian[n + u] = down;
+      row = problem.row < 0 ? 2 : 1;
     }
     if (problem.level) {
       const up = push + problem.targets * 3;

@@ -49,7 +49,26 @@ export function levelStretches(keys: readonly ResolvedKey[], duration: number): 
   return stated.flatMap(({ time, level }, i) => {
     const next = stated[i + 1];
     if (!level) return [];
-    if (next === undefined) return [{ start: time, end: duration }];
+    if (next === undefined) return time < duration || duration === 0 ? [{ start: time, end: duration }] : [];
     return next.level ? [{ start: time, end: next.time }] : [];
   });
+}
+
+/** Times of keys that say `level` outside every stretch: the horizon is level just there. */
+export function levelMoments(
+  keys: readonly ResolvedKey[],
+  stretches: readonly { readonly start: number; readonly end: number }[],
+): number[] {
+  return keys
+    .filter((key) => key.roll?.kind === "level")
+    .map((key) => key.time)
+    .filter((time) => !stretches.some(({ start, end }) => start <= time && time <= end));
+}
+
+/** The aim that begins at the last key, after none: it holds at that instant alone. */
+export function lastMoment(keys: readonly ResolvedKey[]): { readonly target: number } | undefined {
+  const aim = keys[keys.length - 1]?.aim;
+  const before = keys.slice(0, -1).filter((key) => key.aim);
+  if (aim?.kind !== "target" || before[before.length - 1]?.aim?.kind === "target") return undefined;
+  return { target: aim.target };
 }

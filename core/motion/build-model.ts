@@ -7,7 +7,7 @@ import { focusSpans } from "./focus-spans.ts";
 import { keyedCurve, type Knot } from "./keyed-curve.ts";
 import { layAim } from "./lay-aim.ts";
 import { layLens } from "./lay-lens.ts";
-import { trackList, type MoveModel } from "./move-model.ts";
+import { trackList, type AimSpan, type MoveModel } from "./move-model.ts";
 import { constantCurve, type Piecewise } from "./piecewise.ts";
 import { pupilLines, pupilTimes } from "./pupil-lines.ts";
 import type { ResolvedMove } from "./resolved-move.ts";
@@ -21,6 +21,8 @@ export interface BuiltModel {
   readonly keyed: readonly (readonly Knot[])[];
   /** Times of keys at which everything rests [s]. */
   readonly stops: readonly number[];
+  /** Instants whose solved values become knots. */
+  readonly moments: readonly AimSpan[];
 }
 
 /** Binds a move to its chain, solves its camera keys and lays every curve that does not wait for an aim. */
@@ -36,7 +38,7 @@ export function buildModel(move: ResolvedMove): BuiltModel {
   const lens = layLens(move, stops, list);
   const targets = targetCourses(move, list);
   const descent = descentOf(move, chain, rest);
-  const spans = layAim(move, descent, duration, stops, list);
+  const { spans, moments } = layAim(move, descent, duration, stops, list);
   const { spans: focus, track: focusTrack } = focusSpans(move.keys, duration, stops, list);
   const times = [
     ...move.keys.map((key) => key.time),
@@ -64,7 +66,7 @@ export function buildModel(move: ResolvedMove): BuiltModel {
     if (0 < knots.length) list.curves[index] = axisCurve(keyed[index], stops, rest[index]);
   });
   const tracks = layTracks(list.curves, duration, times);
-  const aimed = new Set(spans.flatMap((span) => span.problem?.unknown ?? []));
+  const aimed = new Set([...spans, ...moments].flatMap((span) => span.problem?.unknown ?? []));
   const sources = move.axes.map((axis, index) =>
     sourceOf(axis, keyed[index].length, aimed.has(index) || 0 < solvedKnots[index].length),
   );
@@ -88,7 +90,7 @@ export function buildModel(move: ResolvedMove): BuiltModel {
       axis.role === "driven" && sources[index] === "constant" && !isHeadRoll(move, axis) ? [index] : [],
     ),
   };
-  return { model, keyed, stops };
+  return { model, keyed, stops, moments };
 }
 
 function axisCurve(knots: readonly Knot[], stops: readonly number[], rest: number): Piecewise {

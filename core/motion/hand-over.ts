@@ -21,11 +21,11 @@ export function layAimCurves(
   model: MoveModel,
   keyed: readonly (readonly Knot[])[],
   stops: readonly number[],
+  axes: readonly number[],
 ): MoveModel {
-  const axes = new Set(model.spans.flatMap((span) => span.problem?.unknown ?? []));
   const curves = [...model.tracks.curves];
   for (const axis of axes) {
-    const always = model.spans.every((span) => span.problem?.unknown.includes(axis));
+    const always = model.spans.every((span) => isSolved(span, axis));
     if (!always) curves[axis] = mixedCurve(model, axis, keyed[axis], stops);
   }
   return { ...model, tracks: layTracks(curves, model.duration, [...model.tracks.knots]) };

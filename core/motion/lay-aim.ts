@@ -1,10 +1,16 @@
 import { aimAxes } from "../rig/aim-axes.ts";
 import { aimProblem, type AimProblem } from "./aim-problem.ts";
-import { aimStretches, levelStretches } from "./aim-timeline.ts";
+import { aimStretches, lastMoment, levelMoments, levelStretches } from "./aim-timeline.ts";
 import type { Descent } from "./descent.ts";
 import { keyedCurve } from "./keyed-curve.ts";
 import type { AimSpan, TrackList } from "./move-model.ts";
 import type { ResolvedMove } from "./resolved-move.ts";
+
+export interface LaidAim {
+  readonly spans: readonly AimSpan[];
+  /** Single instants that an aim or a level horizon holds at, as spans without length: their values become knots. */
+  readonly moments: readonly AimSpan[];
+}
 
 /** Spans of the aim, cut where the target, the switch or the rule for the horizon changes. */
 export function layAim(
@@ -13,44 +19,73 @@ export function layAim(
   duration: number,
   stops: readonly number[],
   tracks: TrackList,
-): AimSpan[] {
-  const joints = aimAxes(move.rig);
-  const axes = joints
-    .map((joint) => move.axes.findIndex((axis) => axis.joint === joint))
-    .filter((index) => 0 <= index && descent.axis.includes(index));
+): LaidAim {
+  const problemFor = problemsOf(move, descent);
   const hasHead = move.rig.head !== undefined;
-  const levels = hasHead && axes.length === 3 ? levelStretches(move.keys, duration) : [];
-  const problems = new Map<string, AimProblem>();
-  const problemFor = (targets: 0 | 1 | 2, level: boolean): AimProblem | undefined => {
-    const unknown = 0 < targets ? (hasHead && !level ? axes.slice(0, 2) : axes) : level ? axes.slice(2) : [];
-    if (unknown.length === 0) return undefined;
-    const name = `${targets} ${level}`;
-    const known = problems.get(name) ?? aimProblem(descent, unknown, targets, level && unknown.length !== 2);
-    problems.set(name, known);
-    return known;
-  };
-  return aimStretches(move.keys, duration).flatMap(({ start, end, fromTarget, toTarget }) => {
-    const share =
-      fromTarget === toTarget
-        ? -1
-        : tracks.add(
-            keyedCurve(
-              [
-                { time: start, value: 0, rest: true },
-                { time: end, value: 1, rest: true },
-              ],
-              stops,
-            ),
-          );
+  const levels = hasHead && problemFor(0, true) ? levelStretches(move.keys, duration) : [];
+  const spans = aimStretches(move.keys, duration).flatMap(({ start, end, fromTarget, toTarget }) => {
+    const knots = [
+      { time: start, value: 0, rest: true },
+      { time: end, value: 1, rest: true },
+    ];
+    const share = fromTarget === toTarget ? -1 : tracks.add(keyedCurve(knots, stops));
     const cuts = levels.flatMap((level) => [level.start, level.end]).filter((time) => start < time && time < end);
     const times = [start, ...cuts.sort((a, b) => a - b), end];
     return times.slice(1).map((stop, i): AimSpan => {
-      const from = times[i];
-      const middle = (from + stop) / 2;
-      const level = hasHead ? levels.some((one) => one.start <= middle && middle <= one.end) : axes.length === 3;
+      const middle = (times[i] + stop) / 2;
+      const level = levels.some((one) => one.start <= middle && middle <= one.end);
       const targets = fromTarget < 0 ? 0 : fromTarget === toTarget ? 1 : 2;
-      const problem = targets === 0 && !hasHead ? undefined : problemFor(targets, level);
-      return { start: from, end: stop, fromTarget, toTarget, share, problem };
+      return { start: times[i], end: stop, fromTarget, toTarget, share, problem: problemFor(targets, level) };
     });
   });
+  const moments: AimSpan[] = levelMoments(move.keys, levels).flatMap((time) => {
+    const holder = spans.find((span) => time <= span.end);
+    const targets = !holder || holder.fromTarget < 0 ? 0 : holder.share < 0 ? 1 : 2;
+    const problem = hasHead ? problemFor(targets, true) : undefined;
+    return holder && problem?.level ? [{ ...holder, start: time, end: time, problem }] : [];
+  });
+  const last = 0 < duration ? lastMoment(move.keys) : undefined;
+  const problem =
+    last &&
+    problemFor(
+      1,
+      levels.some((level) => level.end === duration),
+    );
+  if (last && problem) {
+    moments.push({
+      start: duration,
+      end: duration,
+      fromTarget: last.target,
+      toTarget: last.target,
+      share: -1,
+      problem,
+    });
+  }
+  return { spans, moments };
+}
+
+/**
+ * The equations by number of targets and by whether the horizon is kept. With a head, pan and tilt answer to the framing
+ * and roll to the horizon; without one the last turning axes answer to both. Axes that the take does not move are out.
+ */
+function problemsOf(
+  move: ResolvedMove,
+  descent: Descent,
+): (targets: 0 | 1 | 2, level: boolean) => AimProblem | undefined {
+  const indexOf = (joint: number): number => move.axes.findIndex((axis) => axis.joint === joint);
+  const moving = (joints: readonly number[]): number[] =>
+    joints.map(indexOf).filter((index) => 0 <= index && descent.axis.includes(index));
+  const joints = aimAxes(move.rig);
+  const hasHead = move.rig.head !== undefined;
+  const sight = moving(hasHead ? joints.slice(0, 2) : joints);
+  const roll = hasHead ? moving(joints.slice(2)) : [];
+  const known = new Map<string, AimProblem>();
+  return (targets, level) => {
+    const horizon = hasHead ? level && 0 < roll.length : sight.length === 3;
+    const unknown = [...(0 < targets ? sight : []), ...(hasHead && horizon ? roll : [])];
+    const name = `${targets} ${horizon}`;
+    if (unknown.length === 0) return undefined;
+    if (!known.has(name)) known.set(name, aimProblem(descent, unknown, targets, horizon));
+    return known.get(name);
+  };
 }

@@ -18,6 +18,10 @@ export function leastSquaresStep(
 ): void {
   const j = jacobian;
   const r = residual;
+  if (rows === 1 && columns === 1) {
+    out[0] = j[0] === 0 ? 0 : r[0] / j[0];
+    return;
+  }
   if (rows === 2 && columns === 2) {
     const det = j[0] * j[3] - j[1] * j[2];
     const size = (Math.abs(j[0]) + Math.abs(j[1])) * (Math.abs(j[2]) + Math.abs(j[3]));

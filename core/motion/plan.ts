@@ -1,11 +1,13 @@
 import type { Task } from "../base/task.ts";
 import { buildModel } from "./build-model.ts";
-import { layAimCurves } from "./hand-over.ts";
 import { confirmKeys } from "./confirm-keys.ts";
-import type { MoveModel } from "./move-model.ts";
+import { layAimCurves } from "./hand-over.ts";
+import { joinTurns } from "./join-turns.ts";
+import type { Knot } from "./keyed-curve.ts";
+import type { AimSpan, MoveModel } from "./move-model.ts";
 import type { ResolvedMove } from "./resolved-move.ts";
 import { startOfSpan } from "./span-start.ts";
-import { createSolveRoom } from "./solve-instant.ts";
+import { createSolveRoom, type SolveRoom } from "./solve-instant.ts";
 import { solveSpan } from "./solve-span.ts";
 import type { Trajectory } from "./trajectory.ts";
 import { trajectoryOf } from "./trajectory-of.ts";
@@ -20,14 +22,51 @@ export function* planTrajectory(move: ResolvedMove): Task<Trajectory> {
 
 /** The move made ready to be evaluated, every span solved. */
 export function* planModel(move: ResolvedMove): Task<MoveModel> {
-  const built = buildModel(move);
+  const { model: built, keyed: given, stops, moments } = buildModel(move);
   yield;
-  const { model, keyed, stops } = built;
-  const room = createSolveRoom(model);
+  const room = createSolveRoom(built, moments);
+  const keyed = given.map((knots) => [...knots]);
+  const isLevel = (span: AimSpan): boolean => move.rig.head !== undefined && span.problem?.level === true;
+  // The roll of a level horizon does not wait for the roll's own channel, which runs from it and into it.
+  let model = built;
+  yield* solveSpans(model, room, keyed, isLevel);
+  addMoments(model, room, keyed, moments.filter(isLevel));
+  const level = [...model.spans, ...moments].find(isLevel)?.problem;
+  if (level) model = layAimCurves(model, keyed, stops, level.unknown.slice(-1));
+  yield* solveSpans(model, room, keyed, (span) => span.problem !== undefined && !isLevel(span));
+  joinTurns(model);
+  addMoments(
+    model,
+    room,
+    keyed,
+    moments.filter((moment) => !isLevel(moment)),
+  );
+  const aimed = new Set([...model.spans, ...moments].flatMap((span) => span.problem?.unknown ?? []));
+  const laid = layAimCurves(model, keyed, stops, [...aimed]);
+  return { ...laid, keys: confirmKeys(laid) };
+}
+
+function* solveSpans(
+  model: MoveModel,
+  room: SolveRoom,
+  keyed: readonly (readonly Knot[])[],
+  which: (span: AimSpan) => boolean,
+): Task<void> {
   for (let i = 0; i < model.spans.length; i++) {
     const span = model.spans[i];
-    if (span.problem) span.path = yield* solveSpan(model, room, span, startOfSpan(model, room, i, keyed));
+    if (!which(span)) continue;
+    span.path = yield* solveSpan(model, room, span, startOfSpan(model, room, span, model.spans[i - 1], keyed));
   }
-  const laid = layAimCurves(model, keyed, stops);
-  return { ...laid, keys: confirmKeys(laid) };
+}
+
+/** Solves single instants and adds their values to the knots of their axes. */
+function addMoments(model: MoveModel, room: SolveRoom, keyed: Knot[][], moments: readonly AimSpan[]): void {
+  for (const moment of moments) {
+    const values = startOfSpan(model, room, moment, undefined, keyed);
+    moment.problem!.unknown.forEach((axis, u) => {
+      const others = keyed[axis].filter((knot) => knot.time !== moment.start);
+      const knot = { time: moment.start, value: values[u], rest: moment.start === model.duration };
+      keyed[axis] = [...others, knot].sort((a, b) => a.time - b.time);
+    });
+  }
 }

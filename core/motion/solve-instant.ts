@@ -13,9 +13,9 @@ export interface SolveRoom {
   readonly target: TargetRoom;
 }
 
-export function createSolveRoom(model: MoveModel): SolveRoom {
+export function createSolveRoom(model: MoveModel, moments: readonly AimSpan[] = []): SolveRoom {
   const aims = new Map<AimProblem, AimRoom>();
-  for (const span of model.spans) {
+  for (const span of [...model.spans, ...moments]) {
     if (span.problem && !aims.has(span.problem)) aims.set(span.problem, createAimRoom(span.problem));
   }
   return { series: new Float64Array(model.tracks.curves.length * ROOM), aims, target: createTargetRoom() };

@@ -5,6 +5,7 @@ import { ROOM } from "./series.ts";
 import { solveInstant, standsUp, type SolveRoom } from "./solve-instant.ts";
 import { FOLLOWED, TOO_STEEP, WIDTH, WITHOUT_SOLUTION, piecePolynomial, type SolvedPath } from "./solved-path.ts";
 import { pathFits } from "./path-fit.ts";
+import { smoothUnsolved } from "./smooth-unsolved.ts";
 import { intervalAt, writeTracks } from "./tracks.ts";
 
 /** Pieces of one span are not made more than this many; what is left then is too steep to follow. */
@@ -13,6 +14,8 @@ const MOST_PIECES = 20_000;
 const SHORTEST = 1e-9;
 /** A stretch without a solution is followed this coarsely, as a share of its interval. */
 const COARSE = 1 / 16;
+/** And the instant at which it begins or ends this closely. */
+const EDGE = 1 / 1024;
 /** Farthest step of an unknown over one piece [rad]. */
 const FARTHEST = 0.7;
 
@@ -72,7 +75,8 @@ export function* solveSpan(
       const node = solveNode(model, room, span, interval, right, ahead(left, length));
       const same = node.sign === sign || !node.solved;
       const near = farthest(left, node) <= FARTHEST;
-      const coarse = length <= COARSE * (knots[interval + 1] - knots[interval]);
+      const share = left.solved === node.solved ? COARSE : EDGE;
+      const coarse = length <= share * (knots[interval + 1] - knots[interval]);
       const blind = !(left.solved && node.solved);
       const fine =
         !blind && same && near && pathFits(model, room, span, interval, left.series, node.series, left.t, right);
@@ -88,7 +92,7 @@ export function* solveSpan(
     }
     guess = valuesOf(left);
   }
-  return {
+  const path: SolvedPath = {
     times: Float64Array.from(pieces.times),
     state: Uint8Array.from(pieces.state),
     ends: pieces.ends.map((ends) => Float64Array.from(ends)),
@@ -98,6 +102,8 @@ export function* solveSpan(
       coefficients: Float64Array.from(coefficients),
     })),
   };
+  smoothUnsolved(path);
+  return path;
 }
 
 function solveNode(
@@ -180,7 +186,7 @@ function addPiece(pieces: Pieces, left: Node, right: Node, state: number): void 
     const from = u * ROOM;
     const rise = right.series[from] - left.series[from];
     if (state === FOLLOWED) coefficients.push(...piecePolynomial(left.series, from, right.series, from, length, 0));
-    // Smooth and within its ends: there is no motion to follow here.
+    // Smooth and within its ends: there is no solution to follow here.
     else coefficients.push(left.series[from], 0, 0, 10 * rise, -15 * rise, 6 * rise, 0, 0, 0, 0);
     for (const node of [left, right]) pieces.ends[u].push(...node.series.subarray(from, from + ROOM));
   });
