@@ -47,28 +47,3 @@ export function transformPoint(
   out[k + 1] = start[s + 1] + a[i + 3] * x + a[i + 4] * y + a[i + 5] * z;
   out[k + 2] = start[s + 2] + a[i + 6] * x + a[i + 7] * y + a[i + 8] * z;
 }
-
-/** a = a · (turn from column axis `u` to column axis `v`): columns u' = c u + s v, v' = c v - s u. */
-export function turnColumns(a: Float64Array, i: number, u: number, v: number, c: number, s: number): void {
-  for (let row = i; row < i + 9; row += 3) {
-    const x = a[row + u];
-    const y = a[row + v];
-    a[row + u] = x * c + y * s;
-    a[row + v] = y * c - x * s;
-  }
-}
-
-/** a = a · (right-hand turn about the unit vector x, y, z with cosine c and sine s). */
-export function turnAbout(a: Float64Array, i: number, x: number, y: number, z: number, c: number, s: number): void {
-  const d = 1 - c;
-  for (let row = i; row < i + 9; row += 3) {
-    const p = a[row];
-    const q = a[row + 1];
-    const r = a[row + 2];
-    const along = d * (p * x + q * y + r * z);
-    // A row times R is c·row + (1-c)(row·axis) axis + s (row × axis).
-    a[row] = c * p + along * x + s * (q * z - r * y);
-    a[row + 1] = c * q + along * y + s * (r * x - p * z);
-    a[row + 2] = c * r + along * z + s * (p * y - q * x);
-  }
-}
