@@ -130,11 +130,12 @@ export function applyAllows(
 const holds = (scope: Span, offset: number): boolean => scope.start <= offset && offset < scope.end;
 
 function faultOf({ code, reason }: Allow, isUsed: boolean, hasMotion: boolean): string | undefined {
-  if (!CODES.has(code)) return `\`${code}\` is no code of a finding, so this allows nothing`;
-  if (NEVER.has(code)) return `\`${code}\` cannot be allowed: mend what it names`;
-  if (reason === "") return `an allow needs its reason, or nobody knows later why ${code} was meant; it does not count`;
+  if (!CODES.has(code)) return `\`${code}\` is no code of a finding, so this allows nothing.`;
+  if (NEVER.has(code)) return `\`${code}\` cannot be allowed: mend what it names.`;
+  if (reason === "")
+    return `An allow needs its reason, or nobody knows later why ${code} was meant; it does not count.`;
   if (isUsed || (!hasMotion && (MOTION_CODES as readonly string[]).includes(code))) return undefined;
-  return `nothing here gives the finding ${code}, so this allows nothing; remove it`;
+  return `Nothing here gives the finding ${code}, so this allows nothing; remove it.`;
 }
 
 function fault(file: FileId, { span }: Allow, message: string): PlacedFinding {

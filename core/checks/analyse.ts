@@ -65,7 +65,7 @@ function* solveMove(file: FileId, move: ResolvedMove, memo: AnalysisMemo): Task<
     const trajectory = yield* planTrajectory(move);
     solved = { move, trajectory, findings: yield* runChecks(trajectory) };
   } catch (error) {
-    solved = { move, findings: [internalError(move.origin, "planning the motion", error)] };
+    solved = { move, findings: [internalError(move.origin, "Planning the motion", error)] };
   }
   memo.keep(file, solved);
   return solved;

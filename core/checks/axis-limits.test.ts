@@ -20,7 +20,7 @@ keys:
     axes: { slide: 0, pan: 0, tilt: 0 }
   - at: 2 s
     axes: { pan: 36 }
-#                ^^ error axis-speed: pan turns at 33.8 deg/s at 00:00:01:00 (frame 25), 13 % above its limit of 30 deg/s; stretch the 2 s from key 1 to key 2 to about 2.25 s, or raise the limit
+#                ^^ error axis-speed: pan turns at 33.8 deg/s at 00:00:01:00 (frame 25), 13 % above its limit of 30 deg/s; stretch the 2 s from key 1 to key 2 to about 2.25 s, or raise the limit.
 `);
   });
 
@@ -54,10 +54,10 @@ keys:
     aim: near
     focus: lid
   - at: 3.2 s
-#       ^^^^^ error axis-speed: pan turns at 53.7 deg/s at 00:00:01:15 (frame 40), 79 % above its limit of 30 deg/s; stretch the 3.2 s from left to right to about 5.73 s, or raise the limit
+#       ^^^^^ error axis-speed: pan turns at 53.7 deg/s at 00:00:01:15 (frame 40), 79 % above its limit of 30 deg/s; stretch the 3.2 s from left to right to about 5.73 s, or raise the limit.
     name: right
     axes: { slide: 0.4 }
-#                  ^^^ information near-limit: slide uses 94 % of its speed limit at 00:00:01:15 (frame 40): 0.469 m/s of 0.5 m/s
+#                  ^^^ information near-limit: slide uses 94 % of its speed limit at 00:00:01:15 (frame 40): 0.469 m/s of 0.5 m/s.
 `);
   });
 });
@@ -76,9 +76,9 @@ keys:
     axes: { slide: 0, pan: 0, tilt: 0 }
   - at: 1 s
     axes: { tilt: 12 }
-#                 ^^ error axis-accel: tilt accelerates at 69.3 deg/s2 at 00:00:00:05 (frame 5), 15 % above its limit of 60 deg/s2; stretch the 1 s from key 1 to key 2 to about 1.08 s, or raise the limit
-#                 ^^ error axis-jerk: tilt jerks at 720 deg/s3 at 00:00:00:00 (frame 0), 80 % above its limit of 400 deg/s3; stretch the 1 s from key 1 to key 2 to about 1.22 s, or raise the limit
-#                 ^^ error axis-jerk: tilt jerks at 720 deg/s3 at 00:00:01:00 (frame 25), 80 % above its limit of 400 deg/s3; stretch the 1 s from key 1 to key 2 to about 1.22 s, or raise the limit
+#                 ^^ error axis-accel: tilt accelerates at 69.3 deg/s2 at 00:00:00:05 (frame 5), 15 % above its limit of 60 deg/s2; stretch the 1 s from key 1 to key 2 to about 1.08 s, or raise the limit.
+#                 ^^ error axis-jerk: tilt jerks at 720 deg/s3 at 00:00:00:00 (frame 0), 80 % above its limit of 400 deg/s3; stretch the 1 s from key 1 to key 2 to about 1.22 s, or raise the limit.
+#                 ^^ error axis-jerk: tilt jerks at 720 deg/s3 at 00:00:01:00 (frame 25), 80 % above its limit of 400 deg/s3; stretch the 1 s from key 1 to key 2 to about 1.22 s, or raise the limit.
 `);
   });
 });
@@ -97,8 +97,8 @@ keys:
     axes: { slide: 0, pan: 0, tilt: 0 }
   - at: 0.5 s
     axes: { slide: 0.02 }
-#                  ^^^^ error axis-jerk: slide jerks at 9.6 m/s3 at 00:00:00:00 (frame 0), 20 % above its limit of 8 m/s3; stretch the 0.5 s from key 1 to key 2 to about 0.532 s, or raise the limit
-#                  ^^^^ error axis-jerk: slide jerks at 9.6 m/s3 at 00:00:00:13 (frame 13), 20 % above its limit of 8 m/s3; stretch the 0.5 s from key 1 to key 2 to about 0.532 s, or raise the limit
+#                  ^^^^ error axis-jerk: slide jerks at 9.6 m/s3 at 00:00:00:00 (frame 0), 20 % above its limit of 8 m/s3; stretch the 0.5 s from key 1 to key 2 to about 0.532 s, or raise the limit.
+#                  ^^^^ error axis-jerk: slide jerks at 9.6 m/s3 at 00:00:00:13 (frame 13), 20 % above its limit of 8 m/s3; stretch the 0.5 s from key 1 to key 2 to about 0.532 s, or raise the limit.
 `);
   });
 
@@ -133,7 +133,7 @@ keys:
     axes: { swing: 0, lift: 0, pan: 0, tilt: 0 }
   - at: 2 s
     axes: { lift: 18 }
-#                 ^^ error axis-speed: level turns at 16.9 deg/s at 00:00:01:00 (frame 25), 13 % above its limit of 15 deg/s; stretch the 2 s from key 1 to key 2 to about 2.25 s, or raise the limit
+#                 ^^ error axis-speed: level turns at 16.9 deg/s at 00:00:01:00 (frame 25), 13 % above its limit of 15 deg/s; stretch the 2 s from key 1 to key 2 to about 2.25 s, or raise the limit.
 `);
   });
 
@@ -150,8 +150,8 @@ keys:
     axes: { slide: 0, pan: 0, tilt: 0, plate: 0 }
   - at: 4 s
     axes: { plate: 91 }
-#                  ^^ error axis-range: plate reaches 91 deg at 00:00:04:00 (frame 100), 1 deg beyond the high end of its range, 90 deg; key it within -90 deg to 90 deg
-#                  ^^ error axis-speed: plate turns at 42.7 deg/s at 00:00:02:00 (frame 50), 6.6 % above its limit of 40 deg/s; stretch the 4 s from key 1 to key 2 to about 4.27 s, or raise the limit
+#                  ^^ error axis-range: plate reaches 91 deg at 00:00:04:00 (frame 100), 1 deg beyond the high end of its range, 90 deg; key it within -90 deg to 90 deg.
+#                  ^^ error axis-speed: plate turns at 42.7 deg/s at 00:00:02:00 (frame 50), 6.6 % above its limit of 40 deg/s; stretch the 4 s from key 1 to key 2 to about 4.27 s, or raise the limit.
 `);
   });
 });
@@ -169,7 +169,7 @@ keys:
     axes: { slide: 0, pan: 0, tilt: 0 }
   - at: 2 s
     axes: { pan: 30 }
-#                ^^ information near-limit: pan uses 94 % of its speed limit at 00:00:01:00 (frame 25): 28.1 deg/s of 30 deg/s
+#                ^^ information near-limit: pan uses 94 % of its speed limit at 00:00:01:00 (frame 25): 28.1 deg/s of 30 deg/s.
 `);
   });
 
@@ -204,7 +204,7 @@ keys:
   - at: 8 s
     name: far
     axes: { slide: 1.05 }
-#                  ^^^^ error axis-range: slide reaches 1.05 m at 00:00:08:00 (frame 200), 50 mm beyond the high end of its range, 1 m; key it within -1 m to 1 m
+#                  ^^^^ error axis-range: slide reaches 1.05 m at 00:00:08:00 (frame 200), 50 mm beyond the high end of its range, 1 m; key it within -1 m to 1 m.
 `);
   });
 
@@ -235,7 +235,7 @@ keys:
     axes: { swing: 0, lift: 0, pan: 0, tilt: 0 }
   - at: 20 s
     axes: { lift: 45 }
-#                 ^^ error axis-range: level reaches -45 deg at 00:00:20:00 (frame 500), 5 deg beyond the low end of its range, -40 deg; it follows lift: keep that where level stays within -40 deg to 40 deg
+#                 ^^ error axis-range: level reaches -45 deg at 00:00:20:00 (frame 500), 5 deg beyond the low end of its range, -40 deg; it follows lift: keep that where level stays within -40 deg to 40 deg.
 `);
   });
 
@@ -251,7 +251,7 @@ keys:
     axes: { slide: 0 }
     aim: behind
   - at: 8 s
-#       ^^^ error axis-range: pan reaches 180 deg at 00:00:08:00 (frame 200), 80 deg beyond the high end of its range, 100 deg; change the camera's place or the framing at key 2, or move the base
+#       ^^^ error axis-range: pan reaches 180 deg at 00:00:08:00 (frame 200), 80 deg beyond the high end of its range, 100 deg; change the camera's place or the framing at key 2, or move the base.
     axes: { slide: 0.2 }
 #- table.set.yaml
 set: 1

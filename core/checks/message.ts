@@ -19,7 +19,7 @@ type RenderedCode = MotionCode | "axis-unset" | "internal-error";
 export function renderMessage(finding: Finding, names: TimeNames): string {
   const render = MESSAGES[finding.code as RenderedCode] as ((f: Finding, at: string) => string) | undefined;
   const at = finding.peak === undefined ? "" : ` at ${timeName(finding.peak, names)}`;
-  return render ? render(finding, at) : `${finding.code}${at}`;
+  return render ? `${render(finding, at)}.` : `${finding.code}${at}.`;
 }
 
 /** `00:00:02:10 (frame 58)`: the label and the count of the frame nearest to `t` [s]. */
@@ -67,22 +67,23 @@ const MESSAGES: Readonly<Record<RenderedCode, (finding: Finding, at: string) => 
     const [value, limit] = figures(f);
     const short = formatQuantity((f.limit ?? 0) - (f.measured ?? 0), "length");
     const on = text(f, "target") ? ` on ${text(f, "target")}` : "";
-    const where = `focus${on} is ${value} from the sensor plane${at}`;
+    const where = `Focus${on} is ${value} from the sensor plane${at}`;
     return `${where}, ${short} nearer than ${text(f, "lens")} can focus (${limit}); move the camera back or take another lens`;
   },
   allow: (f) => text(f, "message"),
   "axis-unset": (f) =>
-    `nothing moves ${f.axis}: no key gives it a value and no aim or camera key solves it; give it a value in ${f.key ?? "the first key"}`,
+    `Nothing moves ${f.axis}: no key gives it a value and no aim or camera key solves it; give it a value in ${f.key ?? "the first key"}`,
   "internal-error": (f) =>
     `${text(f, "part")} failed inside the program (${text(f, "cause")}); the other findings stand, but something may have gone unchecked`,
 };
 
 function limitMessage(f: Finding, at: string, verb: string): string {
-  const cure = stretchCure(f);
   if (!Number.isFinite(f.measured)) {
-    return `${f.axis} would have to be faster than any limit${at}; its limit is ${figures(f)[1]}; ${cure}`;
+    const said = `${f.axis} would have to jump${at}, which no limit allows (here ${figures(f)[1]})`;
+    return `${said}; more time does not help: lead the view past the pan axis, or the camera past the target, at a distance`;
   }
   const [value, limit] = figures(f);
+  const cure = stretchCure(f);
   return `${f.axis} ${verb} at ${value}${at}, ${excess(f.measured ?? 0, f.limit ?? 0)} of ${limit}; ${cure}`;
 }
 
@@ -114,18 +115,19 @@ function rangeCure(f: Finding, range: string): string {
 function reachMessage(f: Finding, at: string): string {
   const isClaim = text(f, "status") === "out-of-reach";
   if (text(f, "what") === "aim") {
-    const what = `the head ${isClaim ? "cannot hold" : "was not found able to hold"} the aim at ${text(f, "target")}${at}`;
+    const what = `The head ${isClaim ? "cannot hold" : "was not found able to hold"} the aim at ${text(f, "target")}${at}`;
     return `${what}; change the camera's place or the framing at ${f.key}`;
   }
   const place = `the place that ${f.key} asks for`;
   if (!isClaim)
     return `no axis values were found that bring the camera to ${place}; try another place or a key before it`;
-  if (f.measured === undefined) return `${place} is out of the rig's reach`;
+  const named = place[0].toUpperCase() + place.slice(1);
+  if (f.measured === undefined) return `${named} is out of the rig's reach`;
   const where = ["x", "y", "z"].map((axis) => number(f, axis).toFixed(3)).join(", ");
   const stopped = text(f, "stoppedBy");
   const by = stopped ? `; stopped by ${stopped}` : "";
   const distance = formatQuantity(f.measured, "length");
-  return `${place} is ${distance} out of the rig's reach; the nearest place it gets to is [${where}]${by}`;
+  return `${named} is ${distance} out of the rig's reach; the nearest place it gets to is [${where}]${by}`;
 }
 
 function frameMessage(f: Finding, at: string): string {

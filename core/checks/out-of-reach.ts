@@ -6,7 +6,10 @@ import { measureIndex } from "./measures.ts";
 import type { Exceeding } from "./scan.ts";
 import { subjectOf } from "./subject.ts";
 
-/** `out-of-reach`: a camera key without a solution, and spans between keys in which the aim has none. */
+/**
+ * `out-of-reach`: a camera key without a solution, and spans between keys that have none although the subject is where it
+ * should be; where it is not, `aim-error` says so.
+ */
 export const outOfReach: Check = {
   code: "out-of-reach",
   *run(context): Task<readonly Finding[]> {
@@ -16,8 +19,10 @@ export const outOfReach: Check = {
       if (status.status !== "converged" && move.keys[idx].camera) out.push(keyFinding(context, idx));
     });
     const scan = yield* context.scan();
+    const missed = scan.above(measureIndex("miss"), move.tolerance.aim);
     const told = (span: Exceeding): boolean =>
-      out.some(({ peak = NaN }) => span.from - 1e-3 <= peak && peak <= span.to + 1e-3);
+      out.some(({ peak = NaN }) => span.from - TOUCH <= peak && peak <= span.to + TOUCH) ||
+      missed.some((miss) => miss.from <= span.to + TOUCH && span.from <= miss.to + TOUCH);
     const spans = scan.above(measureIndex("unsolved"), 0.5).filter((span) => !told(span));
     for (const span of spans) {
       const instant = scan.look(span.worst);
@@ -26,6 +31,9 @@ export const outOfReach: Check = {
     return out;
   },
 };
+
+/** [s] Spans nearer to each other than this are one. */
+const TOUCH = 1e-3;
 
 function keyFinding({ move, trajectory }: CheckContext, idx: number): Finding {
   const { status, nearest, distance, stoppedBy } = trajectory.keys[idx];

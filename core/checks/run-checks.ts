@@ -23,7 +23,7 @@ export function* runChecks(trajectory: Trajectory, checks: readonly Check[] = CH
     try {
       out.push(...(yield* check.run(context)));
     } catch (error) {
-      out.push(internalError(move.origin, `the check ${check.code}`, error));
+      out.push(internalError(move.origin, `The check ${check.code}`, error));
     }
     yield;
   }
