@@ -28,7 +28,7 @@ const LONGEST = 60;
 export function nearestName(written: string, known: Iterable<string>): string | undefined {
   if (written.length > LONGEST) return undefined;
   const wanted = fold(written);
-  const most = Math.max(1, Math.floor(wanted.length / 3));
+  const most = wanted.length < 2 ? 0 : Math.max(1, Math.floor(wanted.length / 3));
   let best: string | undefined;
   let bestDistance = most + 1;
   for (const name of known) {

@@ -37,7 +37,7 @@ function reportCircles(scope: Scope, links: readonly UnboundJoint[], joints: rea
       trail.push(at);
       at = joints[at].follows?.leader;
     }
-    if (at !== start) return;
+    if (trail.length === 0 || at !== start) return;
     for (const index of trail) reported.add(index);
     const names = [...trail, start].map((index) => `\`${joints[index].name}\``).join(" follows ");
     const span = links[start].fields.value.follows?.span ?? links[start].fields.span;

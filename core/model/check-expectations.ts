@@ -1,31 +1,34 @@
+import { headOf } from "./read.ts";
 import { listing } from "../base/listing.ts";
 import type { Dimension } from "../base/dimension.ts";
 import { nearestName } from "../base/nearest-name.ts";
+import type { Span } from "../base/span.ts";
 import { parseTime } from "../base/timecode.ts";
 import type { Written } from "../schema/field-types.ts";
 import { axisDimension, resolveQuantity } from "./axis-quantity.ts";
-import { reportUnknownAxis } from "./bind-axis.ts";
+import { bindAxis } from "./bind-axis.ts";
 import type { Stated } from "./declared.ts";
 import type { MoveContext, MoveFields } from "./move-context.ts";
 import { bindTarget } from "./move-parts.ts";
+import { namePart } from "./name-part.ts";
 import { replacement, report } from "./report.ts";
 
 type Expectation = NonNullable<NonNullable<MoveFields["expect"]>["value"][number]>;
 
-/** Looks up what the move's own tests speak of, and says that they are not evaluated yet. */
-export function checkExpectations(context: MoveContext, { expect }: MoveFields): void {
+/** Looks up what the move's own tests speak of, and says at `name`, the field's, that they are not evaluated yet. */
+export function checkExpectations(context: MoveContext, { expect }: MoveFields, name: Span): void {
   if (!expect) return;
   for (const expectation of expect.value) if (expectation) checkExpectation(context, expectation);
   const message = "`expect` is read and its names and units are checked, but it is not evaluated yet.";
-  report(context.scope, "not-computed", expect.span, message, { severity: "warning" });
+  report(context.scope, "not-computed", name, message, { severity: "warning" });
 }
 
-function checkExpectation(context: MoveContext, { value, span }: Expectation): void {
+function checkExpectation(context: MoveContext, expectation: Expectation): void {
+  const { value } = expectation;
   const { scope, rate, startFrame } = context;
   const { of, below, above, between, from, to } = value;
   if (!("below" in value) && !("above" in value) && !("between" in value)) {
-    const place = { start: span.start, end: span.start + 1 };
-    report(scope, "missing-field", place, "An expectation gives `below`, `above` or `between`.");
+    report(scope, "missing-field", headOf(expectation), "An expectation gives `below`, `above` or `between`.");
   }
   for (const [label, time] of Object.entries({ from, to })) {
     const parsed = time && parseTime(time.value, rate, startFrame);
@@ -62,23 +65,17 @@ function dimensionOf(context: MoveContext, of: Stated<string>): Dimension | unde
   if (of.value === "duration") return "time";
   const dot = of.value.indexOf(".");
   const [name, measure] = dot < 0 ? [of.value, ""] : [of.value.slice(0, dot), of.value.slice(dot + 1)];
-  const span = { start: of.span.start, end: of.span.end };
+  const part = namePart(scope, of, name, "first");
   if (name === "camera" && Object.hasOwn(CAMERA_MEASURES, measure)) return CAMERA_MEASURES[measure];
   if (Object.hasOwn(TARGET_MEASURES, measure)) {
-    return !set || bindTarget(scope, { value: name, span }, set) !== undefined ? TARGET_MEASURES[measure] : undefined;
+    if (set) bindTarget(part.to, part.stated, set);
+    return TARGET_MEASURES[measure];
   }
   if (Object.hasOwn(AXIS_MEASURES, measure)) {
-    const axis = axes.find((each) => each.name === name);
-    if (axis) return axisDimension(axis.type, AXIS_MEASURES[measure as keyof typeof AXIS_MEASURES]);
-    if (rig) {
-      reportUnknownAxis(
-        { ...scope, text: "" },
-        name,
-        span,
-        axes.map((each) => each.name),
-      );
-    }
-    return undefined;
+    const index = rig ? bindAxis(part.to, part.stated, axes) : undefined;
+    return index === undefined
+      ? undefined
+      : axisDimension(axes[index].type, AXIS_MEASURES[measure as keyof typeof AXIS_MEASURES]);
   }
   const known = [
     ...axes.flatMap((axis) => Object.keys(AXIS_MEASURES).map((each) => `${axis.name}.${each}`)),

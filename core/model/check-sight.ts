@@ -1,7 +1,7 @@
 import type { Written } from "../schema/field-types.ts";
 import type { setDocument } from "../schema/set-fields.ts";
 import { axisDimension, resolveQuantity } from "./axis-quantity.ts";
-import { reportUnknownAxis } from "./bind-axis.ts";
+import { bindAxis } from "./bind-axis.ts";
 import type { Declared, Stated, StatedEntry } from "./declared.ts";
 import { bindLens, opticsOf } from "./resolve-optics.ts";
 import { openReference, reportBrokenReference, scopeOf, type Scope } from "./resolution.ts";
@@ -43,16 +43,8 @@ type Values = Stated<ReadonlyMap<string, StatedEntry<Stated<Written> | undefined
 
 function checkValues(scope: Scope, stated: Values | undefined, axes: readonly NamedAxis[]): void {
   for (const [name, { nameSpan, item }] of stated?.value ?? []) {
-    const axis = axes.find((each) => each.name === name);
-    if (!axis) {
-      reportUnknownAxis(
-        scope,
-        name,
-        nameSpan,
-        axes.map((each) => each.name),
-      );
-    } else if (item && axis.type !== "fixed") {
-      resolveQuantity(scope, item, axisDimension(axis.type, 0), name);
-    }
+    const index = bindAxis(scope, { value: name, span: nameSpan }, axes);
+    const type = index === undefined ? undefined : axes[index].type;
+    if (item && type && type !== "fixed") resolveQuantity(scope, item, axisDimension(type, 0), name);
   }
 }

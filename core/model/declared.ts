@@ -7,6 +7,12 @@ export interface Stated<T> {
   readonly span: Span;
 }
 
+/** A map of fields. */
+export interface StatedFields<T> extends Stated<T> {
+  /** Where each stated field's name stands, broken ones included. */
+  readonly names: ReadonlyMap<string, Span>;
+}
+
 /** An entry of a map with free names. */
 export interface StatedEntry<T> {
   readonly nameSpan: Span;
@@ -21,7 +27,7 @@ export type Declared<S> =
   S extends z.ZodOptional<infer Inner>
     ? Declared<Inner> | undefined
     : S extends z.ZodObject<infer Fields>
-      ? Stated<DeclaredFields<Fields>>
+      ? StatedFields<DeclaredFields<Fields>>
       : S extends z.ZodRecord<infer _Names, infer Item>
         ? Stated<ReadonlyMap<string, StatedEntry<Declared<Item>>>>
         : S extends z.ZodTuple<infer Items>

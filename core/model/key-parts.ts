@@ -9,11 +9,12 @@ import type {
   ResolvedRoll,
 } from "../motion/resolved-move.ts";
 import { axisDimension, resolveQuantity } from "./axis-quantity.ts";
-import { reportUnknownAxis } from "./bind-axis.ts";
+import { axisNames, bindName } from "./bind-name.ts";
 import type { Stated } from "./declared.ts";
 import type { KeyFields, MoveContext } from "./move-context.ts";
 import { bindTarget } from "./move-parts.ts";
 import { bindTurntable } from "./resolve-set.ts";
+import { headOf } from "./read.ts";
 import { report } from "./report.ts";
 import { originOf } from "./resolution.ts";
 import { vec2, vec3 } from "./vectors.ts";
@@ -21,7 +22,7 @@ import { vec2, vec3 } from "./vectors.ts";
 type Numbers = Stated<readonly Stated<number>[]>;
 type AimFields = NonNullable<Extract<NonNullable<KeyFields["value"]["aim"]>, Stated<{ readonly framing: unknown }>>>;
 
-/** Aim and framing of one key. `ends` is true for `aim: none`. */
+/** Aim and framing of one key. */
 export interface KeyAim {
   readonly aim?: ResolvedAim;
   readonly framing?: Vec2;
@@ -72,20 +73,12 @@ export interface AimState {
 
 /** Keyed axes of a key, without those that something else gives at that instant. */
 export function resolveAxes(context: MoveContext, key: KeyFields, state: AimState, label: string): ResolvedKey["axes"] {
-  const { scope, axes, rig } = context;
+  const { scope, axes } = context;
   const { value } = key;
   const out: ResolvedKey["axes"][number][] = [];
   for (const [name, { nameSpan, item }] of value.axes?.value ?? []) {
-    const index = axes.findIndex((axis) => axis.name === name);
-    if (index < 0) {
-      if (rig) {
-        const names = axes
-          .filter((axis) => axis.role === "driven" || axis.role === "turntable")
-          .map((axis) => axis.name);
-        reportUnknownAxis(scope, name, nameSpan, names);
-      }
-      continue;
-    }
+    const index = indexOf(context, { value: name, span: nameSpan });
+    if (index === undefined || out.some((each) => each.axis === index)) continue;
     const reason = takenBy(context, key, index, state);
     if (reason !== undefined) {
       report(scope, "over-determined", nameSpan, `\`${name}\` has no value of its own here: ${reason}`, {
@@ -98,6 +91,16 @@ export function resolveAxes(context: MoveContext, key: KeyFields, state: AimStat
     if (item && given !== undefined) out.push({ axis: index, value: given, origin: originOf(scope, item.span) });
   }
   return out;
+}
+
+/** The axis that a name means. A wrong name is most likely one of those that keys can move. */
+function indexOf({ scope, axes, rig }: MoveContext, stated: Stated<string>): number | undefined {
+  const index = axes.findIndex((axis) => axis.name === stated.value);
+  if (0 <= index) return index;
+  if (!rig) return undefined;
+  const moved = axes.filter((axis) => axis.role === "driven" || axis.role === "turntable").map((axis) => axis.name);
+  const name = bindName(scope, stated, axisNames(moved));
+  return name === undefined ? undefined : axes.findIndex((axis) => axis.name === name);
 }
 
 /** What else gives the axis its value at this key, as the end of a sentence. */
@@ -130,7 +133,7 @@ export function resolveCamera(
   if (!camera) return undefined;
   const { at, from, offset } = camera.value;
   const table = camera.value.in;
-  const place = { start: camera.span.start, end: camera.span.start + 1 };
+  const place = headOf(camera);
   if (!state.before && !state.after && !("aim" in key.value)) {
     const message =
       "A key with `camera` needs an aim, or the axes that turn the camera are not determined: give `aim`.";

@@ -2,6 +2,7 @@ import { parseTime } from "../base/timecode.ts";
 import { trimmed } from "../base/units.ts";
 import type { Span } from "../base/span.ts";
 import type { KeyFields, MoveContext } from "./move-context.ts";
+import { headOf } from "./read.ts";
 import { replacement, report } from "./report.ts";
 
 /** When each key is, in written time [s]; `undefined` for a key without a usable time, which is dropped. */
@@ -68,8 +69,12 @@ function timeOf(context: MoveContext, key: KeyFields, last: KeyTime | undefined,
   }
   if ("at" in key.value || "after" in key.value) return undefined;
   if (first) return { time: 0 };
-  const place = { start: key.span.start, end: key.span.start + 1 };
-  report(scope, "missing-field", place, "This key has no time: give `at`, or `after` counted from the key before.");
+  report(
+    scope,
+    "missing-field",
+    headOf(key),
+    "This key has no time: give `at`, or `after` counted from the key before.",
+  );
   return undefined;
 }
 

@@ -1,21 +1,16 @@
-import { listing } from "../base/listing.ts";
 import { parseTimecode } from "../base/timecode.ts";
 import { RATES, type Rate } from "../base/rate.ts";
 import type { Vec3 } from "../base/vec3.ts";
 import type { ResolvedOptics } from "../lens/resolved-optics.ts";
-import type { MoveAxis, ResolvedMove, Tolerances } from "../motion/resolved-move.ts";
+import type { ResolvedMove, Tolerances } from "../motion/resolved-move.ts";
 import type { BasePlace } from "../rig/resolved-rig.ts";
-import { nearestName } from "../base/nearest-name.ts";
-import { formatQuantity } from "../base/units.ts";
-import { axisDimension, resolveQuantity } from "./axis-quantity.ts";
-import { reportUnknownAxis } from "./bind-axis.ts";
-import type { Stated, StatedEntry } from "./declared.ts";
+import { bindName } from "./bind-name.ts";
+import type { Stated } from "./declared.ts";
 import type { MoveFields } from "./move-context.ts";
 import type { ResolvedSet } from "./resolve-set.ts";
-import { replacement, report } from "./report.ts";
+import { replacement, report, type Reporter } from "./report.ts";
 import type { Scope } from "./resolution.ts";
 import { vec2 } from "./vectors.ts";
-import type { Written } from "../schema/field-types.ts";
 
 /** Rate and the frame of the first label. */
 export function resolveRate(scope: Scope, fields: MoveFields): { readonly rate: Rate; readonly startFrame: number } {
@@ -46,112 +41,16 @@ function placeAt(
   if (!at) return [0, 0];
   if (typeof at.value !== "string") return vec2(at as Numbers);
   const name = at.value;
-  const mark = set?.marks.find((each) => each.name === name);
-  if (mark) return [mark.at[0], mark.at[1]];
-  if (!set || set.names.marks.includes(name)) return [0, 0];
-  const nearest = nearestName(name, set.names.marks);
-  const known = set.names.marks;
-  const cure = nearest
-    ? `Did you mean \`${nearest}\`?`
-    : known.length > 0
-      ? `There are ${listing(known)}.`
-      : "The set has none.";
-  const cures = nearest ? { cures: [replacement(scope, at.span, nearest)] } : {};
-  report(scope, "unknown-mark", at.span, `There is no mark \`${name}\`. ${cure}`, cures);
-  return [0, 0];
-}
-
-export type AxisValues = Stated<ReadonlyMap<string, StatedEntry<Stated<Written> | undefined>>>;
-
-/** Values of the set-up axes by axis index. One that is left out is a finding and takes its nearest allowed value to 0. */
-export function resolveSetup(
-  scope: Scope,
-  fields: MoveFields,
-  axes: readonly MoveAxis[],
-  known: boolean,
-): Record<number, number> {
-  const setup: Record<number, number> = {};
-  const settable = axes.filter((axis) => axis.role === "setup").map((axis) => axis.name);
-  for (const [name, { nameSpan, item }] of fields.setup?.value ?? []) {
-    const index = axes.findIndex((axis) => axis.name === name);
-    const axis = axes[index];
-    if (!axis) {
-      if (known) reportUnknownAxis(scope, name, nameSpan, settable);
-    } else if (axis.role !== "setup") {
-      const which = settable.length > 0 ? ` Set before a take are ${listing(settable)}.` : "";
-      const does = axis.role === "follows" ? "follows another axis" : "is driven in the take";
-      const message = `\`${name}\` ${does}, so it has no value in \`setup\`: give it in the keys.${which}`;
-      report(scope, "over-determined", nameSpan, message, { axis: name });
-    } else if (item) {
-      const value = resolveQuantity(scope, item, axisDimension(axis.type, 0), name);
-      if (value !== undefined) setup[index] = atPosition(scope, axis, item, value);
-    }
-  }
-  const broken = "setup" in fields && !fields.setup;
-  axes.forEach((axis, index) => {
-    if (axis.role !== "setup" || index in setup) return;
-    setup[index] = restValue(axis);
-    if (broken || fields.setup?.value.has(axis.name) || axis.positions?.length === 1) return;
-    const span = fields.setup?.span ?? fields.rig?.span ?? { start: 0, end: 0 };
-    const message = `\`setup\` lacks \`${axis.name}\`, an axis that is set before the take; ${formatQuantity(setup[index], axisDimension(axis.type, 0))} is assumed.`;
-    report(scope, "missing-field", fields.setup ? { start: span.start, end: span.start + 1 } : span, message, {
-      axis: axis.name,
-    });
-  });
-  return setup;
-}
-
-/** How far a set-up value may be off a position that the axis can take: 1e-6 m or rad. */
-const AT_POSITION = 1e-6;
-
-function atPosition(scope: Scope, axis: MoveAxis, stated: Stated<Written>, value: number): number {
-  const { positions } = axis;
-  if (!positions) return value;
-  const found = positions.find((position) => Math.abs(position - value) <= AT_POSITION);
-  if (found !== undefined) return found;
-  const allowed = listing(positions.map((position) => formatQuantity(position, axisDimension(axis.type, 0))));
-  report(
-    scope,
-    "bad-number",
-    stated.span,
-    `\`${axis.name}\` cannot be \`${stated.value}\`: it can be set to ${allowed}.`,
-    {
-      axis: axis.name,
-    },
-  );
-  return value;
-}
-
-function restValue({ positions, range }: MoveAxis): number {
-  if (positions) return positions.reduce((best, each) => (Math.abs(each) < Math.abs(best) ? each : best));
-  return range ? Math.min(Math.max(0, range.low), range.high) : 0;
-}
-
-/** Wished first values by axis index. */
-export function resolveNear(
-  scope: Scope,
-  fields: MoveFields,
-  axes: readonly MoveAxis[],
-  known: boolean,
-): Record<number, number> {
-  const near: Record<number, number> = {};
-  for (const [name, { nameSpan, item }] of fields.near?.value ?? []) {
-    const index = axes.findIndex((axis) => axis.name === name);
-    if (index < 0) {
-      if (known) {
-        reportUnknownAxis(
-          scope,
-          name,
-          nameSpan,
-          axes.map((axis) => axis.name),
-        );
-      }
-      continue;
-    }
-    const value = item && resolveQuantity(scope, item, axisDimension(axes[index].type, 0), name);
-    if (value !== undefined) near[index] = value;
-  }
-  return near;
+  if (!set) return [0, 0];
+  const space = {
+    code: "unknown-mark",
+    lacks: "There is no mark",
+    known: set.names.marks,
+    none: "The set has none.",
+  } as const;
+  const bound = bindName(scope, { value: name, span: at.span }, space);
+  const mark = set.marks.find((each) => each.name === bound);
+  return mark ? [mark.at[0], mark.at[1]] : [0, 0];
 }
 
 /** The delivered crop in captured px, the whole picture by default; undefined without a camera. */
@@ -209,24 +108,15 @@ export function resolvePasses(
 }
 
 /** The index of a target by name; `undefined` after a finding, or silently where it is broken or not computed. */
-export function bindTarget(scope: Scope, stated: Stated<string>, set: ResolvedSet | undefined): number | undefined {
+export function bindTarget(to: Reporter, stated: Stated<string>, set: ResolvedSet | undefined): number | undefined {
   if (!set) return undefined;
-  const index = set.targets.findIndex((target) => target.name === stated.value);
-  if (0 <= index) return index;
-  if (set.sightedOnly.has(stated.value)) {
-    const message = `\`${stated.value}\` is known by its sights only, and locating it from them is not computed yet: give it \`at\` in the set.`;
-    report(scope, "not-computed", stated.span, message, { severity: "warning" });
-    return undefined;
+  const none = "There are none: name a `set:` that has them.";
+  const space = { code: "unknown-target", lacks: "There is no target", known: set.names.targets, none } as const;
+  const name = bindName(to, stated, space);
+  if (name !== undefined && set.sightedOnly.has(name)) {
+    const message = `\`${name}\` is known by its sights only, and locating it from them is not computed yet: give it \`at\` in the set.`;
+    report(to, "not-computed", stated.span, message, { severity: "warning" });
   }
-  const known = set.names.targets;
-  if (known.includes(stated.value)) return undefined;
-  const nearest = nearestName(stated.value, known);
-  const cure = nearest
-    ? `Did you mean \`${nearest}\`?`
-    : known.length > 0
-      ? `There are ${listing(known)}.`
-      : "There are none: name a `set:` that has them.";
-  const cures = nearest ? { cures: [replacement(scope, stated.span, nearest)] } : {};
-  report(scope, "unknown-target", stated.span, `There is no target \`${stated.value}\`. ${cure}`, cures);
-  return undefined;
+  const index = set.targets.findIndex((target) => target.name === name);
+  return index < 0 ? undefined : index;
 }

@@ -5,7 +5,7 @@ import type { ScalarShape, Shape } from "../schema/shape.ts";
 import type { ScalarNode } from "../syntax/tree.ts";
 import type { Stated } from "./declared.ts";
 import { expectation } from "../schema/expectation.ts";
-import type { Slot } from "./read.ts";
+import { sayValue, type Slot } from "./read.ts";
 import { replacement, report, type Reporter } from "./report.ts";
 
 /** A single value, by its zod schema. */
@@ -35,12 +35,10 @@ export function readScalar(
     return undefined;
   }
   const nearest = shape.facts.type === "word" ? nearestName(String(value), Object.keys(shape.facts.words)) : undefined;
-  const message = `\`${slot.label}\` cannot be \`${clip(said)}\`; ${expectation(shape)} is expected.`;
+  const message = `\`${slot.label}\` cannot be ${sayValue(to, node)}; ${expectation(shape)} is expected.`;
   report(to, "wrong-type", node, message, nearest === undefined ? {} : { cures: [replacement(to, node, nearest)] });
   return undefined;
 }
-
-const clip = (text: string): string => (text.length > 60 ? `${text.slice(0, 57)}...` : text);
 
 /** Among the options of a choice, whether this one is for `node`: words first, then numbers with units, then names. */
 export function takesScalar(option: ScalarShape, node: ScalarNode, options: readonly Shape[]): boolean {

@@ -1,10 +1,10 @@
-import { listing } from "../base/listing.ts";
+import { nameAdvice } from "../base/listing.ts";
 import type { Span } from "../base/span.ts";
 import { nearestName } from "../base/nearest-name.ts";
 import { nameFault } from "../schema/field-types.ts";
 import type { EitherShape, ListShape, MapShape, RecordShape, Shape, TupleShape } from "../schema/shape.ts";
 import { valueOf, type MapNode, type TreeNode } from "../syntax/tree.ts";
-import type { Stated } from "./declared.ts";
+import type { Stated, StatedFields } from "./declared.ts";
 import { expectation } from "../schema/expectation.ts";
 import { readScalar, takesScalar } from "./read-scalar.ts";
 import { isFull, replacement, report, type Reporter } from "./report.ts";
@@ -50,30 +50,56 @@ type Value = Exclude<TreeNode, { kind: "alias" }>;
 type ListValue = Extract<TreeNode, { kind: "list" }>;
 
 /** Fields of a map; those that are broken or missing are left out. */
-export function readMap(to: Reporter, shape: MapShape, map: MapNode, slot: Slot): Stated<Record<string, unknown>> {
+export function readMap(
+  to: Reporter,
+  shape: MapShape,
+  map: MapNode,
+  slot: Slot,
+): StatedFields<Record<string, unknown>> {
   const value: Record<string, unknown> = {};
-  const seen = new Set<string>();
+  const names = new Map<string, Span>();
   for (const entry of map.entries) {
-    if (seen.has(entry.name) || isFull(to)) continue;
-    seen.add(entry.name);
+    if (names.has(entry.name) || isFull(to)) continue;
+    names.set(entry.name, entry.nameSpan);
     const field = shape.fields.get(entry.name);
     if (!field) unknownField(to, [...shape.fields.keys()], entry.name, entry.nameSpan, slot);
     else value[entry.name] = readValue(to, field.shape, entry.value, { label: entry.name, span: entry.nameSpan });
   }
   for (const field of shape.fields.values()) {
-    if (!field.required || seen.has(field.name)) continue;
+    if (!field.required || names.has(field.name)) continue;
+    if (field.shape.kind === "scalar" && field.shape.facts.type === "version") {
+      reportNoVersion(to, field.name, map);
+      continue;
+    }
     const message = `\`${slot.label}\` lacks \`${field.name}\`, ${expectation(field.shape)}. ${field.doc}`;
     report(to, "missing-field", slot.span, message);
   }
-  return { value, span: spanOf(map) };
+  return { value, span: spanOf(map), names };
+}
+
+/** Where to point for what a map lacks: its first name, else its first character. */
+export function headOf({ names, span }: StatedFields<unknown>): Span {
+  for (const name of names.values()) return name;
+  return { start: span.start, end: span.start + 1 };
 }
 
 const spanOf = ({ start, end }: Span): Span => ({ start, end });
 
+/** The first line of a document is missing; the cure writes it. */
+function reportNoVersion(to: Reporter, name: string, map: MapNode): void {
+  const span = map.entries[0]?.nameSpan ?? { start: map.start, end: map.start + 1 };
+  const text = to.format === "json" ? `"${name}": 1, ` : `${name}: 1${map.flow ? ", " : "\n"}`;
+  const start = map.flow ? map.start + 1 : map.start;
+  const edit = { span: { start, end: start }, text };
+  const cure = { title: `Write \`${name}: 1\` first`, file: to.file, edits: [edit] };
+  report(to, "missing-field", span, `A ${name} begins with \`${name}: 1\`, the version of its language.`, {
+    cures: [cure],
+  });
+}
+
 function unknownField(to: Reporter, known: readonly string[], name: string, span: Span, slot: Slot): void {
   const nearest = nearestName(name, known);
-  const cure = nearest === undefined ? `Known are ${listing(known)}.` : `Did you mean \`${nearest}\`?`;
-  const message = `\`${slot.label}\` has no field \`${name}\`. ${cure}`;
+  const message = `\`${slot.label}\` has no field \`${name}\`. ${nameAdvice(nearest, known, "It has none.")}`;
   report(to, "unknown-field", span, message, nearest === undefined ? {} : { cures: [replacement(to, span, nearest)] });
 }
 
@@ -147,11 +173,18 @@ function readTuple(
 function readEither(to: Reporter, shape: EitherShape, value: Value, slot: Slot): unknown {
   const option = shape.options.find((each) => takes(each, value, shape.options));
   if (option) return readValue(to, option, value, slot);
-  const said = value.kind === "scalar" ? `\`${to.text.slice(value.start, value.end)}\`` : `a ${value.kind}`;
+  const said = sayValue(to, value);
   const nearest = value.kind === "scalar" ? nearestName(String(value.value), wordsOf(shape)) : undefined;
   const message = `\`${slot.label}\` cannot be ${said}; ${shape.choice} is expected.`;
   report(to, "wrong-type", value, message, nearest === undefined ? {} : { cures: [replacement(to, value, nearest)] });
   return undefined;
+}
+
+/** A value as messages name it: a text without its quotes, a number as it is written. */
+export function sayValue(to: Reporter, value: Value): string {
+  if (value.kind !== "scalar") return `a ${value.kind}`;
+  const text = typeof value.value === "string" ? value.value : to.text.slice(value.start, value.end);
+  return `\`${text.length > 60 ? `${text.slice(0, 57)}...` : text}\``;
 }
 
 function wordsOf(shape: EitherShape): string[] {
@@ -170,7 +203,7 @@ function takes(option: Shape, value: Value, options: readonly Shape[]): boolean 
 const isNested = (value: ListValue): boolean => valueOf(value.items[0])?.kind === "list";
 
 function wrongType(to: Reporter, shape: Shape, value: Value, slot: Slot): undefined {
-  const said = value.kind === "scalar" ? `\`${to.text.slice(value.start, value.end)}\`` : `a ${value.kind}`;
+  const said = sayValue(to, value);
   const span = value.kind === "scalar" ? value : slot.span;
   report(to, "wrong-type", span, `\`${slot.label}\` cannot be ${said}; ${expectation(shape)} is expected.`);
   return undefined;

@@ -22,6 +22,8 @@ export interface ResolvedKeys {
   readonly keys: readonly ResolvedKey[];
   /** Text of each of `keys`, by its position in `keys`. */
   readonly spans: readonly Span[];
+  /** True when an aim or a camera point is stated but not known, and nothing else says where the camera looks. */
+  readonly undetermined: boolean;
 }
 
 /** The keys that have a time, in order. A field that fails is left out of its key, a key without a time out of the move. */
@@ -37,6 +39,7 @@ export function resolveKeys(context: MoveContext, fields: MoveFields): ResolvedK
   const keys: ResolvedKey[] = [];
   const spans: Span[] = [];
   let aimed = false;
+  let undetermined = false;
   stated.forEach((key, index) => {
     const time = times[index];
     if (!key) return;
@@ -45,6 +48,8 @@ export function resolveKeys(context: MoveContext, fields: MoveFields): ResolvedK
     const aim = resolveAim(context, key);
     const state: AimState = { before: aimed, after: aim.aim ? aim.aim.kind === "target" : aimed };
     const parts = partsOf(context, key, aim, state, label);
+    const lostAim = "aim" in key.value && !aim.aim && !state.before;
+    if (lostAim || ("camera" in key.value && !parts.camera)) undetermined = true;
     aimed = state.after;
     if (!time) return;
     const origin = originOf(scope, key.span);
@@ -60,7 +65,7 @@ export function resolveKeys(context: MoveContext, fields: MoveFields): ResolvedK
     });
     spans.push({ start: key.span.start, end: key.span.end });
   });
-  return { keys, spans };
+  return { keys, spans, undetermined };
 }
 
 type KeyParts = Omit<ResolvedKey, "label" | "name" | "time" | "stop" | "origin" | "timeOrigin">;

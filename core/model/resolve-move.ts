@@ -1,24 +1,18 @@
 import { baseName } from "../base/path.ts";
 import type { FileId, Span } from "../base/span.ts";
 import type { ResolvedOptics } from "../lens/resolved-optics.ts";
-import type { ResolvedMove } from "../motion/resolved-move.ts";
+import type { ResolvedKey, ResolvedMove } from "../motion/resolved-move.ts";
 import type { ResolvedRig } from "../rig/resolved-rig.ts";
 import { checkExpectations } from "./check-expectations.ts";
 import type { Document } from "./load-document.ts";
 import { aimingAxes, moveAxes, type MoveContext, type MoveFields } from "./move-context.ts";
-import {
-  resolveDeliver,
-  resolveNear,
-  resolvePasses,
-  resolvePlace,
-  resolveRate,
-  resolveSetup,
-  resolveTolerance,
-} from "./move-parts.ts";
+import { resolveDeliver, resolvePasses, resolvePlace, resolveRate, resolveTolerance } from "./move-parts.ts";
+import { headOf } from "./read.ts";
 import { report } from "./report.ts";
-import { resolveKeys, type ResolvedKeys } from "./resolve-keys.ts";
+import { resolveKeys } from "./resolve-keys.ts";
 import { bindLens, opticsOf } from "./resolve-optics.ts";
 import { rigOf } from "./resolve-rig.ts";
+import { resolveNear, resolveSetup } from "./resolve-setup.ts";
 import { EMPTY_SET, setOf, type ResolvedSet } from "./resolve-set.ts";
 import {
   beginResolution,
@@ -36,7 +30,10 @@ import type { Sources } from "./sources.ts";
 import { unit } from "./vectors.ts";
 
 export interface MoveResolution extends ResolutionFacts {
-  /** Absent when the rig, the camera or the set is not known, or no key is left. */
+  /**
+   * Absent when the rig, the camera or the set is not known, no key is left, an aim cannot be told, or the text is not
+   * well formed: then nothing can be said of the motion.
+   */
   readonly move?: ResolvedMove;
   /** Text of each key of `move.keys`, by its position there. */
   readonly keySpans: readonly Span[];
@@ -64,7 +61,8 @@ function moveOf(
 ): { readonly move?: ResolvedMove; readonly keySpans: readonly Span[] } {
   const { declared } = document;
   if (!declared) return { keySpans: [] };
-  const fields = declared.value;
+  const { value: fields, names } = declared;
+  const nameOf = (field: keyof MoveFields): Span => names.get(field) ?? headOf(declared);
   const rig = useRig(scope, fields);
   const optics = useOptics(scope, fields);
   const { rate, startFrame } = resolveRate(scope, fields);
@@ -77,16 +75,19 @@ function moveOf(
   const context: MoveContext = { scope, rig, set, optics, axes, aiming, rate, startFrame, speed, deliver };
   const whole = {
     base: resolvePlace(scope, fields, set),
-    setup: resolveSetup(scope, fields, axes, rig !== undefined),
-    near: resolveNear(scope, fields, axes, rig !== undefined),
+    setup: rig ? resolveSetup(scope, fields, axes, nameOf("setup" in fields ? "setup" : "rig")) : {},
+    near: rig ? resolveNear(scope, fields, axes) : {},
     passes: resolvePasses(scope, fields, set),
   };
-  const { keys, spans } = resolveKeys(context, fields);
-  checkExpectations(context, fields);
-  if (!rig || !optics || !set || keys.length === 0) return { keySpans: spans };
-  const move = assemble(context, { fields, file: document.file, rig, optics, set, keys: { keys, spans } }, whole);
+  const { keys, spans, undetermined } = resolveKeys(context, fields);
+  checkExpectations(context, fields, nameOf("expect"));
+  if (!rig || !optics || !set || keys.length === 0 || undetermined || isTorn(document)) return { keySpans: spans };
+  const move = assemble(context, { fields, file: document.file, rig, optics, set, keys }, whole);
   return { move, keySpans: spans };
 }
+
+/** A text that is not well formed may have lost any of its fields, so what it seems to move is not computed. */
+const isTorn = ({ problems }: Document): boolean => problems.some((problem) => problem.code === "syntax");
 
 interface Parts {
   readonly fields: MoveFields;
@@ -94,7 +95,7 @@ interface Parts {
   readonly rig: ResolvedRig;
   readonly optics: ResolvedOptics;
   readonly set: ResolvedSet;
-  readonly keys: ResolvedKeys;
+  readonly keys: readonly ResolvedKey[];
 }
 
 function assemble(
@@ -117,7 +118,7 @@ function assemble(
     rate,
     startFrame,
     speed,
-    keys: keys.keys,
+    keys,
     ...whole,
     up: unit(fields.up),
     deliver: deliver ?? optics.resolution,
@@ -150,7 +151,8 @@ function useOptics(scope: Scope, { camera }: MoveFields): ResolvedOptics | undef
   const optics = opticsOf(inner, document);
   reportBrokenReference(scope, use, inner.problems);
   if (!lens || !document.declared) return undefined;
-  return bindLens(scope, lens, [...(document.declared.value.lenses?.value.keys() ?? [])], optics);
+  const lensOptics = bindLens(scope, lens, [...(document.declared.value.lenses?.value.keys() ?? [])], optics);
+  return isTorn(document) ? undefined : lensOptics;
 }
 
 function useSet(scope: Scope, fields: MoveFields, rate: ResolvedMove["rate"]): ResolvedSet | undefined {
@@ -160,7 +162,7 @@ function useSet(scope: Scope, fields: MoveFields, rate: ResolvedMove["rate"]): R
   const inner = scopeOf(document, scope.resolution, scope);
   const set = setOf(inner, document, rate);
   reportBrokenReference(scope, fields.set, inner.problems);
-  return set;
+  return isTorn(document) ? undefined : set;
 }
 
 /** Axes and turntables share one space of names in a move. */

@@ -1,13 +1,12 @@
-import { listing } from "../base/listing.ts";
-import { nearestName } from "../base/nearest-name.ts";
 import { baseName } from "../base/path.ts";
 import type { FileId, Span } from "../base/span.ts";
 import { distortionIsMonotone } from "../lens/monotone.ts";
 import type { Distortion, ResolvedOptics } from "../lens/resolved-optics.ts";
 import type { cameraDocument } from "../schema/camera-fields.ts";
+import { bindName } from "./bind-name.ts";
 import type { Declared, Stated } from "./declared.ts";
 import type { Document } from "./load-document.ts";
-import { replacement, report, type Reporter } from "./report.ts";
+import { report, type Reporter } from "./report.ts";
 import {
   beginResolution,
   finish,
@@ -178,22 +177,19 @@ function attachmentsOf({ attachments }: CameraFields): ResolvedOptics["attachmen
   });
 }
 
-/** The lens that a name means; a finding where there is none of it. `broken` names have findings of their own. */
+/** The lens that a name means; a finding where there is none of it. One of `names` that is broken has its own. */
 export function bindLens(
   to: Reporter,
   stated: Stated<string>,
   names: readonly string[],
   optics: ReadonlyMap<string, ResolvedOptics>,
 ): ResolvedOptics | undefined {
-  const found = optics.get(stated.value);
-  if (found || names.includes(stated.value)) return found;
-  const nearest = nearestName(stated.value, names);
-  const cure = nearest
-    ? `Did you mean \`${nearest}\`?`
-    : names.length > 0
-      ? `There are ${listing(names)}.`
-      : "It has no lenses.";
-  const cures = nearest ? { cures: [replacement(to, stated.span, nearest)] } : {};
-  report(to, "unknown-lens", stated.span, `The camera has no lens \`${stated.value}\`. ${cure}`, cures);
-  return undefined;
+  const space = {
+    code: "unknown-lens",
+    lacks: "The camera has no lens",
+    known: names,
+    none: "It has no lenses.",
+  } as const;
+  const name = bindName(to, stated, space);
+  return name === undefined ? undefined : optics.get(name);
 }

@@ -3,7 +3,8 @@ import type { Body, PointMass, ResolvedJoint, ResolvedRig } from "../rig/resolve
 import type { rigDocument } from "../schema/rig-fields.ts";
 import type { Declared, Stated } from "./declared.ts";
 import { report } from "./report.ts";
-import { bindAxis, reportUnknownAxis } from "./bind-axis.ts";
+import { bindAxis } from "./bind-axis.ts";
+import { axisNames, bindName } from "./bind-name.ts";
 import { resolveBody } from "./resolve-solid.ts";
 import type { Scope } from "./resolution.ts";
 import { vec2, vec3 } from "./vectors.ts";
@@ -87,8 +88,8 @@ function powerOf(scope: Scope, { power }: RigFields, joints: readonly ResolvedJo
   const moving = joints.filter((joint) => joint.type !== "fixed").map((joint) => joint.name);
   const draws: Record<string, number> = {};
   for (const [name, { nameSpan, item }] of axes?.value ?? []) {
-    if (moving.includes(name)) draws[name] = item.value;
-    else reportUnknownAxis(scope, name, nameSpan, moving);
+    const bound = bindName(scope, { value: name, span: nameSpan }, axisNames(moving));
+    if (bound !== undefined) draws[bound] ??= item.value;
   }
   return { battery: battery.value, usable: usable?.value ?? 0.8, idle: idle?.value ?? 0, axes: draws };
 }

@@ -7,6 +7,7 @@ import type { Document } from "./load-document.ts";
 import { bindAxis } from "./bind-axis.ts";
 import { bindFollowers } from "./bind-followers.ts";
 import { checkChain } from "./check-chain.ts";
+import { headOf } from "./read.ts";
 import { report } from "./report.ts";
 import { resolveJoint, type UnboundJoint } from "./resolve-joint.ts";
 import { resolveRigParts } from "./resolve-rig-parts.ts";
@@ -49,7 +50,7 @@ export function rigOf(scope: Scope, document: Document<"rig">): ResolvedRig | un
   if (!declared) return undefined;
   const fields = declared.value;
   const origin = originOf(scope, document.tree.root ?? { start: 0, end: 0 });
-  if (!hasChain(scope, fields, declared.span)) return undefined;
+  if (!hasChain(scope, fields, headOf(declared))) return undefined;
   const unbound = resolveChain(scope, fields);
   if (!unbound) return undefined;
   const joints = bindFollowers(scope, unbound);
@@ -64,11 +65,12 @@ export function rigOf(scope: Scope, document: Document<"rig">): ResolvedRig | un
     ...resolveRigParts(scope, fields, joints),
     origin,
   };
+  if (hasBrokenChain(scope, document)) return undefined;
   checkChain(scope, fields, rig);
   return hasBrokenChain(scope, document) ? undefined : rig;
 }
 
-function hasChain(scope: Scope, fields: RigFields, root: Span): boolean {
+function hasChain(scope: Scope, fields: RigFields, head: Span): boolean {
   const { urdf, chain } = fields;
   if (urdf) {
     checkFile(scope, urdf);
@@ -78,7 +80,7 @@ function hasChain(scope: Scope, fields: RigFields, root: Span): boolean {
   }
   if (!("chain" in fields)) {
     const message = "`rig` lacks `chain`, the list of its links from the base to the camera.";
-    report(scope, "missing-field", { start: root.start, end: root.start + "rig".length }, message);
+    report(scope, "missing-field", head, message);
   }
   if (chain && chain.value.length === 0) {
     report(scope, "degenerate-chain", chain.span, "`chain` is empty: a rig has one link or more.");
@@ -159,8 +161,9 @@ function bindHeadAxis(
 function hasBrokenChain(scope: Scope, document: Document<"rig">): boolean {
   const root = document.tree.root;
   const parts = root?.kind === "map" ? root.entries.filter((entry) => GEOMETRY.has(entry.name)) : [];
-  return scope.problems.some(({ severity, place: { span } }) => {
+  return scope.problems.some(({ code, severity, place: { span } }) => {
     if (severity !== "error") return false;
+    if (code === "syntax") return true;
     return parts.some((part) => part.start <= span.start && span.start <= part.end);
   });
 }

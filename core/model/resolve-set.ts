@@ -1,15 +1,14 @@
-import { listing } from "../base/listing.ts";
-import { nearestName } from "../base/nearest-name.ts";
 import { parseTime } from "../base/timecode.ts";
 import { RATES, type Rate } from "../base/rate.ts";
 import type { FileId } from "../base/span.ts";
 import type { ResolvedTarget, ResolvedTurntable } from "../motion/resolved-move.ts";
 import type { Body } from "../rig/resolved-rig.ts";
 import type { setDocument } from "../schema/set-fields.ts";
+import { bindName } from "./bind-name.ts";
 import { checkSight } from "./check-sight.ts";
 import type { Declared, Stated } from "./declared.ts";
 import type { Document } from "./load-document.ts";
-import { replacement, report, type Reporter } from "./report.ts";
+import { report, type Reporter } from "./report.ts";
 import { axisOrigins, orderedRange } from "./resolve-joint.ts";
 import { resolveBody } from "./resolve-solid.ts";
 import {
@@ -150,7 +149,7 @@ function targetOf(
     if (!broken && sights) {
       context.sightedOnly.add(name);
       const message = `\`${name}\` is known by its sights only, and locating it from them is not computed yet: give \`at\`.`;
-      report(scope, "not-computed", sights.span, message, { severity: "warning" });
+      report(scope, "not-computed", nameSpan, message, { severity: "warning" });
     } else if (!broken) {
       report(scope, "missing-field", nameSpan, `\`${name}\` has no place: give \`at\`, \`follow\` or \`sights\`.`);
     }
@@ -173,21 +172,15 @@ export function bindTurntable(
   turntables: readonly { readonly name: string }[],
   names: readonly string[],
 ): number | undefined {
-  const index = turntables.findIndex((table) => table.name === stated.value);
-  if (0 <= index) return index;
-  if (names.includes(stated.value)) return undefined;
-  const nearest = nearestName(stated.value, names);
-  const cure = nearest
-    ? `Did you mean \`${nearest}\`?`
-    : names.length > 0
-      ? `There are ${listing(names)}.`
-      : "The set has none.";
-  const cures = nearest ? { cures: [replacement(to, stated.span, nearest)] } : {};
-  report(to, "unknown-axis", stated.span, `There is no turntable \`${stated.value}\`. ${cure}`, {
-    axis: stated.value,
-    ...cures,
-  });
-  return undefined;
+  const space = {
+    code: "unknown-axis",
+    lacks: "There is no turntable",
+    known: names,
+    none: "The set has none.",
+  } as const;
+  const name = bindName(to, stated, space);
+  const index = turntables.findIndex((table) => table.name === name);
+  return index < 0 ? undefined : index;
 }
 
 /** Places over real time, in order. Without a move, times that count frames are not looked at. */

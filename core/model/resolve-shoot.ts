@@ -1,9 +1,9 @@
-import { listing } from "../base/listing.ts";
 import type { FileId } from "../base/span.ts";
 import type { shootDocument } from "../schema/shoot-fields.ts";
+import { bindName } from "./bind-name.ts";
 import type { Declared, Stated } from "./declared.ts";
-import { nearestName } from "../base/nearest-name.ts";
-import { replacement, report } from "./report.ts";
+import { namePart } from "./name-part.ts";
+import { report, type Reporter } from "./report.ts";
 import {
   beginResolution,
   finish,
@@ -17,8 +17,6 @@ import {
 } from "./resolution.ts";
 import type { Sources } from "./sources.ts";
 
-type ShootFields = NonNullable<Declared<typeof shootDocument>>["value"];
-
 /** Reads a shoot and looks up the moves, passes and keys that it names. It is computed by no one yet. */
 export function resolveShoot(file: FileId, sources: Sources, memo?: DocumentMemo): ResolutionFacts {
   const resolution = beginResolution(sources, memo);
@@ -27,11 +25,11 @@ export function resolveShoot(file: FileId, sources: Sources, memo?: DocumentMemo
     return { origins: resolution.origins, problems: [], inputs: [file], unread: [...resolution.unread] };
   }
   const scope = scopeOf(opened, resolution);
-  if (opened.declared) checkShoot(scope, opened.declared.value);
+  if (opened.declared) checkShoot(scope, opened.declared);
   return finish(scope);
 }
 
-function checkShoot(scope: Scope, fields: ShootFields): void {
+function checkShoot(scope: Scope, { value: fields, names }: NonNullable<Declared<typeof shootDocument>>): void {
   if (fields.shots?.value.length === 0) {
     report(scope, "missing-field", fields.shots.span, "`shots` is empty: a shoot has one shot or more.");
   }
@@ -48,7 +46,7 @@ function checkShoot(scope: Scope, fields: ShootFields): void {
   }
   if (fields.match && fields.match.value.length > 0) {
     const message = "`match` is read and its keys are looked up, but whether the cuts match is not computed yet.";
-    report(scope, "not-computed", fields.match.span, message, { severity: "warning" });
+    report(scope, "not-computed", names.get("match") ?? fields.match.span, message, { severity: "warning" });
   }
 }
 
@@ -69,18 +67,15 @@ function checkMoveKey(scope: Scope, stated: Stated<string>): void {
   const move = openMove(scope, { value: stated.value.slice(0, hash), span: stated.span });
   if (!move) return;
   const known = (move.value.keys?.value ?? []).flatMap((key) => key?.value.name?.value ?? []);
-  checkName(scope, { value: stated.value.slice(hash + 1), span: stated.span }, known, "key");
+  const part = namePart(scope, stated, stated.value.slice(hash + 1), "last");
+  checkName(part.to, part.stated, known, "key");
 }
 
-function checkName(scope: Scope, stated: Stated<string>, known: readonly string[], what: "pass" | "key"): void {
-  if (known.includes(stated.value)) return;
-  const nearest = nearestName(stated.value, known);
-  const cure = nearest
-    ? `Did you mean \`${nearest}\`?`
-    : known.length > 0
-      ? `There are ${listing(known)}.`
-      : "There are none with a name.";
-  // A key is only part of its text, so its name cannot be replaced alone.
-  const cures = nearest && what === "pass" ? { cures: [replacement(scope, stated.span, nearest)] } : {};
-  report(scope, "wrong-type", stated.span, `The move has no ${what} \`${stated.value}\`. ${cure}`, cures);
+function checkName(to: Reporter, stated: Stated<string>, known: readonly string[], what: "pass" | "key"): void {
+  bindName(to, stated, {
+    code: "wrong-type",
+    lacks: `The move has no ${what}`,
+    known,
+    none: "There are none with a name.",
+  });
 }

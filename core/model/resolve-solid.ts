@@ -1,8 +1,9 @@
 import { listing } from "../base/listing.ts";
 import type { Body, Solid } from "../rig/resolved-rig.ts";
 import type { solidFields } from "../schema/shared-fields.ts";
-import type { Declared, DeclaredFields, Stated } from "./declared.ts";
+import type { Declared, DeclaredFields, Stated, StatedFields } from "./declared.ts";
 import { checkFile, originOf, type Scope } from "./resolution.ts";
+import { headOf } from "./read.ts";
 import { report } from "./report.ts";
 import { pose, vec3 } from "./vectors.ts";
 
@@ -19,16 +20,15 @@ export function resolveBody(
   scope: Scope,
   name: string,
   link: number,
-  stated: Stated<Solids & { readonly at?: Numbers; readonly turn?: Numbers }>,
+  stated: StatedFields<Solids & { readonly at?: Numbers; readonly turn?: Numbers }>,
 ): Body | undefined {
   const given = SHAPES.filter((shape) => isGiven(stated, shape));
   if (given.length !== 1) {
     const many = given.length > 1;
     const message = many
-      ? `\`${name}\` has ${listing(given)}: a body has one shape. Make two bodies of it.`
+      ? `\`${name}\` has ${listing(given, "and")}: a body has one shape. Make two bodies of it.`
       : `\`${name}\` has no shape: give it one of ${listing(SHAPES)}.`;
-    const place = { start: stated.span.start, end: stated.span.start + 1 };
-    report(scope, many ? "over-determined" : "missing-field", place, message);
+    report(scope, many ? "over-determined" : "missing-field", headOf(stated), message);
     return undefined;
   }
   const solid = solidOf(scope, stated.value);

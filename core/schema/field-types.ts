@@ -31,7 +31,7 @@ const LEAST = 1e-9;
 
 /** The sentence that says how a number leaves its bounds, or `undefined` inside them. */
 function outside(value: number, { from, above, to }: Bounds, unit: string): string | undefined {
-  const say = (bound: number): string => (unit === "" ? `${bound}` : `${bound} ${unit}`);
+  const say = (bound: number): string => (unit === "" || bound === 0 ? `${bound}` : `${bound} ${unit}`);
   if (above !== undefined && value < above + LEAST) return `it must be more than ${say(above)}`;
   if (from !== undefined && value < from) return `it must be ${say(from)} or more`;
   if (to !== undefined && value > to) return `it must be ${say(to)} or less`;

@@ -6,7 +6,8 @@ import { treeOf } from "./yaml-tree.ts";
 
 /** What the lexer puts before a scalar; the token after it is text whatever it begins with. */
 const SCALAR_MARK = "\u001f";
-const CONTROL_MARKS = new Set(["\u0002", "\u0018", SCALAR_MARK]);
+const FLOW_END_MARK = "\u0018";
+const CONTROL_MARKS = new Set(["\u0002", FLOW_END_MARK, SCALAR_MARK]);
 
 /** YAML 1.2, core schema, one document. Recovers from errors; never throws. */
 export function parseYaml(text: string): Tree {
@@ -18,7 +19,11 @@ export function parseYaml(text: string): Tree {
   const first = documents[0];
   const root = first ? treeOf(first, problems) : undefined;
   for (const { code, pos, message } of first ? [...first.errors, ...first.warnings] : []) {
-    problems.push({ code: "syntax", span: placeOf(text, code, pos, read.openQuote), message: explain(code, message) });
+    problems.push({
+      code: "syntax",
+      span: placeOf(text, code, pos, read),
+      message: explain(text, code, message, read),
+    });
   }
   if (documents.length > 1) {
     const start = documents[1].range[0];
@@ -34,6 +39,8 @@ interface Tokens {
   readonly stopped?: TreeProblem;
   /** Where a quote opens that nothing closes. */
   readonly openQuote?: number;
+  /** Where a bracket opens that nothing closes. */
+  readonly openBracket?: number;
 }
 
 /** Runs the lexer and the parser, which keep a stack and do not recurse, and stops at what recursion could not bear. */
@@ -45,9 +52,13 @@ function readTokens(text: string): Tokens {
   let offset = 0;
   let scalarNext = false;
   let openQuote: number | undefined;
+  let openBracket: number | undefined;
+  const brackets: number[] = [];
   for (const lexeme of new Lexer().lex(text)) {
     for (const token of parser.next(lexeme)) tokens.push(token);
     if (CONTROL_MARKS.has(lexeme)) {
+      // The lexer leaves a bracket that the indentation shows to be unclosed.
+      if (lexeme === FLOW_END_MARK) openBracket ??= brackets.pop();
       scalarNext = lexeme === SCALAR_MARK;
       continue;
     }
@@ -55,9 +66,11 @@ function readTokens(text: string): Tokens {
       comments.push({ start: offset, end: offset + lexeme.length, text: lexeme.replace(/^#+/, "").trim() });
     }
     if (!scalarNext && /^["']/.test(lexeme) && (lexeme.length < 2 || !lexeme.endsWith(lexeme[0]))) openQuote ??= offset;
+    if (!scalarNext && (lexeme === "[" || lexeme === "{")) brackets.push(offset);
+    if (!scalarNext && (lexeme === "]" || lexeme === "}")) brackets.pop();
     scalarNext = false;
-    // The top of the stack is the document, so a level more is allowed, and one for a scalar on it.
-    if (parser.stack.length > MAX_DEPTH + 2) {
+    // The bottom of the stack is the document.
+    if (parser.stack.length > MAX_DEPTH + 1) {
       const message = `Maps and lists are nested more than ${MAX_DEPTH} deep here, deeper than any field needs.`;
       return { tokens, comments, stopped: { code: "too-deep", span: { start: offset, end: offset + 1 }, message } };
     }
@@ -68,17 +81,24 @@ function readTokens(text: string): Tokens {
     }
   }
   for (const token of parser.end()) tokens.push(token);
-  return { tokens, comments, openQuote };
+  return { tokens, comments, openQuote, openBracket: openBracket ?? brackets.pop() };
 }
 
-/** A quote that is not closed is reported at its opening, not where the text ran out. */
-function placeOf(text: string, code: ErrorCode, [start, end]: readonly [number, number], openQuote?: number): Span {
-  if (code === "MISSING_CHAR" && openQuote !== undefined) return { start: openQuote, end: openQuote + 1 };
+/** A bracket or quote that is not closed is reported at its opening, not where the text ran out. */
+function placeOf(text: string, code: ErrorCode, [start, end]: readonly [number, number], read: Tokens): Span {
+  const opening = openingOf(code, read);
+  if (opening !== undefined) return { start: opening, end: opening + 1 };
   const from = Math.min(start, text.length);
-  if (from < text.length && text.charCodeAt(from) !== 10)
+  if (from < text.length && text.charCodeAt(from) !== 10) {
     return { start: from, end: Math.min(Math.max(end, from + 1), text.length) };
+  }
   const before = text.slice(0, from).trimEnd();
   return { start: Math.max(0, before.length - 1), end: before.length };
+}
+
+function openingOf(code: ErrorCode, { openQuote, openBracket }: Tokens): number | undefined {
+  if (code === "MISSING_CHAR" && openQuote !== undefined) return openQuote;
+  return code === "BAD_INDENT" || code === "MISSING_CHAR" ? openBracket : undefined;
 }
 
 function lineEnd(text: string, start: number): number {
@@ -86,17 +106,25 @@ function lineEnd(text: string, start: number): number {
   return end < 0 ? text.length : end;
 }
 
+const NO_VALUE = "This line has no `name: value`: a colon is missing, or the indentation is off.";
+
 const PLAIN_WORDS: Readonly<Partial<Record<ErrorCode, string>>> = {
   BLOCK_AS_IMPLICIT_KEY:
     "A second `name:` stands on this line, or the indentation is off: put it on a line of its own.",
-  MULTILINE_IMPLICIT_KEY: "This line has no `name: value`: a colon is missing, or the indentation is off.",
+  MULTILINE_IMPLICIT_KEY: NO_VALUE,
   TAB_AS_INDENT: "A tab indents this line: indent with spaces.",
   BAD_SCALAR_START: "A value cannot begin with this character: put the value in quotes.",
   TAG_RESOLVE_FAILED: "Tags (`!name`) are not used in these documents: delete it.",
 };
 
-function explain(code: ErrorCode, message: string): string {
-  const words = PLAIN_WORDS[code];
+function explain(text: string, code: ErrorCode, message: string, read: Tokens): string {
+  const opening = openingOf(code, read);
+  if (opening !== undefined) {
+    const isQuote = text[opening] === '"' || text[opening] === "'";
+    return `This \`${text[opening]}\` is never closed${isQuote ? "" : ", or what it holds is not indented"}.`;
+  }
+  if (/^Unexpected flow-(map|seq)-end/.test(message)) return "This bracket closes nothing: delete it.";
+  const words = /followed by map values$/.test(message) ? NO_VALUE : PLAIN_WORDS[code];
   if (words !== undefined) return words;
   return `The YAML cannot be read here: ${message.charAt(0).toLowerCase()}${message.slice(1).replace(/\.$/, "")}.`;
 }
