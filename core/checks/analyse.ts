@@ -14,7 +14,7 @@ import { parseTree } from "../syntax/parse.ts";
 import { applyAllows, readAllows, type Allow } from "./allow.ts";
 import type { Analysis } from "./analysis.ts";
 import type { PlacedFinding } from "./finding.ts";
-import { createMemo, type AnalysisMemo, type Solved } from "./memo.ts";
+import { createMemo, trimDocuments, type AnalysisMemo, type Solved } from "./memo.ts";
 import { placeFinding, placeProblem } from "./place-finding.ts";
 import { internalError, runChecks } from "./run-checks.ts";
 
@@ -84,6 +84,7 @@ function textStep(file: FileId, sources: Sources, memo: AnalysisMemo): TextStep 
   const { move, origins, problems, inputs, unread } = resolve(known.kind, file, sources, memo);
   const own = problems.filter((problem) => problem.place.file === file).map(placeProblem);
   const tree = memo.documents.get(file)?.tree ?? parseTree(source.text, known.format);
+  trimDocuments(memo);
   const allows = readAllows(source.text, tree);
   const { findings, faults } = applyAllows(file, allows, own, false);
   return {

@@ -5,6 +5,9 @@ import type { Trajectory } from "../motion/trajectory.ts";
 import type { Finding } from "./finding.ts";
 import { sameData } from "./same-data.ts";
 
+/** Documents that are kept as read: the kit that is in use, and the moves looked at lately. */
+const KEPT_DOCUMENTS = 96;
+
 /** Documents whose motion is kept; the one asked for least lately goes first. */
 const KEPT = 256;
 
@@ -42,4 +45,12 @@ export function createMemo(): AnalysisMemo {
       if (entries.size > KEPT) entries.delete(oldest);
     },
   };
+}
+
+/** Lets go of the documents read first once there are many: one that is still in use is read again at its next use. */
+export function trimDocuments({ documents }: AnalysisMemo): void {
+  for (const file of documents.keys()) {
+    if (documents.size <= KEPT_DOCUMENTS) return;
+    documents.delete(file);
+  }
 }
