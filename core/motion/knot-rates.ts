@@ -1,11 +1,5 @@
-import { solveBlockChain } from "./block-chain.ts";
+import { bowlOf, stepTogether, type Freedom, type KnotRates } from "./jerk-bowl.ts";
 import { leastInPolygon, type HalfPlane } from "./least-in-polygon.ts";
-
-/** Speed and acceleration at each knot, shape (n,). */
-export interface KnotRates {
-  readonly speed: Float64Array;
-  readonly accel: Float64Array;
-}
 
 /** Sweeps end when no knot moves by more than this share of its scale: no one sees less. */
 const SETTLED = 1e-5;
@@ -40,7 +34,15 @@ export function chooseKnotRates(
   for (let i = 1; i + 1 < values.length; i++) if (!still[i]) free.push(i);
   if (free.length === 0) return;
   const rooms = firstRooms(values, still);
-  solveFree(times, values, free, rates);
+  // The free curve first, with the speed 0 where the data turn: from there little is left to do, or nothing.
+  const turns = (i: number): boolean => 0 < (values[i] - values[i - 1]) * (values[i] - values[i + 1]);
+  stepTogether(
+    times,
+    values,
+    rates,
+    free,
+    free.map((i) => (turns(i) ? { kind: "line", x: 0, y: 1 } : FREE)),
+  );
   for (let deal = 0; deal < DEALS; deal++) {
     const polygons = free.map((i) => polygonOf(times, values, rooms, i));
     sweep(times, values, rates, free, polygons);
@@ -106,62 +108,10 @@ function polygonOf(times: ArrayLike<number>, values: ArrayLike<number>, rooms: F
   return planes;
 }
 
-/*
- * Squared jerk of a piece of length 1 with p = d - v0 - a0/2, v = v1 - v0 - a0, a = a1 - a0 is
- * 720 p² - 720 p v + 192 v² + 120 p a - 72 v a + 9 a²; a piece of length h has v h, a h² in their place and 1/h⁵ before
- * it. Below, its first and second derivatives by the rates at both ends.
+/**
+ * Puts each knot at its best while the others stay, forth and back; between sweeps all that their polygons leave free
+ * moves together. Ends with a sweep, so that every knot is inside its polygon.
  */
-
-/** The least-jerk curve with the speed 0 where the data turn and no other limit, into `rates`. */
-function solveFree(
-  times: ArrayLike<number>,
-  values: ArrayLike<number>,
-  free: readonly number[],
-  rates: KnotRates,
-): void {
-  const { speed, accel } = rates;
-  const n = free.length;
-  const diagonal = new Float64Array(4 * n);
-  const cross = new Float64Array(4 * Math.max(0, n - 1));
-  const right = new Float64Array(2 * n);
-  const mean = (times[times.length - 1] - times[0]) / (times.length - 1);
-  const h = (i: number): number => (times[i + 1] - times[i]) / mean;
-  const turns = (i: number): boolean => 0 < (values[i] - values[i - 1]) * (values[i] - values[i + 1]);
-  free.forEach((i, k) => {
-    const [l, r] = [h(i - 1), h(i)];
-    const [dl, dr] = [values[i] - values[i - 1], values[i + 1] - values[i]];
-    diagonal.set([384 / l ** 3 + 384 / r ** 3, 72 / r ** 2 - 72 / l ** 2, 0, 18 / l + 18 / r], 4 * k);
-    diagonal[4 * k + 2] = diagonal[4 * k + 1];
-    right.set([(720 * dl) / l ** 4 + (720 * dr) / r ** 4, (-120 * dl) / l ** 3 + (120 * dr) / r ** 3], 2 * k);
-    const next = free[k + 1] === i + 1;
-    if (next) cross.set([336 / r ** 3, 48 / r ** 2, -48 / r ** 2, -6 / r], 4 * k);
-    // Neighbours that stay count with the rates that they have.
-    if (free[k - 1] !== i - 1) {
-      const [v, a] = [speed[i - 1] * mean, accel[i - 1] * mean * mean];
-      right[2 * k] -= (336 * v) / l ** 3 + (48 * a) / l ** 2;
-      right[2 * k + 1] += (48 * v) / l ** 2 + (6 * a) / l;
-    }
-    if (!next) {
-      const [v, a] = [speed[i + 1] * mean, accel[i + 1] * mean * mean];
-      right[2 * k] -= (336 * v) / r ** 3 - (48 * a) / r ** 2;
-      right[2 * k + 1] -= (48 * v) / r ** 2 - (6 * a) / r;
-    }
-  });
-  free.forEach((i, k) => {
-    if (!turns(i)) return;
-    // x = 0 in place of its equation, and out of all others.
-    diagonal.set([1, 0, 0, diagonal[4 * k + 3]], 4 * k);
-    right[2 * k] = 0;
-    if (k + 1 < n) cross[4 * k] = cross[4 * k + 2] = 0;
-    if (0 < k) cross[4 * k - 4] = cross[4 * k - 3] = 0;
-  });
-  solveBlockChain(diagonal, cross, right);
-  free.forEach((i, k) => {
-    speed[i] = right[2 * k] / mean;
-    accel[i] = right[2 * k + 1] / (mean * mean);
-  });
-}
-
 function sweep(
   times: ArrayLike<number>,
   values: ArrayLike<number>,
@@ -169,43 +119,54 @@ function sweep(
   free: readonly number[],
   polygons: readonly HalfPlane[][],
 ): void {
+  const freedoms: Freedom[] = free.map(() => FREE);
   for (let round = 0; round < MOST_SWEEPS; round++) {
     let moved = 0;
     for (let k = 0; k < free.length; k++) {
       const n = round % 2 === 0 ? k : free.length - 1 - k;
       moved = Math.max(moved, settle(times, values, rates, free[n], polygons[n]));
     }
-    if (moved <= SETTLED) return;
+    if (moved <= SETTLED || round === MOST_SWEEPS - 1) return;
+    if (round % 2 === 0) continue;
+    for (let k = 0; k < free.length; k++) freedoms[k] = freedomOf(times, rates, free[k], polygons[k]);
+    stepTogether(times, values, rates, free, freedoms);
   }
+}
+
+const FREE: Freedom = { kind: "free", x: 1, y: 0 };
+
+/** What the edges that a knot stands on leave it. */
+function freedomOf(
+  times: ArrayLike<number>,
+  { speed, accel }: KnotRates,
+  i: number,
+  polygon: readonly HalfPlane[],
+): Freedom {
+  const mean = (times[i + 1] - times[i - 1]) / 2;
+  const x = speed[i] * mean;
+  const y = accel[i] * mean * mean;
+  let line: Freedom | undefined;
+  for (const { a, b, limit } of polygon) {
+    if (a * x + b * y < limit - 1e-9 * (Math.abs(limit) + Math.abs(a * x) + Math.abs(b * y))) continue;
+    const size = Math.hypot(a, b);
+    // A second edge that is not parallel leaves a corner.
+    if (line && 1e-9 < Math.abs((a * line.x + b * line.y) / size)) return { kind: "none", x: 1, y: 0 };
+    line = { kind: "line", x: -b / size, y: a / size };
+  }
+  return line ?? FREE;
 }
 
 /** Puts knot `i` at its best while its neighbours stay. Returns how far it moved, as a share of its scale. */
 function settle(
   times: ArrayLike<number>,
   values: ArrayLike<number>,
-  { speed, accel }: KnotRates,
+  rates: KnotRates,
   i: number,
   polygon: readonly HalfPlane[],
 ): number {
-  const left = times[i] - times[i - 1];
-  const right = times[i + 1] - times[i];
-  const mean = (left + right) / 2;
-  const l = left / mean;
-  const r = right / mean;
-  const vL = speed[i - 1] * left;
-  const aL = accel[i - 1] * left * left;
-  const pL = values[i] - values[i - 1] - vL - aL / 2;
-  const vR = speed[i + 1] * right;
-  const aR = accel[i + 1] * right * right;
-  const pR = values[i + 1] - values[i];
-  const bowl = {
-    xx: 384 / (l * l * l) + 384 / (r * r * r),
-    xy: 72 / (r * r) - 72 / (l * l),
-    yy: 18 / l + 18 / r,
-    x1: (-720 * pL - 384 * (vL + aL) + 72 * aL) / l ** 4 + (-720 * pR + 336 * vR - 48 * aR) / r ** 4,
-    y1: (120 * pL + 72 * (vL + aL) - 18 * aL) / l ** 3 + (-120 * pR + 48 * vR - 6 * aR) / r ** 3,
-  };
-  const [x, y] = leastInPolygon(bowl, polygon);
+  const { speed, accel } = rates;
+  const mean = (times[i + 1] - times[i - 1]) / 2;
+  const [x, y] = leastInPolygon(bowlOf(times, values, rates, i), polygon);
   const scale = Math.abs(values[i] - values[i - 1]) + Math.abs(values[i + 1] - values[i]);
   const moved = Math.max(Math.abs(x - speed[i] * mean), Math.abs(y - accel[i] * mean * mean));
   speed[i] = x / mean;
