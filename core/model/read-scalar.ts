@@ -1,11 +1,11 @@
-import { UNITS } from "../base/units.ts";
+import { UNITS } from "../base/unit-table.ts";
 import type { DocumentCode } from "../base/finding-code.ts";
 import { nearestName } from "../base/nearest-name.ts";
 import type { ScalarShape, Shape } from "../schema/shape.ts";
 import type { ScalarNode } from "../syntax/tree.ts";
 import type { Stated } from "./declared.ts";
 import { expectation } from "../schema/expectation.ts";
-import { sayValue, type Slot } from "./read.ts";
+import { sayValue, type Slot } from "./slot.ts";
 import { replacement, report, type Reporter } from "./report.ts";
 
 /** A single value, by its zod schema. */

@@ -3,7 +3,8 @@ import type { Span } from "../base/span.ts";
 import { nearestName } from "../base/nearest-name.ts";
 import { nameFault } from "../schema/field-types.ts";
 import type { EitherShape, ListShape, MapShape, RecordShape, Shape, TupleShape } from "../schema/shape.ts";
-import { valueOf, type MapNode, type TreeNode } from "../syntax/tree.ts";
+import { valueOf, type AliasNode, type MapNode, type TreeNode } from "../syntax/tree.ts";
+import { sayValue, type Slot } from "./slot.ts";
 import type { Stated, StatedFields } from "./declared.ts";
 import { expectation } from "../schema/expectation.ts";
 import { readScalar, takesScalar } from "./read-scalar.ts";
@@ -11,14 +12,6 @@ import { isFull, replacement, report, type Reporter } from "./report.ts";
 
 /** Most items of one list. More give `too-large`; those beyond are not read. */
 export const MAX_ITEMS = 20_000;
-
-/** What is known of the place of a value: the name it stands under, for messages and for where nothing stands. */
-export interface Slot {
-  /** `flange`, or `keys[2]`. */
-  readonly label: string;
-  /** Where to point when the value itself is missing. */
-  readonly span: Span;
-}
 
 /** Reads a value by its shape: the declaration, or `undefined` after a finding. See `Declared` for what comes out. */
 export function readValue(to: Reporter, shape: Shape, node: TreeNode | undefined, slot: Slot): unknown {
@@ -46,7 +39,7 @@ export function readValue(to: Reporter, shape: Shape, node: TreeNode | undefined
   }
 }
 
-type Value = Exclude<TreeNode, { kind: "alias" }>;
+type Value = Exclude<TreeNode, AliasNode>;
 type ListValue = Extract<TreeNode, { kind: "list" }>;
 
 /** Fields of a map; those that are broken or missing are left out. */
@@ -178,13 +171,6 @@ function readEither(to: Reporter, shape: EitherShape, value: Value, slot: Slot):
   const message = `\`${slot.label}\` cannot be ${said}; ${shape.choice} is expected.`;
   report(to, "wrong-type", value, message, nearest === undefined ? {} : { cures: [replacement(to, value, nearest)] });
   return undefined;
-}
-
-/** A value as messages name it: a text without its quotes, a number as it is written. */
-export function sayValue(to: Reporter, value: Value): string {
-  if (value.kind !== "scalar") return `a ${value.kind}`;
-  const text = typeof value.value === "string" ? value.value : to.text.slice(value.start, value.end);
-  return `\`${text.length > 60 ? `${text.slice(0, 57)}...` : text}\``;
 }
 
 function wordsOf(shape: EitherShape): string[] {

@@ -1,18 +1,9 @@
 import type { Span } from "../base/span.ts";
 import type { ResolvedKey } from "../motion/resolved-move.ts";
 import { resolveKeyTimes } from "./key-times.ts";
-import {
-  reportUncomputed,
-  resolveAim,
-  resolveAxes,
-  resolveCamera,
-  resolveFocus,
-  resolveIris,
-  resolveRoll,
-  resolveZoom,
-  type AimState,
-  type KeyAim,
-} from "./key-parts.ts";
+import { resolveAim, resolveCamera, type AimState, type KeyAim } from "./key-aim.ts";
+import { resolveAxes } from "./key-axes.ts";
+import { reportUncomputed, resolveFocus, resolveIris, resolveRoll, resolveZoom } from "./key-parts.ts";
 import { checkPath } from "./check-path.ts";
 import type { KeyFields, MoveContext, MoveFields } from "./move-context.ts";
 import { report } from "./report.ts";

@@ -12,7 +12,7 @@ import { report } from "./report.ts";
 import { resolveKeys } from "./resolve-keys.ts";
 import { bindLens, opticsOf } from "./resolve-optics.ts";
 import { rigOf } from "./resolve-rig.ts";
-import { resolveNear, resolveSetup } from "./resolve-setup.ts";
+import { resolveNear, resolveSetup, setupOrigins } from "./resolve-setup.ts";
 import { EMPTY_SET, setOf, type ResolvedSet } from "./resolve-set.ts";
 import {
   beginResolution,
@@ -120,6 +120,7 @@ function assemble(
     speed,
     keys,
     ...whole,
+    setupOrigins: setupOrigins(scope, fields, axes),
     up: unit(fields.up),
     deliver: deliver ?? optics.resolution,
     deliverOrigin: fields.deliver ? originOf(scope, fields.deliver.span) : 0,

@@ -1,4 +1,5 @@
 import { listing } from "../base/listing.ts";
+import type { OriginId } from "../base/origin-id.ts";
 import type { Span } from "../base/span.ts";
 import { formatQuantity } from "../base/units.ts";
 import type { MoveAxis } from "../motion/resolved-move.ts";
@@ -9,7 +10,7 @@ import { axisNames, bindName } from "./bind-name.ts";
 import type { Stated } from "./declared.ts";
 import type { MoveFields } from "./move-context.ts";
 import { report } from "./report.ts";
-import type { Scope } from "./resolution.ts";
+import { originOf, type Scope } from "./resolution.ts";
 
 /** Values by axis index, SI. */
 export type AxisValues = Record<number, number>;
@@ -38,6 +39,16 @@ export function resolveSetup(scope: Scope, fields: MoveFields, axes: readonly Mo
   }
   fillSetup(scope, fields, axes, setup, place);
   return setup;
+}
+
+/** Where the text states the value of each axis that is set before the take, by axis index. */
+export function setupOrigins(scope: Scope, fields: MoveFields, axes: readonly MoveAxis[]): Record<number, OriginId> {
+  const origins: Record<number, OriginId> = {};
+  axes.forEach((axis, index) => {
+    const item = axis.role === "setup" ? fields.setup?.value.get(axis.name)?.item : undefined;
+    if (item) origins[index] = originOf(scope, item.span);
+  });
+  return origins;
 }
 
 function fillSetup(scope: Scope, fields: MoveFields, axes: readonly MoveAxis[], setup: AxisValues, place: Span): void {

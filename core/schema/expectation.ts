@@ -1,4 +1,4 @@
-import { DIMENSIONS } from "../base/units.ts";
+import { DIMENSIONS } from "../base/unit-table.ts";
 import { listing } from "../base/listing.ts";
 import type { MapShape, ScalarShape, Shape } from "./shape.ts";
 

@@ -2,7 +2,8 @@ import { z } from "zod";
 import type { Dimension } from "../base/dimension.ts";
 import type { Refusal } from "../base/parsed.ts";
 import { parseRate, type Rate } from "../base/rate.ts";
-import { DIMENSIONS, parseQuantity } from "../base/units.ts";
+import { DIMENSIONS } from "../base/unit-table.ts";
+import { parseQuantity } from "../base/units.ts";
 import { withFacts, type NameKind, type ReferenceKind, type ScalarFacts } from "./facts.ts";
 
 /** A number with its unit as written, for a dimension that only its axis knows. */

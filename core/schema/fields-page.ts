@@ -1,4 +1,4 @@
-import { DIMENSIONS, UNITS } from "../base/units.ts";
+import { DIMENSIONS, UNITS } from "../base/unit-table.ts";
 import { RATES } from "../base/rate.ts";
 import { SCHEMA_KINDS, SHAPES, type SchemaKind } from "./documents.ts";
 import { expectation } from "./expectation.ts";

@@ -1,5 +1,5 @@
 import { z } from "zod";
-import { DIMENSIONS } from "../base/units.ts";
+import { DIMENSIONS } from "../base/unit-table.ts";
 import { SCHEMAS, type SchemaKind } from "./documents.ts";
 import { expectation } from "./expectation.ts";
 import { facts } from "./facts.ts";

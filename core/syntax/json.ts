@@ -226,7 +226,7 @@ function readString(reader: Reader): string {
     complain(reader, start, reader.at, "JSON strings stand in double quotes.", [`Write ${cure}`, cure]);
     return inner;
   }
-  if (!/[\\\u0000-\u001f]/.test(inner)) return inner;
+  if (!needsUnescape(inner)) return inner;
   return unescape(reader, inner, start);
 }
 
@@ -234,8 +234,7 @@ function unescape(reader: Reader, inner: string, start: number): string {
   try {
     return JSON.parse(`"${inner}"`) as string;
   } catch {
-    const wrong = /\\(?!["\\/bfnrt]|u[0-9a-fA-F]{4})|[\u0000-\u001f]/.exec(inner);
-    const at = start + 1 + (wrong?.index ?? 0);
+    const at = start + 1 + wrongEscape(inner);
     complain(
       reader,
       at,
@@ -244,4 +243,22 @@ function unescape(reader: Reader, inner: string, start: number): string {
     );
     return inner;
   }
+}
+
+const isControl = (text: string, at: number): boolean => text.charCodeAt(at) < 32;
+
+function needsUnescape(inner: string): boolean {
+  for (let i = 0; i < inner.length; i++) if (inner[i] === "\\" || isControl(inner, i)) return true;
+  return false;
+}
+
+/** Where the first escape stands that JSON does not know, or the first character that must be escaped. */
+function wrongEscape(inner: string): number {
+  for (let i = 0; i < inner.length; i++) {
+    if (isControl(inner, i)) return i;
+    if (inner[i] !== "\\") continue;
+    if (!/^(?:["\\/bfnrt]|u[0-9a-fA-F]{4})/.test(inner.slice(i + 1, i + 6))) return i;
+    i += 1;
+  }
+  return 0;
 }

@@ -1,4 +1,4 @@
-import { DIMENSIONS } from "../../core/base/units.ts";
+import { DIMENSIONS } from "../../core/base/unit-table.ts";
 import type { ScalarFacts } from "../../core/schema/facts.ts";
 import type { FieldShape, Shape } from "../../core/schema/shape.ts";
 import { code, paragraphs } from "./markdown.ts";
