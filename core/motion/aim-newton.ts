@@ -19,7 +19,7 @@ export function descendKnown(problem: AimProblem, room: AimRoom, axes: Float64Ar
   const { descent, firstStep } = problem;
   for (let k = 0; k <= order; k++) {
     writeJointTerms(descent, room.fall, axes, 0, firstStep, k);
-    descendTerm(descent, room.fall, room.fall.things, 0, firstStep, k);
+    descendTerm(descent, room.fall, 0, firstStep, k);
   }
 }
 
@@ -27,7 +27,7 @@ export function descendKnown(problem: AimProblem, room: AimRoom, axes: Float64Ar
 export function descendUnknown(problem: AimProblem, room: AimRoom, axes: Float64Array, k: number): void {
   const { descent, firstStep } = problem;
   writeJointTerms(descent, room.fall, axes, firstStep, descent.count, k);
-  descendTerm(descent, room.fall, room.fall.things, firstStep, descent.count + 1, k);
+  descendTerm(descent, room.fall, firstStep, descent.count + 1, k);
   writeResidualTerm(problem, room, k);
 }
 

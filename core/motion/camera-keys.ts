@@ -10,7 +10,7 @@ import { placePupil } from "./place-pupil.ts";
 import type { ResolvedCameraPoint, ResolvedKey, ResolvedMove } from "./resolved-move.ts";
 import { ROOM } from "./series.ts";
 import { createTargetRoom, writeTarget, type TargetCourse } from "./target-series.ts";
-import { intervalAt, writeTracks, type Tracks } from "./tracks.ts";
+import { intervalAt, writeStill, writeTracks, type Tracks } from "./tracks.ts";
 import type { KeyStatus } from "./trajectory.ts";
 
 /** What solving the camera keys needs of a move that is being built. */
@@ -50,6 +50,7 @@ export function solveCameraKeys(task: CameraKeyTask, keyed: readonly (readonly K
   const keys = move.keys.map((key): KeyStatus => {
     if (!key.camera) return { status: "converged" };
     const series = new Float64Array(task.tracks.curves.length * ROOM);
+    writeStill(task.tracks, series);
     writeTracks(task.tracks, intervalAt(task.tracks, key.time, "right"), key.time, 0, series);
     return solveKey(task, key, key.camera, series, keyed, knots);
   });

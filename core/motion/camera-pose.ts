@@ -10,8 +10,6 @@ export interface CameraRoom {
   /** Direction and a point of each step's joint in the set, shape (steps, 3) [m]. */
   readonly along: Float64Array;
   readonly through: Float64Array;
-  /** N of a step, transposed. */
-  readonly back: Float64Array;
 }
 
 export function createCameraRoom(descent: Descent): CameraRoom {
@@ -20,23 +18,19 @@ export function createCameraRoom(descent: Descent): CameraRoom {
     flange: new Float64Array(3),
     along: new Float64Array(3 * descent.count),
     through: new Float64Array(3 * descent.count),
-    back: new Float64Array(9),
   };
 }
 
 /** Poses the camera for the axes' values in `series`, shape (axes, ROOM): the way of a descent backwards. */
 export function poseCamera(descent: Descent, series: Float64Array, room: CameraRoom): void {
-  const { rotation, flange, back } = room;
+  const { rotation, flange } = room;
   rotation.fill(0);
   rotation[0] = rotation[4] = rotation[8] = 1;
   flange.fill(0);
   for (let i = 0; i <= descent.count; i++) {
     const o = descent.origin;
     transformPoint(flange, 0, rotation, 0, o[3 * i], o[3 * i + 1], o[3 * i + 2], flange, 0);
-    for (let row = 0; row < 3; row++) {
-      for (let column = 0; column < 3; column++) back[3 * row + column] = descent.rotation[9 * i + 3 * column + row];
-    }
-    multiplyMatrices(rotation, 0, back, 0, rotation, 0);
+    multiplyMatrices(rotation, 0, descent.back, 9 * i, rotation, 0);
     if (i === descent.count) return;
     for (let axis = 0; axis < 3; axis++) {
       room.along[3 * i + axis] = rotation[3 * axis + 2];

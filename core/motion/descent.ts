@@ -1,6 +1,6 @@
 import { multiplyMatrices, transformPoint } from "../base/matrix3.ts";
 import { fillFollowers, LINEAR, FIXED, type BaseFrame, type Chain } from "../rig/chain.ts";
-import { productTerm, ROOM, writeTurnTerm } from "./series.ts";
+import { ROOM, writeTurnTerm } from "./series.ts";
 
 /**
  * A rig in one move as the steps that take a point of the set down into the flange's frame. Whatever does not move in
@@ -13,12 +13,17 @@ export interface Descent {
   readonly turns: Uint8Array;
   /** Shape (count + 1, 9), row-major, and (count + 1, 3) [m]. */
   readonly rotation: Float64Array;
+  /** The same turned back: each matrix transposed. */
+  readonly back: Float64Array;
   readonly origin: Float64Array;
   /** Axis of the move that the joint hangs on in the end; its value is ratio · axis + offset. */
   readonly axis: Int32Array;
   readonly ratio: Float64Array;
   readonly offset: Float64Array;
 }
+
+/** Numbers that one thing takes: three series. */
+const THING = 3 * ROOM;
 
 /** Room for points and directions on their way down, as series. p things at once. */
 export interface DescentRoom {
@@ -54,6 +59,7 @@ export function compileDescent(
     count: moving.length,
     turns: Uint8Array.from(moving, (i) => (chain.kind[i] === LINEAR ? 0 : 1)),
     rotation: new Float64Array(9 * (moving.length + 1)),
+    back: new Float64Array(9 * (moving.length + 1)),
     origin: new Float64Array(3 * (moving.length + 1)),
     axis: Int32Array.from(moving, (i) => axisOfJoint[chain.root[i]]),
     ratio: Float64Array.from(moving, (i) => chain.rootRatio[i]),
@@ -109,43 +115,51 @@ export function writeJointTerms(
 }
 
 /**
- * Takes coefficient `k` of the first `things` things down steps `from`..`to` - 1; to = count + 1 reaches the flange.
- * Lower coefficients and the joints' terms up to `k` must be there.
+ * Takes coefficient `k` of all things down steps `from`..`to` - 1; to = count + 1 reaches the flange. Lower coefficients
+ * and the joints' terms up to `k` must be there.
  */
-export function descendTerm(
-  descent: Descent,
-  room: DescentRoom,
-  things: number,
-  from: number,
-  to: number,
-  k: number,
-): void {
+export function descendTerm(descent: Descent, room: DescentRoom, from: number, to: number, k: number): void {
   const { rotation: n, origin: o, turns, count } = descent;
-  const { place: x, turned: y, sin, cos, q } = room;
+  const { place: x, turned: y, sin, cos, q, things, points } = room;
   for (let i = from; i < to; i++) {
     const i9 = 9 * i;
     const i3 = 3 * i;
+    const turn = i * ROOM;
     for (let p = 0; p < things; p++) {
-      const at = (i * room.things + p) * 3 * ROOM;
-      const next = at + room.things * 3 * ROOM;
-      const shift = k === 0 && p < room.points ? 1 : 0;
-      const a = x[at + k] - shift * o[i3];
-      const b = x[at + ROOM + k] - shift * o[i3 + 1];
-      const c = x[at + 2 * ROOM + k] - shift * o[i3 + 2];
+      const at = (i * things + p) * THING;
+      const next = at + things * THING;
+      let a = x[at + k];
+      let b = x[at + ROOM + k];
+      let c = x[at + 2 * ROOM + k];
+      if (k === 0 && p < points) {
+        a -= o[i3];
+        b -= o[i3 + 1];
+        c -= o[i3 + 2];
+      }
       const u = n[i9] * a + n[i9 + 1] * b + n[i9 + 2] * c;
       const v = n[i9 + 3] * a + n[i9 + 4] * b + n[i9 + 5] * c;
-      const w = n[i9 + 6] * a + n[i9 + 7] * b + n[i9 + 8] * c;
-      if (i === count || turns[i] === 0) {
+      let w = n[i9 + 6] * a + n[i9 + 7] * b + n[i9 + 8] * c;
+      if (i < count && turns[i] === 1) {
+        y[at + k] = u;
+        y[at + ROOM + k] = v;
+        // cos · u + sin · v and cos · v - sin · u.
+        let su = 0;
+        let sv = 0;
+        for (let m = 0; m <= k; m++) {
+          const cm = cos[turn + m];
+          const sm = sin[turn + m];
+          const um = y[at + k - m];
+          const vm = y[at + ROOM + k - m];
+          su += cm * um + sm * vm;
+          sv += cm * vm - sm * um;
+        }
+        x[next + k] = su;
+        x[next + ROOM + k] = sv;
+      } else {
         x[next + k] = u;
         x[next + ROOM + k] = v;
-        x[next + 2 * ROOM + k] = i === count || room.points <= p ? w : w - q[i * ROOM + k];
-        continue;
+        if (i < count && p < points) w -= q[turn + k];
       }
-      y[at + k] = u;
-      y[at + ROOM + k] = v;
-      const turn = i * ROOM;
-      x[next + k] = productTerm(cos, turn, y, at, k) + productTerm(sin, turn, y, at + ROOM, k);
-      x[next + ROOM + k] = productTerm(cos, turn, y, at + ROOM, k) - productTerm(sin, turn, y, at, k);
       x[next + 2 * ROOM + k] = w;
     }
   }
@@ -169,6 +183,7 @@ function place(
 /** Stores the held frame as a step and starts over from its far side. */
 function writeStep(descent: Descent, step: number, held: { rotation: Float64Array; position: Float64Array }): void {
   descent.rotation.set(transpose(held.rotation), 9 * step);
+  descent.back.set(held.rotation, 9 * step);
   descent.origin.set(held.position, 3 * step);
   held.rotation.set(IDENTITY);
   held.position.fill(0);

@@ -9,6 +9,7 @@ import type { ResolvedMove } from "./resolved-move.ts";
 import { startOfSpan } from "./span-start.ts";
 import { createSolveRoom, type SolveRoom } from "./solve-instant.ts";
 import { solveSpan } from "./solve-span.ts";
+import { writeStill } from "./tracks.ts";
 import type { Trajectory } from "./trajectory.ts";
 import { trajectoryOf } from "./trajectory-of.ts";
 
@@ -55,6 +56,8 @@ function* solveSpans(
   for (let i = 0; i < model.spans.length; i++) {
     const span = model.spans[i];
     if (!which(span)) continue;
+    // Spans solved before have written over axes that stand still in this one.
+    writeStill(model.tracks, room.series);
     span.path = yield* solveSpan(model, room, span, startOfSpan(model, room, span, model.spans[i - 1], keyed));
   }
 }
@@ -62,6 +65,7 @@ function* solveSpans(
 /** Solves single instants and adds their values to the knots of their axes. */
 function addMoments(model: MoveModel, room: SolveRoom, keyed: Knot[][], moments: readonly AimSpan[]): void {
   for (const moment of moments) {
+    writeStill(model.tracks, room.series);
     const values = startOfSpan(model, room, moment, undefined, keyed);
     moment.problem!.unknown.forEach((axis, u) => {
       const others = keyed[axis].filter((knot) => knot.time !== moment.start);

@@ -2,6 +2,7 @@ import { createAimRoom, type AimProblem, type AimRoom } from "./aim-problem.ts";
 import { descendKnown, solveRates, solveValues } from "./aim-newton.ts";
 import type { AimSpan, MoveModel } from "./move-model.ts";
 import { productTerm, ROOM, writeTurnTerm } from "./series.ts";
+import { writeStill } from "./tracks.ts";
 import { createTargetRoom, writeTarget, type TargetRoom } from "./target-series.ts";
 import { writeWanted } from "./wanted-direction.ts";
 
@@ -18,7 +19,9 @@ export function createSolveRoom(model: MoveModel, moments: readonly AimSpan[] = 
   for (const span of [...model.spans, ...moments]) {
     if (span.problem && !aims.has(span.problem)) aims.set(span.problem, createAimRoom(span.problem));
   }
-  return { series: new Float64Array(model.tracks.curves.length * ROOM), aims, target: createTargetRoom() };
+  const series = new Float64Array(model.tracks.curves.length * ROOM);
+  writeStill(model.tracks, series);
+  return { series, aims, target: createTargetRoom() };
 }
 
 /**

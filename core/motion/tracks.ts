@@ -12,8 +12,8 @@ export interface Tracks {
   readonly knots: Float64Array;
   /** Piece of each curve in each interval, shape (intervals, curves). */
   readonly pieces: Int32Array;
-  /** Shape (curves,): 1 for a curve that never moves. */
-  readonly still: Uint8Array;
+  /** Curves that move; the others are written once by `writeStill`. */
+  readonly moving: Int32Array;
 }
 
 /**
@@ -36,7 +36,7 @@ export function layTracks(curves: readonly Piecewise[], duration: number, extra:
     curves: held,
     knots: Float64Array.from(knots),
     pieces,
-    still: Uint8Array.from(held, (curve) => (curve.degree === 0 ? 1 : 0)),
+    moving: Int32Array.from(held.flatMap((curve, c) => (curve.degree === 0 ? [] : [c]))),
   };
 }
 
@@ -45,11 +45,21 @@ export function intervalAt(tracks: Tracks, t: number, side: Side): number {
   return pieceAt(tracks.knots, t, side);
 }
 
-/** Series of every curve at `t` in `interval`, orders 0 to `order`, into `series`, shape (curves, ROOM). */
+/** Series of every moving curve at `t` in `interval`, orders 0 to `order`, into `series`, shape (curves, ROOM). */
 export function writeTracks(tracks: Tracks, interval: number, t: number, order: number, series: Float64Array): void {
-  const { curves, pieces } = tracks;
+  const { curves, pieces, moving } = tracks;
   const row = interval * curves.length;
-  for (let c = 0; c < curves.length; c++) writeSeries(curves[c], pieces[row + c], t, order, series, c * ROOM);
+  for (let m = 0; m < moving.length; m++) {
+    const c = moving[m];
+    writeSeries(curves[c], pieces[row + c], t, order, series, c * ROOM);
+  }
+}
+
+/** Series of the curves that never move, all orders. */
+export function writeStill(tracks: Tracks, series: Float64Array): void {
+  tracks.curves.forEach((curve, c) => {
+    if (curve.degree === 0) series.fill(0, c * ROOM, (c + 1) * ROOM)[c * ROOM] = curve.coefficients[0];
+  });
 }
 
 /** Adds still pieces before and after a moving curve, so that it covers 0..duration. */
