@@ -2,6 +2,7 @@
 export function editDistance(a: string, b: string, most: number): number {
   if (Math.abs(a.length - b.length) > most) return most + 1;
   let before: number[] = [];
+  let lastLeast = 0;
   let last = Array.from({ length: b.length + 1 }, (_, j) => j);
   for (let i = 1; i <= a.length; i++) {
     const row = [i];
@@ -14,11 +15,13 @@ export function editDistance(a: string, b: string, most: number): number {
       row.push(cost);
       least = Math.min(least, cost);
     }
-    if (least > most) return most + 1;
+    // A swap reaches back two rows.
+    if (least > most && lastLeast > most) return most + 1;
+    lastLeast = least;
     before = last;
     last = row;
   }
-  return last[b.length];
+  return Math.min(last[b.length], most + 1);
 }
 
 /** Longest name that a nearest one is looked for [UTF-16 units]; names of ours are short. */
