@@ -77,6 +77,7 @@ keys:
   - at: 1 s
     axes: { tilt: 12 }
 #                 ^^ error axis-accel: tilt accelerates at 69.3 deg/s2 at 00:00:00:05 (frame 5), 15 % above its limit of 60 deg/s2; stretch the 1 s from key 1 to key 2 to about 1.08 s, or raise the limit.
+#                 ^^ error axis-accel: tilt accelerates at 69.3 deg/s2 at 00:00:00:20 (frame 20), 15 % above its limit of 60 deg/s2; stretch the 1 s from key 1 to key 2 to about 1.08 s, or raise the limit.
 #                 ^^ error axis-jerk: tilt jerks at 720 deg/s3 at 00:00:00:00 (frame 0), 80 % above its limit of 400 deg/s3; stretch the 1 s from key 1 to key 2 to about 1.22 s, or raise the limit.
 #                 ^^ error axis-jerk: tilt jerks at 720 deg/s3 at 00:00:01:00 (frame 25), 80 % above its limit of 400 deg/s3; stretch the 1 s from key 1 to key 2 to about 1.22 s, or raise the limit.
 `);
@@ -257,6 +258,49 @@ keys:
 set: 1
 targets:
   behind: { at: [-2, 0.2, 1.1] }
+`);
+  });
+});
+
+describe("axis-range of a set-up axis", () => {
+  it("is found where the set-up states it, in no key", () => {
+    check(`
+#- m.move.yaml
+move: 1
+rig: column.rig.yaml
+camera: { use: a.camera.yaml, lens: wide }
+setup: { column: 2 }
+#                ^ error axis-range: column reaches 2 m, 0.4 m beyond the high end of its range, 1.6 m; set it within 0.7 m to 1.6 m.
+keys:
+  - at: 0 s
+    axes: { pan: 0, tilt: 0 }
+  - at: 4 s
+    axes: { pan: 10 }
+#- column.rig.yaml
+rig: 1
+chain:
+  - { axis: column, type: linear, range: [0.7, 1.6], drive: setup }
+  - { axis: pan, type: rotary, along: [0, 0, 1] }
+  - { axis: tilt, type: rotary, along: [0, -1, 0] }
+head: { pan: pan, tilt: tilt }
+`);
+  });
+});
+
+describe("axis-unset", () => {
+  it("is found for a driven axis that no key gives and nothing solves", () => {
+    check(`
+#- m.move.yaml
+move: 1
+rig: slider.rig.yaml
+camera: { use: a.camera.yaml, lens: wide }
+set: table.set.yaml
+keys:
+  - at: 0 s
+#       ^^^ error axis-unset: Nothing moves slide: no key gives it a value and no aim or camera key solves it; give it a value in key 1.
+    aim: lid
+  - at: 4 s
+    aim: { framing: [0.4, 0.5] }
 `);
   });
 });

@@ -84,7 +84,8 @@ function limitMessage(f: Finding, at: string, verb: string): string {
   }
   const [value, limit] = figures(f);
   const cure = stretchCure(f);
-  return `${f.axis} ${verb} at ${value}${at}, ${excess(f.measured ?? 0, f.limit ?? 0)} of ${limit}; ${cure}`;
+  const often = f.facts.spans === undefined ? "" : ` (the worst of ${text(f, "spans")} times)`;
+  return `${f.axis} ${verb} at ${value}${at}${often}, ${excess(f.measured ?? 0, f.limit ?? 0)} of ${limit}; ${cure}`;
 }
 
 function stretchCure(f: Finding): string {

@@ -47,7 +47,7 @@ function unsetFindings({ move, axes, unset }: Trajectory): Finding[] {
   return unset.map((axis) => ({
     code: "axis-unset",
     severity: "error",
-    origin: move.keys[0]?.origin || move.origin,
+    origin: move.keys[0]?.timeOrigin || move.keys[0]?.origin || move.origin,
     related: [{ origin: axes[axis].origins.self, note: "see" }],
     key: move.keys[0]?.label,
     axis: axes[axis].name,

@@ -73,7 +73,9 @@ function exceedings(t: Float64Array, row: Float64Array, bound: number, at: (t: n
   };
   for (let i = 0; i < row.length; i++) {
     const isPeak = (i === 0 || row[i] >= row[i - 1]) && (i + 1 === row.length || row[i] >= row[i + 1]);
-    const peak = isPeak && mayExceed(row, i, bound) ? refinePeak(t, i, row, at) : { t: t[i], value: row[i] };
+    // Within a span only what may be worse than its worst is looked at more closely.
+    const beat = open ? Math.max(bound, open.value) : bound;
+    const peak = isPeak && mayExceed(row, i, beat) ? refinePeak(t, i, row, at) : { t: t[i], value: row[i] };
     const isHidden = row[i] <= bound && peak.value > bound;
     if (isHidden) {
       const from = crossing(at, bound, i > 0 ? t[i - 1] : t[i], peak.t);
@@ -102,7 +104,9 @@ function mayExceed(row: Float64Array, i: number, bound: number): boolean {
   if (!Number.isFinite(row[i])) return false;
   const before = i > 0 && Number.isFinite(row[i - 1]) ? row[i] - row[i - 1] : 0;
   const after = i + 1 < row.length && Number.isFinite(row[i + 1]) ? row[i] - row[i + 1] : 0;
-  return row[i] + Math.max(before, after) > bound;
+  const rise = Math.max(before, after);
+  // On a plateau there is no peak to look for.
+  return rise > 0 && isWorse(row[i] + rise, bound);
 }
 
 /** Golden-section search for the highest value between the neighbours of sample `i`. */
