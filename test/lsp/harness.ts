@@ -129,7 +129,10 @@ export async function startServer(
     capabilities,
     workspaceFolders: [{ uri: pathToFileURL(folder).toString(), name: "job" }],
   });
-  const initialized = await Promise.race([asked, died]);
+  const initialized = await Promise.race([asked, died]).catch((error: unknown) => {
+    child.kill();
+    throw error;
+  });
   // Later ends are the tests' own business.
   died.catch(() => undefined);
   await connection.sendNotification("initialized", {});

@@ -38,7 +38,14 @@ export async function startWorker(files: Readonly<Record<string, string>>): Prom
   const complaints: string[] = [];
   page.on("pageerror", (error) => complaints.push(String(error)));
   page.on("console", (message) => message.type() === "error" && complaints.push(message.text()));
-  await page.evaluate(startInPage, { script, files });
+  try {
+    // The test runner's compiler keeps names of functions by a function that the page does not have.
+    await page.evaluate("globalThis.__name = (value) => value");
+    await page.evaluate(startInPage, { script, files });
+  } catch (error) {
+    await browser.close();
+    throw error;
+  }
   return {
     ask: <T>(method: string, params: unknown) =>
       page.evaluate(([name, value]) => window.channel.ask(name as string, value), [method, params]) as Promise<T>,
