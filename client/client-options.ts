@@ -10,7 +10,8 @@ export function clientOptions(context: vscode.ExtensionContext): LanguageClientO
     readFile: true,
     listFiles: true,
     findingsPage: page.toString(),
-    settings: vscode.workspace.getConfiguration().get<Settings>("movewright"),
+    // A copy: what the editor hands out is a proxy, which can't be sent to a worker.
+    settings: { ...vscode.workspace.getConfiguration().get<Settings>("movewright") },
   };
   return {
     documentSelector: [{ pattern: DOCUMENT_GLOB }],
