@@ -1,0 +1,85 @@
+import type { Task } from "../base/task.ts";
+import { planTrajectory } from "./plan.ts";
+import type { ResolvedMove } from "./resolved-move.ts";
+import type { Order, Trajectory } from "./trajectory.ts";
+
+/** What must hold within a stretched segment: |derivative| of an axis at most `most`. SI. */
+export interface SegmentLimit {
+  readonly axis: number;
+  readonly order: Exclude<Order, 0>;
+  readonly most: number;
+}
+
+/** Keys by position: the time between them is stretched, what is before stays and what is after moves along. */
+export interface Segment {
+  readonly from: number;
+  readonly to: number;
+}
+
+/** A segment that would have to be this much longer is not helped by time. */
+const MOST_FACTOR = 64;
+/** The factor is known to this share when the search ends. */
+const KNOWN_TO = 2e-4;
+/** Steps of the search outward from 1. */
+const STRIDE = 1.3;
+
+/** The move with the time between two keys multiplied by `factor`. Written speed and paths of targets stay. */
+export function stretched(move: ResolvedMove, { from, to }: Segment, factor: number): ResolvedMove {
+  const start = move.keys[from].time;
+  const added = (move.keys[to].time - start) * (factor - 1);
+  const keys = move.keys.map((key, i) => {
+    if (i <= from) return key;
+    return { ...key, time: i < to ? start + (key.time - start) * factor : key.time + added };
+  });
+  return { ...move, keys };
+}
+
+/**
+ * The smallest factor (at least 1, at most 0.02 % more than needed) by which the time of a segment must grow for the
+ * limits to hold in it, found by planning the whole move again for each trial, as a stretched segment changes its
+ * neighbours.
+ *
+ * @returns `undefined` when no stretch helps.
+ */
+export function* stretchSegment(
+  move: ResolvedMove,
+  segment: Segment,
+  limits: readonly SegmentLimit[],
+): Task<number | undefined> {
+  let low = 1;
+  let high = 1;
+  let reached = yield* excessOf(move, segment, limits, 1);
+  if (reached <= 1) return 1;
+  while (1 < reached) {
+    low = high;
+    // From rest to rest the excess goes as the factor to the power of the order: the first stride aims a little short.
+    high *= Math.min(8, Math.max(STRIDE, reached));
+    if (MOST_FACTOR < high) return undefined;
+    reached = yield* excessOf(move, segment, limits, high);
+  }
+  while (KNOWN_TO * low < high - low) {
+    const middle = (low + high) / 2;
+    if (1 < (yield* excessOf(move, segment, limits, middle))) low = middle;
+    else high = middle;
+  }
+  return high;
+}
+
+/** Largest share of a limit within the segment, each by the root that its order stretches it with. */
+function* excessOf(
+  move: ResolvedMove,
+  segment: Segment,
+  limits: readonly SegmentLimit[],
+  factor: number,
+): Task<number> {
+  const trial = stretched(move, segment, factor);
+  const trajectory: Trajectory = yield* planTrajectory(trial);
+  const [from, to] = [trial.keys[segment.from].time, trial.keys[segment.to].time];
+  let excess = 0;
+  for (const { axis, order, most } of limits) {
+    const { low, high } = trajectory.extremes(axis, order, from, to);
+    const share = Math.max(-low.value, high.value) / most;
+    excess = Math.max(excess, share <= 1 ? share : share ** (1 / order));
+  }
+  return excess;
+}
