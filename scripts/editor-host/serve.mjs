@@ -20,6 +20,7 @@ const QUIET_SETTINGS = {
   "chat.commandCenter.enabled": false,
   "window.commandCenter": false,
   "workbench.layoutControl.enabled": false,
+  "remote.autoForwardPorts": false,
 };
 
 /**

@@ -17,6 +17,8 @@ export const chromiumFlags = [
   "--disable-background-networking",
   "--disable-component-update",
   "--disable-sync",
+  // Tests change the page of a local server; the browser would take such a page for one from outside.
+  "--disable-features=LocalNetworkAccessChecks",
   "--use-gl=angle",
   "--use-angle=swiftshader",
   "--enable-unsafe-swiftshader",
