@@ -28,31 +28,12 @@ export function limitCheck(name: LimitName): Check {
         if (limit === undefined || trajectory.sources[axis] === "constant") continue;
         const bound = limit * (1 + LIMIT_SLACK);
         const violations = trajectory.outside(axis, LIMIT_ORDER[name], -bound, bound);
-        out.push(...gathered(violations.map((violation) => limitFinding(context, axis, name, limit, violation))));
+        out.push(...violations.map((violation) => limitFinding(context, axis, name, limit, violation)));
         yield;
       }
       return out;
     },
   };
-}
-
-/** Violations of one limit in one segment that are told one by one; a smooth segment has four of jerk at most. */
-const MOST_SPANS = 6;
-
-/** Where a segment breaks a limit over and over, as beside a pole, one finding tells the worst and how often. */
-function gathered(findings: readonly Finding[]): Finding[] {
-  const segments = new Map<string | undefined, Finding[]>();
-  for (const finding of findings) {
-    const group = segments.get(finding.key);
-    if (group) group.push(finding);
-    else segments.set(finding.key, [finding]);
-  }
-  return [...segments.values()].flatMap((group) => {
-    if (group.length <= MOST_SPANS) return group;
-    const worst = group.reduce((a, b) => ((b.measured ?? 0) > (a.measured ?? 0) ? b : a));
-    const time = { from: group[0].time?.from ?? 0, to: group[group.length - 1].time?.to ?? 0 };
-    return [{ ...worst, time, facts: { ...worst.facts, spans: group.length } }];
-  });
 }
 
 function limitFinding(

@@ -18,7 +18,8 @@ type RenderedCode = MotionCode | "axis-unset" | "internal-error";
  */
 export function renderMessage(finding: Finding, names: TimeNames): string {
   const render = MESSAGES[finding.code as RenderedCode] as ((f: Finding, at: string) => string) | undefined;
-  const at = finding.peak === undefined ? "" : ` at ${timeName(finding.peak, names)}`;
+  const often = finding.facts.spans === undefined ? "" : `, the worst of ${finding.facts.spans} times`;
+  const at = finding.peak === undefined ? "" : ` at ${timeName(finding.peak, names)}${often}`;
   return render ? `${render(finding, at)}.` : `${finding.code}${at}.`;
 }
 
@@ -84,8 +85,7 @@ function limitMessage(f: Finding, at: string, verb: string): string {
   }
   const [value, limit] = figures(f);
   const cure = stretchCure(f);
-  const often = f.facts.spans === undefined ? "" : ` (the worst of ${text(f, "spans")} times)`;
-  return `${f.axis} ${verb} at ${value}${at}${often}, ${excess(f.measured ?? 0, f.limit ?? 0)} of ${limit}; ${cure}`;
+  return `${f.axis} ${verb} at ${value}${at}, ${excess(f.measured ?? 0, f.limit ?? 0)} of ${limit}; ${cure}`;
 }
 
 function stretchCure(f: Finding): string {

@@ -2,6 +2,7 @@ import type { Task } from "../base/task.ts";
 import type { Trajectory } from "../motion/trajectory.ts";
 import type { Check, CheckContext } from "./check.ts";
 import type { Finding } from "./finding.ts";
+import { gatherFindings } from "./gather.ts";
 import { measureFunctions } from "./measures.ts";
 import { CHECKS } from "./registry.ts";
 import { scanMove, type Scan } from "./scan.ts";
@@ -21,7 +22,7 @@ export function* runChecks(trajectory: Trajectory, checks: readonly Check[] = CH
   const out: Finding[] = unsetFindings(trajectory);
   for (const check of checks) {
     try {
-      out.push(...(yield* check.run(context)));
+      out.push(...gatherFindings(yield* check.run(context)));
     } catch (error) {
       out.push(internalError(move.origin, `The check ${check.code}`, error));
     }
