@@ -98,15 +98,16 @@ export function serve(connection: Connection, makePlatform: MakePlatform, engine
     diagnostics?.closed(file, uri);
     textsChanged([file]);
   });
-  connection.onDidChangeWatchedFiles(async ({ changes }) => {
-    if (!session) return;
-    for (const { uri, type } of changes) {
-      if (type === FileChangeType.Created) session.files.appeared(fileOfUri(uri));
-      if (type === FileChangeType.Deleted) session.files.vanished(fileOfUri(uri));
-    }
-    const changed = await session.texts.reload(changes.map(({ uri }) => fileOfUri(uri)));
-    if (changed.length > 0) textsChanged(changed);
-    else session.changed.fire();
+  connection.onDidChangeWatchedFiles(({ changes }) => {
+    const files = changes.map(({ uri }) => fileOfUri(uri));
+    changes.forEach(({ type }, idx) => {
+      if (type === FileChangeType.Created) session?.files.appeared(files[idx]);
+      if (type === FileChangeType.Deleted) session?.files.vanished(files[idx]);
+    });
+    void session?.texts.reload(files).then((changed) => {
+      if (changed.length > 0) textsChanged(changed);
+      else session?.changed.fire();
+    });
   });
   connection.onDidChangeConfiguration(({ settings }) => {
     if (!session) return;

@@ -1,4 +1,4 @@
-import { build } from "esbuild";
+import { build, type BuildOptions } from "esbuild";
 import path from "node:path";
 import { chromium, type Page } from "playwright-core";
 import { bundles } from "../../scripts/bundles.mjs";
@@ -61,8 +61,12 @@ export async function startWorker(files: Readonly<Record<string, string>>): Prom
 async function buildWorker(): Promise<string> {
   const bundle = bundles.find(({ entry }) => entry === "server/main-browser.ts");
   if (!bundle) throw new Error("No bundle begins at server/main-browser.ts.");
-  const options = { ...bundle.options, absWorkingDir: root, entryPoints: [bundle.entry], write: false } as const;
-  const { outputFiles } = await build(options as Parameters<typeof build>[0] & { write: false });
+  const { outputFiles } = await build({
+    ...(bundle.options as BuildOptions),
+    absWorkingDir: root,
+    entryPoints: [bundle.entry],
+    write: false,
+  });
   return outputFiles[0].text;
 }
 
