@@ -72,7 +72,7 @@ function dimensionOf(context: MoveContext, of: Stated<string>): Dimension | unde
     return TARGET_MEASURES[measure];
   }
   if (Object.hasOwn(AXIS_MEASURES, measure)) {
-    const index = rig ? bindAxis(part.to, part.stated, axes) : undefined;
+    const index = rig && set ? bindAxis(part.to, part.stated, axes) : undefined;
     return index === undefined
       ? undefined
       : axisDimension(axes[index].type, AXIS_MEASURES[measure as keyof typeof AXIS_MEASURES]);

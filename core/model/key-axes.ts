@@ -30,10 +30,11 @@ export function resolveAxes(context: MoveContext, key: KeyFields, state: AimStat
 }
 
 /** The axis that a name means. A wrong name is most likely one of those that keys can move. */
-function indexOf({ scope, axes, rig }: MoveContext, stated: Stated<string>): number | undefined {
+function indexOf({ scope, axes, rig, set }: MoveContext, stated: Stated<string>): number | undefined {
   const index = axes.findIndex((axis) => axis.name === stated.value);
   if (0 <= index) return index;
-  if (!rig) return undefined;
+  // While the rig or the set is not known, neither is what axes and turntables there are.
+  if (!rig || !set) return undefined;
   const moved = axes.filter((axis) => axis.role === "driven" || axis.role === "turntable").map((axis) => axis.name);
   const name = bindName(scope, stated, axisNames(moved));
   return name === undefined ? undefined : axes.findIndex((axis) => axis.name === name);

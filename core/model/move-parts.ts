@@ -61,9 +61,11 @@ export function resolveDeliver(
 ): readonly [number, number] | undefined {
   if (!optics) return undefined;
   if (!deliver) return optics.resolution;
-  const crop = "crop" in deliver.value ? deliver.value.crop : (deliver as Numbers);
+  const crop = Array.isArray(deliver.value)
+    ? (deliver as Numbers)
+    : (deliver.value as { readonly crop?: Numbers }).crop;
   if (!crop) return optics.resolution;
-  const [across, down] = vec2(crop as Numbers);
+  const [across, down] = vec2(crop);
   const [width, height] = optics.resolution;
   if (across <= width && down <= height) return [across, down];
   const message = `\`deliver\` is a crop of ${across} x ${down} px, larger than the ${width} x ${height} px that are captured.`;

@@ -76,7 +76,7 @@ function moveOf(
   const whole = {
     base: resolvePlace(scope, fields, set),
     setup: rig ? resolveSetup(scope, fields, axes, nameOf("setup" in fields ? "setup" : "rig")) : {},
-    near: rig ? resolveNear(scope, fields, axes) : {},
+    near: rig && set ? resolveNear(scope, fields, axes) : {},
     passes: resolvePasses(scope, fields, set),
   };
   const { keys, spans, undetermined } = resolveKeys(context, fields);
