@@ -6,7 +6,7 @@ import { fields } from "./shared-fields.ts";
 
 const codes = [...DOCUMENT_CODES, ...MOTION_CODES] as const;
 
-/** Fields of `movewright.config.yaml`, which holds for its folder and all below. */
+/** Fields of `movewright.config.yaml`, which is for its folder and all below. Nothing applies it yet. */
 export const configDocument = fields({
   severity: optional(
     z.partialRecord(
@@ -19,7 +19,7 @@ export const configDocument = fields({
         off: "Is not shown.",
       }),
     ),
-    "How severe each finding is in this workspace, by its code.",
+    "How severe each finding is in this workspace, by its code. It is not applied yet.",
     "the catalogue's",
   ),
 });
