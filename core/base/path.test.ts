@@ -8,7 +8,7 @@ describe("resolveReference", () => {
       ["moves/a.move.yaml", "./b.set.yaml", "moves/b.set.yaml"],
       ["moves/a.move.yaml", "../kit/x.rig.yaml", "kit/x.rig.yaml"],
       ["a.move.yaml", "../x.rig.yaml", "../x.rig.yaml"],
-      ["/work/moves/a.move.yaml", "../kit//x.rig.yaml", "/work/kit/x.rig.yaml"],
+      ["/studio/moves/a.move.yaml", "../kit//x.rig.yaml", "/studio/kit/x.rig.yaml"],
       ["/a.move.yaml", "../../x.rig.yaml", "/x.rig.yaml"],
       ["/moves/a.move.yaml", "/kit/x.rig.yaml", "/kit/x.rig.yaml"],
       ["C:/shoot/a.move.yaml", "kit/x.rig.yaml", "C:/shoot/kit/x.rig.yaml"],
@@ -21,11 +21,11 @@ describe("resolveReference", () => {
   });
 
   it("gives equal files equal ids, and is undone by relativeReference", () => {
-    const from = "/work/moves/day/a.move.yaml";
-    for (const file of ["/work/kit/x.rig.yaml", "/work/moves/day/s.set.yaml", "/x.rig.yaml"]) {
+    const from = "/studio/moves/day/a.move.yaml";
+    for (const file of ["/studio/kit/x.rig.yaml", "/studio/moves/day/s.set.yaml", "/x.rig.yaml"]) {
       assert.equal(resolveReference(from, relativeReference(from, file)), file);
     }
-    assert.equal(relativeReference(from, "/work/kit/x.rig.yaml"), "../../kit/x.rig.yaml");
+    assert.equal(relativeReference(from, "/studio/kit/x.rig.yaml"), "../../kit/x.rig.yaml");
   });
 
   it("reads no escapes: ids are decoded already", () => {
