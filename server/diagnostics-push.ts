@@ -20,8 +20,10 @@ export function createPusher(session: Session, publish: (params: PublishDiagnost
     const known = analyses.current(file);
     if (!known || !texts.isOpen(file)) return;
     const report = reportOf(session, file, known);
-    if (sent.get(file) === report.resultId) return;
-    sent.set(file, report.resultId);
+    // A client may wait for a report of its own version, even where the text came back to what it was.
+    const name = `${report.resultId} ${report.version}`;
+    if (sent.get(file) === name) return;
+    sent.set(file, name);
     publish({ uri: texts.uri(file), version: report.version ?? undefined, diagnostics: report.items() });
   };
 
