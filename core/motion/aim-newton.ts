@@ -1,11 +1,13 @@
 import { equationCount, type AimProblem, type AimRoom } from "./aim-problem.ts";
 import { looksForward, writeJacobian, writeResidualTerm } from "./aim-residual.ts";
+import { descendAll } from "./descend-all.ts";
 import { descendTerm, writeJointTerms } from "./descent.ts";
 import { leastSquaresStep } from "./least-squares-step.ts";
 import { ROOM } from "./series.ts";
 
-/** A step [rad] so short that it is the last. */
-const LAST = 1e-9;
+/** A step [rad] so short that it is the last, if what it leaves is rounding. */
+const LAST = 3e-8;
+const ROUNDING = 1e-14;
 const MOST_ROUNDS = 30;
 const MOST_CUTS = 12;
 /** Longest step of one round [rad]. */
@@ -17,10 +19,8 @@ const LONGEST = 0.6;
  */
 export function descendKnown(problem: AimProblem, room: AimRoom, axes: Float64Array, order: number): void {
   const { descent, firstStep } = problem;
-  for (let k = 0; k <= order; k++) {
-    writeJointTerms(descent, room.fall, axes, 0, firstStep, k);
-    descendTerm(descent, room.fall, 0, firstStep, k);
-  }
+  for (let k = 0; k <= order; k++) writeJointTerms(descent, room.fall, axes, 0, firstStep, k);
+  descendAll(descent, room.fall, firstStep, order);
 }
 
 /** Takes coefficient `k` from the first unknown step to the flange and writes the residuals. */
@@ -33,15 +33,14 @@ export function descendUnknown(problem: AimProblem, room: AimRoom, axes: Float64
 
 /**
  * Newton's method on order 0 from the values that the unknowns have in `axes`; a step that does not come nearer is
- * halved. `descendKnown` must have run.
- *
- * @returns Size of the residual left [rad, about]; Infinity when the sight points backward.
+ * halved. `descendKnown` must have run. Leaves the size of the residual [rad, about] in `room.miss`; Infinity when the
+ * sight points backward.
  */
-export function solveValues(problem: AimProblem, room: AimRoom, axes: Float64Array): number {
+export function solveValues(problem: AimProblem, room: AimRoom, axes: Float64Array): void {
   const { unknown } = problem;
   descendUnknown(problem, room, axes, 0);
-  let miss = missOf(problem, room);
-  for (let round = 0; round < MOST_ROUNDS && 0 < miss; round++) {
+  writeMiss(problem, room);
+  for (let round = 0; round < MOST_ROUNDS && 0 < room.miss[0]; round++) {
     writePush(problem, room);
     writeJacobian(problem, room);
     leastSquaresStep(room.jacobian, room.residual, equationCount(problem), unknown.length, room.step);
@@ -50,25 +49,25 @@ export function solveValues(problem: AimProblem, room: AimRoom, axes: Float64Arr
       room.trial[u] = axes[unknown[u] * ROOM];
       longest = Math.max(longest, Math.abs(room.step[u]));
     }
+    const before = room.miss[0];
     // Errors go with their square: after a step this short what is left is rounding.
-    const final = longest < LAST && miss < 1e-6;
+    const final = longest < LAST && before < 1e-6;
     let share = longest <= LONGEST ? 1 : LONGEST / longest;
     let better = false;
     for (let cut = 0; cut < MOST_CUTS && !better; cut++, share /= 2) {
       for (let u = 0; u < unknown.length; u++) axes[unknown[u] * ROOM] = room.trial[u] - share * room.step[u];
       descendUnknown(problem, room, axes, 0);
-      const next = missOf(problem, room);
-      better = next < miss || final;
-      if (better) miss = next;
+      writeMiss(problem, room);
+      better = room.miss[0] < before || final;
     }
-    if (final) break;
+    if (final && room.miss[0] < ROUNDING) return;
     if (!better) {
       for (let u = 0; u < unknown.length; u++) axes[unknown[u] * ROOM] = room.trial[u];
       descendUnknown(problem, room, axes, 0);
-      break;
+      room.miss[0] = before;
+      return;
     }
   }
-  return miss;
 }
 
 /**
@@ -95,11 +94,11 @@ export function writeJacobianNow(problem: AimProblem, room: AimRoom, axes: Float
   writeJacobian(problem, room);
 }
 
-function missOf(problem: AimProblem, room: AimRoom): number {
-  if (!looksForward(problem, room)) return Infinity;
+function writeMiss(problem: AimProblem, room: AimRoom): void {
+  const { residual } = room;
   let sum = 0;
-  for (let row = 0; row < equationCount(problem); row++) sum += room.residual[row] ** 2;
-  return Math.sqrt(sum);
+  for (let row = 0; row < equationCount(problem); row++) sum += residual[row] * residual[row];
+  room.miss[0] = looksForward(problem, room) ? Math.sqrt(sum) : Infinity;
 }
 
 /** Derivatives of every thing by every unknown, carried down beside the things themselves. */

@@ -35,6 +35,11 @@ export interface AimRoom {
   readonly unit: Float64Array;
   /** Blended line of sight, (3, ROOM). */
   readonly sight: Float64Array;
+  /** One over its length, shape (1,), and the derivatives of both unit vectors by one unknown, (2, 3). */
+  readonly scale: Float64Array;
+  readonly unitPush: Float64Array;
+  /** Size of the residual that is left, shape (1,). */
+  readonly miss: Float64Array;
   /** d thing / d unknown in the flange's frame, shape (unknowns, things, 3). */
   readonly push: Float64Array;
   /** Residuals (3,), their derivatives (3, unknowns) row-major, the step (3,). */
@@ -69,6 +74,9 @@ export function createAimRoom(problem: AimProblem): AimRoom {
     length: new Float64Array(2 * ROOM),
     unit: new Float64Array(6 * ROOM),
     sight: new Float64Array(3 * ROOM),
+    scale: new Float64Array(1),
+    unitPush: new Float64Array(6),
+    miss: new Float64Array(1),
     push: new Float64Array(9 * things),
     residual: new Float64Array(3),
     jacobian: new Float64Array(9),

@@ -22,7 +22,8 @@ export function writeResidualTerm(problem: AimProblem, room: AimRoom, k: number)
     const sight = problem.targets === 1 ? place : room.sight;
     const at = problem.targets === 1 ? last : 0;
     if (problem.targets === 2) writeBlendTerm(room, last, k);
-    const size = scaleOf(sight, at);
+    if (k === 0) writeScale(room, sight, at);
+    const size = room.scale[0];
     const across = (sight[at + ROOM + k] + productTerm(room.wanted.x, 0, sight, at, k)) * size;
     const down = (sight[at + 2 * ROOM + k] + productTerm(room.wanted.y, 0, sight, at, k)) * size;
     residual[0] = problem.row === 1 ? down : across;
@@ -45,9 +46,8 @@ export function looksForward(problem: AimProblem, room: AimRoom): boolean {
 
 /** Derivatives of the residuals by the unknowns at order 0, from `push`. Right after `writeResidualTerm(…, 0)`. */
 export function writeJacobian(problem: AimProblem, room: AimRoom): void {
-  const { place, things } = room.fall;
+  const { things } = room.fall;
   const n = problem.unknown.length;
-  const last = (problem.descent.count + 1) * things * 3 * ROOM;
   const x = room.wanted.x[0];
   const y = room.wanted.y[0];
   for (let u = 0; u < n; u++) {
@@ -57,14 +57,16 @@ export function writeJacobian(problem: AimProblem, room: AimRoom): void {
       let dx = room.push[push];
       let dy = room.push[push + 1];
       let dz = room.push[push + 2];
-      let size = scaleOf(place, last);
       if (problem.targets === 2) {
+        writeUnitPush(room, push, 0);
+        writeUnitPush(room, push + 3, 1);
+        const p = room.unitPush;
         const s = room.share[0];
-        dx = (1 - s) * unitPush(room, push, 0, 0) + s * unitPush(room, push + 3, 1, 0);
-        dy = (1 - s) * unitPush(room, push, 0, 1) + s * unitPush(room, push + 3, 1, 1);
-        dz = (1 - s) * unitPush(room, push, 0, 2) + s * unitPush(room, push + 3, 1, 2);
-        size = scaleOf(room.sight, 0);
+        dx = p[0] + s * (p[3] - p[0]);
+        dy = p[1] + s * (p[4] - p[1]);
+        dz = p[2] + s * (p[5] - p[2]);
       }
+      const size = room.scale[0];
       const across = (dy + x * dx) * size;
       const down = (dz + y * dx) * size;
       room.jacobian[u] = problem.row === 1 ? down : across;
@@ -100,17 +102,23 @@ function writeBlendTerm(room: AimRoom, last: number, k: number): void {
   }
 }
 
-/** Part `axis` of d(V/|V|) = (dV - u (u · dV)) / |V| for target `p`, dV from `push[at ..]`. */
-function unitPush(room: AimRoom, at: number, p: number, axis: number): number {
-  const { unit, push } = room;
+/** d(V/|V|) = (dV - u (u · dV)) / |V| for target `p`, dV from `push[at ..]`, into `unitPush`. */
+function writeUnitPush(room: AimRoom, at: number, p: number): void {
+  const { unit, push, unitPush } = room;
   const u = p * 3 * ROOM;
   const along = unit[u] * push[at] + unit[u + ROOM] * push[at + 1] + unit[u + 2 * ROOM] * push[at + 2];
   const length = room.length[p * ROOM];
-  return 0 < length ? (push[at + axis] - unit[u + axis * ROOM] * along) / length : 0;
+  const per = 0 < length ? 1 / length : 0;
+  for (let axis = 0; axis < 3; axis++) {
+    unitPush[3 * p + axis] = (push[at + axis] - unit[u + axis * ROOM] * along) * per;
+  }
 }
 
 /** One over the length of the sight at order 0, so that residuals are angles whatever the distance. */
-function scaleOf(sight: Float64Array, at: number): number {
-  const size = Math.sqrt(sight[at] ** 2 + sight[at + ROOM] ** 2 + sight[at + 2 * ROOM] ** 2);
-  return 0 < size ? 1 / size : 0;
+function writeScale(room: AimRoom, sight: Float64Array, at: number): void {
+  const x = sight[at];
+  const y = sight[at + ROOM];
+  const z = sight[at + 2 * ROOM];
+  const square = x * x + y * y + z * z;
+  room.scale[0] = 0 < square ? 1 / Math.sqrt(square) : 0;
 }

@@ -53,7 +53,9 @@ export function writeSeries(
     return;
   }
   const length = times[piece + 1] - times[piece];
-  const s = (t - times[piece]) / length;
+  // A move of a single instant has pieces without length.
+  const per = 0 < length ? 1 / length : 0;
+  const s = 0 < length ? (t - times[piece]) / length : 0;
   // Horner's scheme, all orders at once: p becomes p·s + c, each derivative gathers the one below it.
   for (let k = 0; k <= order; k++) out[at + k] = 0;
   for (let n = degree; 0 <= n; n--) {
@@ -62,7 +64,7 @@ export function writeSeries(
   }
   let scale = 1;
   for (let k = 1; k <= order; k++) {
-    scale /= length;
+    scale *= per;
     out[at + k] *= scale;
   }
 }

@@ -40,9 +40,9 @@ export function solveInstant(
   const problem = span.problem!;
   const aim = room.aims.get(problem)!;
   const pictured = prepareInstant(model, room, span, aim, interval, order);
-  const miss = solveValues(problem, aim, room.series);
+  solveValues(problem, aim, room.series);
   solveRates(problem, aim, room.series, order);
-  return pictured ? miss : Infinity;
+  return pictured ? aim.miss[0] : Infinity;
 }
 
 /** Writes all that the equations need and takes it down to the unknowns. Returns false where the lens forms no picture. */
