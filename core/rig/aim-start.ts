@@ -2,6 +2,7 @@ import { quatAbout, rotateByQuat } from "../base/quat.ts";
 import { add, cross, dot, length, normalise, scale, subtract, type Vec3 } from "../base/vec3.ts";
 import { createPoseBuffer, fillFollowers, forward, pupilPosition, type BaseFrame, type Chain } from "./chain.ts";
 import { turnFromTo, twoTurns } from "./two-turns.ts";
+import { turnByTriads, viewTriads } from "./view-rotation.ts";
 import type { View } from "./view.ts";
 
 /** Values of the aim axes to start Newton's method from, in the order of `axes` [rad]. */
@@ -128,36 +129,16 @@ function threeAxisStarts(lines: readonly AxisLine[], pupil: Vec3, view: View, mo
  * `undefined` when target and pupil meet. Near the pole of the horizon the nearest lean is taken.
  */
 function turnToView(view: View, toTarget: Vec3, mount: Float64Array): ((v: Vec3) => Vec3) | undefined {
-  const goal = normalise(toTarget);
-  const sight = normalise(view.sight);
-  if (!goal || !sight || view.rule.kind !== "horizon") return undefined;
-  const { angle, up } = view.rule;
-  // Seen from the level camera (rolled back by `angle`), up is (sin a, 0, cos a) with up · sight = up · goal.
-  const level = rotateByQuat(quatAbout([1, 0, 0], angle), sight);
-  const size = Math.hypot(level[0], level[2]);
-  const phase = Math.atan2(level[2], level[0]);
-  const lean = Math.asin(Math.min(1, Math.max(-1, dot(up, goal) / size)));
-  const a = [lean - phase, Math.PI - lean - phase].sort((p, r) => Math.cos(r) - Math.cos(p))[0];
-  const upSeen = rotateByQuat(quatAbout([1, 0, 0], -angle), [Math.sin(a), 0, Math.cos(a)]);
-  const camera = triad(sight, upSeen);
-  const set = triad(goal, up);
-  if (!camera || !set) return undefined;
-  return (v) => {
-    // Set at zero to camera, camera to its triad, triad to the set.
-    const seen: Vec3 = [
+  if (view.rule.kind !== "horizon") return undefined;
+  const triads = viewTriads(view.sight, toTarget, view.rule.angle, view.rule.up);
+  if (!triads) return undefined;
+  return (v) =>
+    // Set at zero to camera, camera to set.
+    turnByTriads(triads, [
       mount[0] * v[0] + mount[3] * v[1] + mount[6] * v[2],
       mount[1] * v[0] + mount[4] * v[1] + mount[7] * v[2],
       mount[2] * v[0] + mount[5] * v[1] + mount[8] * v[2],
-    ];
-    const parts = camera.map((axis) => dot(axis, seen));
-    return add(scale(set[0], parts[0]), add(scale(set[1], parts[1]), scale(set[2], parts[2])));
-  };
-}
-
-/** Right-handed unit frame: first along `first`, second square to both. */
-function triad(first: Vec3, second: Vec3): [Vec3, Vec3, Vec3] | undefined {
-  const side = normalise(cross(first, second));
-  return side && [first, side, cross(first, side)];
+    ]);
 }
 
 function turnAboutLine(line: AxisLine, turn: ReturnType<typeof quatAbout>, point: Vec3): Vec3 {

@@ -33,8 +33,8 @@ export function createDescentBuffer(unknowns: number): DescentBuffer {
 /** What a descent works on: the goal's equations in chosen axes, kept inside their travel. */
 export interface ReachProblem {
   readonly chain: Chain;
-  readonly base: BaseFrame;
-  readonly goal: ReachGoal;
+  base: BaseFrame;
+  goal: ReachGoal;
   /** Joint indices of the unknowns, shape (u,). */
   readonly axes: Int32Array;
   readonly travel: Travel;
@@ -51,14 +51,22 @@ export type DescentEnd = "reached" | "minimum" | "cap";
  * `q` and `problem.equations`. Allocates nothing.
  *
  * @param angleWeight Metres that a radian counts for: large to hold the orientation while the position gives.
+ * @param polish      Goes on for one round more after the tolerances are met, which leaves rounding only.
  */
-export function descend(problem: ReachProblem, q: Float64Array, angleWeight: number, rounds: number): DescentEnd {
+export function descend(
+  problem: ReachProblem,
+  q: Float64Array,
+  angleWeight: number,
+  rounds: number,
+  polish = true,
+): DescentEnd {
   const { chain, base, goal, axes, equations, buffer } = problem;
   evaluateReach(chain, base, q, goal, equations);
   let cost = costOf(equations, angleWeight);
   let damping = 1e-3;
   let flat = 0;
   let reached = isReached(equations);
+  if (reached && !polish) return "reached";
   for (let round = 0; round < rounds; round++) {
     const polished = reached;
     for (let k = 0; k < axes.length; k++) buffer.before[k] = q[axes[k]];
@@ -80,8 +88,7 @@ export function descend(problem: ReachProblem, q: Float64Array, angleWeight: num
       }
     }
     reached = isReached(equations);
-    // One round more after the tolerance is met leaves rounding only.
-    if (polished || (reached && !better)) return "reached";
+    if (polished || (reached && !(better && polish))) return "reached";
     if (!better || (!reached && 6 < flat)) return "minimum";
   }
   return reached ? "reached" : "cap";

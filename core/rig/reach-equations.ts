@@ -35,7 +35,7 @@ export interface ReachGoal {
 
 /** Room for the equations of one goal at one pose: 3 of the position, then 2 or 3 of the orientation. */
 export interface ReachEquations {
-  readonly rows: 5 | 6;
+  rows: 5 | 6;
   /** Shape (rows,): position error [m], then angles [rad]. 0 when reached. */
   readonly miss: Float64Array;
   /** Shape (6 n,): derivatives of `miss` per unit of joint i from 6 i. */
@@ -47,24 +47,42 @@ export interface ReachEquations {
   readonly frame: Float64Array;
 }
 
-export function createReachEquations(chain: Chain, goal: ReachGoal): ReachEquations {
-  const { orientation } = goal;
-  const frame = new Float64Array(9);
-  if (orientation.kind === "turn") matrixFromQuat(orientation.turn, frame);
-  else {
-    const [x, y, z] = normalise(orientation.sight) ?? [1, 0, 0];
-    const flat = Math.hypot(x, y);
-    frame.set([x, y, z, -y / flat, x / flat, 0, (-x * z) / flat, (-y * z) / flat, flat]);
-  }
+export function createReachEquations(chain: Chain): ReachEquations {
   return {
-    rows: orientation.kind === "view" && orientation.rule.kind === "axis" ? 5 : 6,
+    rows: 6,
     miss: new Float64Array(6),
     slope: new Float64Array(6 * chain.count),
     pose: createPoseBuffer(chain),
     pupil: new Float64Array(3),
     columns: new Float64Array(6 * chain.count),
-    frame,
+    frame: new Float64Array(9),
   };
+}
+
+/** Takes up a goal: once for it, before `evaluateReach`. */
+export function prepareReach({ orientation }: ReachGoal, out: ReachEquations): void {
+  const { frame } = out;
+  out.rows = rowsOf(orientation);
+  if (orientation.kind === "turn") {
+    matrixFromQuat(orientation.turn, frame);
+    return;
+  }
+  const [x, y, z] = normalise(orientation.sight) ?? [1, 0, 0];
+  const flat = Math.sqrt(x * x + y * y);
+  frame[0] = x;
+  frame[1] = y;
+  frame[2] = z;
+  frame[3] = -y / flat;
+  frame[4] = x / flat;
+  frame[5] = 0;
+  frame[6] = (-x * z) / flat;
+  frame[7] = (-y * z) / flat;
+  frame[8] = flat;
+}
+
+/** How many equations a goal has: a line of sight leaves the turn about itself free. */
+export function rowsOf(orientation: ReachOrientation): 5 | 6 {
+  return orientation.kind === "view" && orientation.rule.kind === "axis" ? 5 : 6;
 }
 
 /** Poses the rig at `q` (filling its followers) and writes misses and slopes. Allocates nothing. */

@@ -1,23 +1,17 @@
 import { nearestTurn, TURN, turnWithin } from "../base/angle.ts";
 import { seededRandom, type Random } from "../base/random.ts";
+import { runToEnd, type Task } from "../base/task.ts";
 import type { Vec3 } from "../base/vec3.ts";
 import type { AimPlan } from "./aim-axes.ts";
 import { aimStarts } from "./aim-start.ts";
 import type { BaseFrame, Chain } from "./chain.ts";
-import {
-  angleMiss,
-  createDescentBuffer,
-  descend,
-  isReached,
-  positionMiss,
-  type ReachProblem,
-} from "./reach-descent.ts";
-import { createReachEquations, evaluateReach, type ReachGoal } from "./reach-equations.ts";
+import { angleMiss, descend, isReached, positionMiss, type ReachProblem } from "./reach-descent.ts";
+import { evaluateReach, type ReachGoal } from "./reach-equations.ts";
 import { distanceFrom, slideNear, spanOf } from "./reach-near.ts";
 import { nearestPose } from "./reach-nearest.ts";
+import { beginReach, createReachSolver, reachDirectly, takeWholeTurns, type ReachSolver } from "./reach-solver.ts";
 import type { ResolvedRig } from "./resolved-rig.ts";
 import type { SolveStatus } from "./solve-status.ts";
-import { travel } from "./travel.ts";
 
 export interface ReachRequest {
   readonly goal: ReachGoal;
@@ -58,27 +52,29 @@ export function reachAxes(rig: ResolvedRig, plan: AimPlan): number[] {
 }
 
 /**
- * Finds joint values that bring the entrance pupil to a place and let the camera look as asked, inside every travel.
- * Starts from the preferred values, then from many others that are the same on every run.
+ * Finds joint values that bring the entrance pupil to a place and let the camera look as asked, inside every travel:
+ * from the preferred values, by the chain's closed form where it has one, then from many starts that are the same on
+ * every run. A goal out of reach takes longest, see `reachTask`.
+ *
+ * @param solver Made once by `createReachSolver` for the request's axes, where many goals are solved.
  */
-export function solveReach(chain: Chain, base: BaseFrame, request: ReachRequest): ReachResult {
-  const { goal, axes, preferred } = request;
-  const limits = travel(chain);
-  const problem: ReachProblem = {
-    chain,
-    base,
-    goal,
-    axes: Int32Array.from(axes),
-    travel: limits,
-    equations: createReachEquations(chain, goal),
-    buffer: createDescentBuffer(axes.length),
-  };
+export function solveReach(chain: Chain, base: BaseFrame, request: ReachRequest, solver?: ReachSolver): ReachResult {
+  return runToEnd(reachTask(solver ?? createReachSolver(chain, request.axes), base, request));
+}
+
+/** `solveReach` for those who must not be held up: yields every few milliseconds while nothing is found. */
+export function* reachTask(solver: ReachSolver, base: BaseFrame, request: ReachRequest): Task<ReachResult> {
+  const { goal, preferred } = request;
+  const { problem } = solver;
   const q = Float64Array.from(preferred);
+  beginReach(solver, base, goal);
   if (!hasMeaning(problem)) return result(problem, q, "stalled");
+  if (reachDirectly(solver, preferred, request.search === "nearest", q)) return result(problem, q, "converged");
   const random = seededRandom(0x5eed);
   const found: Float64Array[] = [];
   const failed: Float64Array[] = [];
   for (let start = 0; start < STARTS; start++) {
+    if (start % 8 === 7) yield;
     for (const from of startsFrom(problem, preferred, start, random)) {
       q.set(from);
       let end = descend(problem, q, 1, ROUNDS);
@@ -86,8 +82,8 @@ export function solveReach(chain: Chain, base: BaseFrame, request: ReachRequest)
       if (end !== "reached" && hop(problem, q)) end = descend(problem, q, 1, ROUNDS);
       if (end !== "reached") continue;
       takeWholeTurns(problem, q, preferred);
-      slideNear(problem, q, preferred);
       if (request.search === "first") return result(problem, q, "converged");
+      slideNear(problem, q, preferred);
       found.push(Float64Array.from(q));
     }
     if (found.length === 0) continue;
@@ -99,9 +95,10 @@ export function solveReach(chain: Chain, base: BaseFrame, request: ReachRequest)
     q.set(found[0]);
     return result(problem, q, "converged");
   }
+  yield;
   const stopped = nearestPose(problem, failed, (pose) => otherBranches(problem, pose), q);
   takeWholeTurns(problem, q, preferred);
-  evaluateReach(chain, base, q, goal, problem.equations);
+  evaluateReach(problem.chain, problem.base, q, goal, problem.equations);
   if (isReached(problem.equations)) return result(problem, q, "converged");
   const { pupil } = problem.equations;
   return {
@@ -190,19 +187,6 @@ function headAxes(rig: ResolvedRig, axes: Int32Array, most: number): number[] {
   const turning = [...axes].filter((axis) => rig.joints[axis].type === "rotary");
   const own = named.filter((axis) => turning.includes(axis)).slice(0, most);
   return own.length === most ? own : turning.slice(-most);
-}
-
-/** Takes whole turns off turning axes so that they are nearest to the preferred values, inside their travel. */
-function takeWholeTurns({ chain, axes, travel: limits }: ReachProblem, q: Float64Array, preferred: Float64Array): void {
-  for (const axis of axes) {
-    if (chain.rig.joints[axis].type !== "rotary" || !isFreeOfFollowers(chain, axis)) continue;
-    q[axis] = turnWithin(q[axis], preferred[axis], limits.low[axis], limits.high[axis], 0) ?? q[axis];
-  }
-}
-
-/** A whole turn of a leader is not one of its follower. */
-function isFreeOfFollowers(chain: Chain, axis: number): boolean {
-  return chain.followers.every((follower) => chain.root[follower] !== axis);
 }
 
 function result(problem: ReachProblem, q: Float64Array, status: SolveStatus): ReachResult {
