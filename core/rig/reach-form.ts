@@ -29,6 +29,8 @@ export interface ReachForm {
   readonly arm: ArmForm;
   /** Unknowns before the wrist that are to be chosen before the rest has a solution. */
   readonly chosen: readonly number[];
+  /** Shares of their travel by which they go on from one try to the next, spreading evenly. */
+  readonly steps: Float64Array;
   readonly room: ArmRoom;
   readonly turns: WristForm;
   readonly own: BaseFrame;
@@ -89,7 +91,14 @@ export function findReachForm(
   const arm = findArmForm(room, before);
   if (!arm) return undefined;
   const chosen = before.filter((axis) => axis !== arm.lone && axis !== arm.first && axis !== arm.second);
-  return { ...form, arm, chosen };
+  return { ...form, arm, chosen, steps: spreadSteps(chosen.length) };
+}
+
+/** Steps whose multiples fill a space of that many dimensions evenly: powers of the root of x^(d+1) = x + 1. */
+function spreadSteps(dimensions: number): Float64Array {
+  let root = 1.5;
+  for (let i = 0; i < 60; i++) root = Math.pow(1 + root, 1 / (dimensions + 1));
+  return Float64Array.from({ length: dimensions }, (_, i) => Math.pow(root, -(i + 1)));
 }
 
 type WristRoom = Pick<ReachForm, "chain" | "wrist" | "room" | "turns" | "own" | "pose" | "q" | "point">;

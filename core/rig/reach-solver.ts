@@ -9,14 +9,12 @@ import { travel } from "./travel.ts";
 /** What is found once for a chain and its unknowns, and the room to solve in. Not to be used by two searches at a time. */
 export interface ReachSolver {
   readonly problem: ReachProblem;
-  /** Closed forms by the number of turns that an orientation asks for. */
-  readonly forms: { readonly 2?: ReachForm; readonly 3?: ReachForm };
+  /** Closed forms by the number of turns that an orientation asks for, looked for when first needed; null: there is none. */
+  readonly forms: { 2?: ReachForm | null; 3?: ReachForm | null };
   readonly trial: Float64Array;
   /** The nearest solutions so far, shape (KEPT, n), and how far they are from the preferred values. */
   readonly kept: Float64Array;
   readonly keptDistance: Float64Array;
-  /** Steps of the sequence that spreads the chosen axes. */
-  readonly steps: Float64Array;
 }
 
 /** Solutions that are slid along themselves for the one nearest to the preferred values. */
@@ -35,9 +33,6 @@ const NO_GOAL: ReachGoal = { position: [0, 0, 0], pupil: 0, orientation: { kind:
 /** @param axes Joint indices of the axes to find, from `reachAxes`. */
 export function createReachSolver(chain: Chain, axes: readonly number[]): ReachSolver {
   const limits = travel(chain);
-  const order = [...axes].sort((a, b) => a - b);
-  const forms = { 2: findReachForm(chain, limits, order, 2), 3: findReachForm(chain, limits, order, 3) };
-  const most = Math.max(forms[2]?.chosen.length ?? 0, forms[3]?.chosen.length ?? 0);
   return {
     problem: {
       chain,
@@ -48,11 +43,10 @@ export function createReachSolver(chain: Chain, axes: readonly number[]): ReachS
       equations: createReachEquations(chain),
       buffer: createDescentBuffer(axes.length),
     },
-    forms,
+    forms: {},
     trial: new Float64Array(chain.count),
     kept: new Float64Array(KEPT * chain.count),
     keptDistance: new Float64Array(KEPT),
-    steps: spreadSteps(most),
   };
 }
 
@@ -88,9 +82,16 @@ export function reachDirectly(
     slideNear(problem, q, preferred);
     if (Math.sqrt(distanceFrom(problem, q, preferred)) < NEAR_ENOUGH) return true;
   }
-  const form = solver.forms[rowsOf(problem.goal.orientation) === 6 ? 3 : 2];
+  const form = formOf(solver, rowsOf(problem.goal.orientation) === 6 ? 3 : 2);
   if (!form || !beginForm(form, problem.base, problem.goal, preferred)) return false;
   return nearest ? nearestOfForm(solver, form, preferred, q) : firstOfForm(solver, form, preferred, q);
+}
+
+function formOf({ problem, forms }: ReachSolver, size: 2 | 3): ReachForm | null {
+  const known = forms[size];
+  if (known !== undefined) return known;
+  const order = Array.from(problem.axes).sort((a, b) => a - b);
+  return (forms[size] = findReachForm(problem.chain, problem.travel, order, size) ?? null);
 }
 
 function firstOfForm(solver: ReachSolver, form: ReachForm, preferred: Float64Array, q: Float64Array): boolean {
@@ -156,23 +157,16 @@ function keep({ kept, keptDistance }: ReachSolver, q: Float64Array, distance: nu
 /** Puts the chosen axes where sample number `sample` has them: the preferred values first, then spread evenly. */
 function spread(solver: ReachSolver, form: ReachForm, preferred: Float64Array, sample: number, q: Float64Array): void {
   if (sample === 0) return;
-  const { problem, steps } = solver;
+  const { problem } = solver;
   const { low, high } = problem.travel;
   for (let i = 0; i < form.chosen.length; i++) {
     const axis = form.chosen[i];
-    const share = 0.5 + steps[i] * sample;
+    const share = 0.5 + form.steps[i] * sample;
     const span = spanOf(problem, problem.axes.indexOf(axis));
     const open = !(high[axis] - low[axis] < Infinity);
     const from = open ? Math.max(low[axis], preferred[axis] - span / 2) : low[axis];
     q[axis] = Math.min(from + (share - Math.floor(share)) * span, high[axis]);
   }
-}
-
-/** Steps whose multiples fill a space of that many dimensions evenly: powers of the root of x^(d+1) = x + 1. */
-function spreadSteps(dimensions: number): Float64Array {
-  let root = 1.5;
-  for (let i = 0; i < 60; i++) root = Math.pow(1 + root, 1 / (dimensions + 1));
-  return Float64Array.from({ length: dimensions }, (_, i) => Math.pow(root, -(i + 1)));
 }
 
 /** Copies the preferred values with the unknowns put inside their travel. */
