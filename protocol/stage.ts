@@ -120,12 +120,16 @@ export interface StageState {
 export interface StagePicture {
   /** Time of the move that was drawn [s]. */
   readonly time: number;
+  /** Draw calls of the picture, and parts of the scene that were built since the page was opened. */
+  readonly calls: number;
+  readonly built: number;
   /** The stage: its rectangle [left, top, width, height], its camera (set frame), and the drawn places. */
   readonly stage?: {
     readonly rectangle: readonly number[];
     readonly kind: "perspective" | "parallel";
     readonly eye: readonly number[];
     readonly centre: readonly number[];
+    readonly right: readonly number[];
     readonly up: readonly number[];
     /** Vertical opening [rad] of a perspective view, height [m] of a parallel one. */
     readonly opening: number;

@@ -13,7 +13,7 @@ import { createRulers } from "./stage/rulers.ts";
 import { createStageScene } from "./stage/stage-scene.ts";
 import { steer } from "./stage/steering.ts";
 import { basisOf, distanceOf, fitted, OPENING } from "./stage/viewpoint.ts";
-import type { Pictures as Shown, Side, Viewpoint } from "./state.ts";
+import { SIDES, type Pictures as Shown, type Side, type Viewpoint } from "./state.ts";
 import type { Moment } from "./take/moment.ts";
 import type { OpenTake } from "./take/open-take.ts";
 
@@ -50,8 +50,6 @@ export interface Pictures {
   surface(): "alive" | "lost" | "none";
   drawnCount(): number;
   report(): StagePicture | undefined;
-  /** Parts built and draw calls of the last picture, for tests. */
-  cost(): { readonly built: number; readonly calls: number };
 }
 
 interface Rectangle {
@@ -101,6 +99,7 @@ export function createPictures(events: PicturesEvents): Pictures {
   const lensPicture = createLensPicture();
   const eye = createEye();
   const views: Partial<Record<Side, Viewpoint>> = {};
+  let fits: Partial<Record<Side, { readonly aspect: number; readonly view: Viewpoint }>> = {};
   let side: Side = "free";
   let open: OpenTake | undefined;
   let boxes: { scene: Rectangle; lens: Rectangle; width: number; height: number } | undefined;
@@ -112,7 +111,16 @@ export function createPictures(events: PicturesEvents): Pictures {
     const box = measure().scene;
     return box.height > 0 ? box.width / box.height : 1;
   };
-  const view = (): Viewpoint => (views[side] ??= fitted(side, stage.bounds(), aspect()));
+  // Until somebody looks elsewhere a view fits its picture, whatever shape that takes; an edit moves no view.
+  const view = (): Viewpoint => {
+    const chosen = views[side];
+    if (chosen) return chosen;
+    const before = fits[side];
+    if (before && Math.abs(before.aspect / aspect() - 1) < 0.01) return before.view;
+    const fit = { aspect: aspect(), view: fitted(side, stage.bounds(), aspect()) };
+    if (open) fits[side] = fit;
+    return fit.view;
+  };
 
   const measure = (): NonNullable<typeof boxes> => {
     if (boxes) return boxes;
@@ -280,12 +288,18 @@ export function createPictures(events: PicturesEvents): Pictures {
       events.viewChanged();
     },
     fit() {
-      views[side] = fitted(side, stage.bounds(), aspect(), views[side]);
+      const free = views.free;
+      fits = {};
+      delete views[side];
+      // Fitting keeps the direction that somebody turned to.
+      if (side === "free" && free) views.free = fitted("free", stage.bounds(), aspect(), free);
       events.viewChanged();
     },
     restoreViews(restored, from) {
       side = restored;
+      for (const name of SIDES) delete views[name];
       Object.assign(views, from);
+      fits = {};
     },
     views: () => ({ ...views }),
     chooseKey(key) {
@@ -308,11 +322,14 @@ export function createPictures(events: PicturesEvents): Pictures {
       const far = side === "free" ? distanceOf(view()) : 0;
       return {
         time: last.time,
+        calls: surface?.renderer.info.render.calls ?? 0,
+        built: stage.built(),
         stage: {
           rectangle: onPage(all.scene),
           kind: side === "free" ? "perspective" : "parallel",
           eye: [0, 1, 2].map((k) => view().centre[k] + far * basis.back[k]),
           centre: [...view().centre],
+          right: [...basis.right],
           up: [...basis.up],
           opening: side === "free" ? OPENING : view().span,
           links: [...project(stage.jointPlaces(), all.scene)],
@@ -321,7 +338,6 @@ export function createPictures(events: PicturesEvents): Pictures {
         lens: all.lens.width > 0 ? { rectangle: onPage(all.lens), ...overlay.drawn() } : undefined,
       };
     },
-    cost: () => ({ built: stage.built(), calls: surface?.renderer.info.render.calls ?? 0 }),
   };
 }
 

@@ -342,7 +342,7 @@ export function startStage(body: HTMLElement, bridge: Bridge, clock: Clock): voi
   show({ side: kept.side, pictures: kept.pictures, tab: kept.tab, strip: kept.strip, axis: kept.axis });
   showMessage();
   bridge.listen(receive);
-  bridge.send({ type: "ready", uri: kept.uri });
+  bridge.send(kept.uri === undefined ? { type: "ready" } : { type: "ready", uri: kept.uri });
 }
 
 function nearestSample(open: OpenTake, time: number): number {

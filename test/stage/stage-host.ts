@@ -30,6 +30,8 @@ export interface StageTab {
   readonly page: Page;
   send(message: ToStage): Promise<void>;
   state(): Promise<StageState>;
+  /** Asks until the state is as wanted; fails after a while. */
+  until(wanted: (state: StageState) => boolean): Promise<StageState>;
   /** Messages of the stage so far, without answers to `state`. */
   messages(): Promise<readonly FromStage[]>;
   kept(): Promise<unknown>;
@@ -39,6 +41,9 @@ export interface StageTab {
   settle(): Promise<void>;
   close(): Promise<void>;
 }
+
+/** Times that `until` asks: software drawing on a busy machine takes its time. */
+const PATIENCE = 400;
 
 /** What the page has as `acquireVsCodeApi`, and the test's view of it. */
 interface Channel {
@@ -123,6 +128,14 @@ async function openTab(browser: Browser, address: string, options: PageOptions):
       const message = (await answer.jsonValue()) as FromStage;
       if (message.type !== "state") throw new Error("not a state");
       return message.state;
+    },
+    async until(wanted) {
+      for (let tries = 0; tries < PATIENCE; tries++) {
+        const state = await tab.state();
+        if (wanted(state)) return state;
+        await page.waitForTimeout(50);
+      }
+      throw new Error(`The stage did not come to the wanted state; it is ${JSON.stringify(await tab.state())}`);
     },
     messages: () => page.evaluate(() => window.editorChannel.sent.filter((message) => message.type !== "state")),
     kept: () => page.evaluate(() => window.editorChannel.kept),

@@ -10,42 +10,76 @@ const INSTANTS = 24;
 /** What is farther off than this does not widen the view [m]. */
 const FAR = 100;
 
-/** A box around all that the stage shows of a take, on the floor [m]. */
-export function boundsOf(open: OpenTake): Bounds {
-  const { stage, take } = open;
-  const low = [Infinity, Infinity, stage.floor];
-  const high = [-Infinity, -Infinity, stage.floor + 0.3];
-  const include = (at: ArrayLike<number>, from = 0, half: readonly number[] = [0, 0, 0]): void => {
-    for (let c = 0; c < 3; c++) {
-      const part = at[from + c];
-      if (!Number.isFinite(part) || Math.abs(part) > FAR) continue;
-      low[c] = Math.min(low[c], part - half[c]);
-      high[c] = Math.max(high[c], part + half[c]);
-    }
+/** How much of what stands around the action is shown with it [m]. */
+const SURROUNDINGS = 0.3;
+
+export interface TakeBounds {
+  /** Around the rig over the whole take, its path and the targets, with what of the set stands close by. */
+  readonly action: Bounds;
+  /** Around everything. */
+  readonly all: Bounds;
+}
+
+/** Boxes around what the stage shows of a take, from the floor up [m]. */
+export function boundsOf(open: OpenTake): TakeBounds {
+  const { stage } = open;
+  const action = growing([Infinity, Infinity, stage.floor], [-Infinity, -Infinity, stage.floor + 0.3]);
+  includeMotion(open, action);
+  const all = growing(action.low, action.high);
+  for (const body of [...stage.obstacles, ...stage.people]) all.include(body.pose.at, 0, halfExtents(body));
+  for (const mark of stage.marks) all.include(mark.at);
+  const wide = growing(
+    action.low.map((part, c) => Math.max(part - SURROUNDINGS, all.low[c])),
+    action.high.map((part, c) => Math.min(part + SURROUNDINGS, all.high[c])),
+  );
+  return { action: wide.bounds(), all: all.bounds() };
+}
+
+interface Growing {
+  readonly low: readonly number[];
+  readonly high: readonly number[];
+  /** @param half Half the sides of a box around the point [m]. */
+  include(at: ArrayLike<number>, from?: number, half?: readonly number[]): void;
+  bounds(): Bounds;
+}
+
+function growing(fromLow: readonly number[], fromHigh: readonly number[]): Growing {
+  const [low, high] = [[...fromLow], [...fromHigh]];
+  return {
+    low,
+    high,
+    include(at, from = 0, half = [0, 0, 0]) {
+      for (let c = 0; c < 3; c++) {
+        const part = at[from + c];
+        if (!Number.isFinite(part) || Math.abs(part) > FAR) continue;
+        low[c] = Math.min(low[c], part - half[c]);
+        high[c] = Math.max(high[c], part + half[c]);
+      }
+    },
+    bounds: () => ({ low: low as unknown as Vec3, high: high as unknown as Vec3 }),
   };
-  include([stage.base.x, stage.base.y, stage.base.floor]);
+}
+
+function includeMotion(open: OpenTake, box: Growing): void {
+  const { stage, take } = open;
+  // The base may be said to stand as far off as one likes; the boxes are never empty.
+  box.include([stage.base.x, stage.base.y, stage.base.floor].map((part) => Math.min(Math.max(part, -FAR), FAR)));
   const bodies = stage.rig.bodies.map((body) => ({ link: body.link, corners: cornersOf(body) }));
   const corner = [0, 0, 0];
   const moment = createMoment(open);
   for (let i = 0; i < INSTANTS; i++) {
     momentAt(open, (stage.duration * i) / (INSTANTS - 1), moment);
-    for (let link = 0; link < open.chain.count; link++) include(moment.pose.positions, 3 * link);
+    for (let link = 0; link < open.chain.count; link++) box.include(moment.pose.positions, 3 * link);
     for (const { link, corners } of bodies) {
       const [r, p] = link < 0 ? [open.base.rotation, open.base.position] : frameOf(moment, link);
       for (const [x, y, z] of corners) {
         for (let c = 0; c < 3; c++) corner[c] = r[3 * c] * x + r[3 * c + 1] * y + r[3 * c + 2] * z + p[c];
-        include(corner);
+        box.include(corner);
       }
     }
-    for (let target = 0; target < stage.targets.length; target++) include(moment.targets, 3 * target);
+    for (let target = 0; target < stage.targets.length; target++) box.include(moment.targets, 3 * target);
   }
-  for (let i = 0; i < take.count; i++) include(take.position, 3 * i);
-  for (const body of [...stage.obstacles, ...stage.people]) include(body.pose.at, 0, halfExtents(body));
-  for (const mark of stage.marks) include(mark.at);
-  for (let c = 0; c < 3; c++) {
-    if (low[c] > high[c]) [low[c], high[c]] = [0, 1];
-  }
-  return { low: low as unknown as Vec3, high: high as unknown as Vec3 };
+  for (let i = 0; i < take.count; i++) box.include(take.position, 3 * i);
 }
 
 function frameOf(moment: Moment, link: number): readonly [Float64Array, Float64Array] {

@@ -30,6 +30,8 @@ export function createMaterials(): Materials {
   const line = (opacity: number): LineBasicMaterial =>
     new LineBasicMaterial({ transparent: opacity < 1, opacity, depthWrite: opacity === 1 });
   const faces = { rig: solid(), camera: solid(), set: solid(), person: solid() };
+  // A person is a zone to keep out of; what happens behind it stays visible.
+  Object.assign(faces.person, { transparent: true, opacity: 0.5, depthWrite: false });
   const lines = {
     rigEdge: line(1),
     cameraEdge: line(1),

@@ -11,7 +11,7 @@ import {
 import type { Palette } from "../palette.ts";
 import { createMoment, momentAt, type Moment } from "../take/moment.ts";
 import type { OpenTake } from "../take/open-take.ts";
-import { boundsOf } from "./bounds.ts";
+import { boundsOf, type TakeBounds } from "./bounds.ts";
 import { createCameraModel, type CameraModel } from "./camera-model.ts";
 import { createDots, type Dots } from "./dots.ts";
 import { STAGE_ONLY } from "./eye.ts";
@@ -35,6 +35,7 @@ export interface StageScene {
   /** Places of the keys' marks and of the joints as drawn, shape (count, 3) in the set; empty before a take. */
   keyPlaces(): Float32Array;
   jointPlaces(): Float32Array;
+  /** What the views are fitted to. */
   bounds(): Bounds;
   /** Parts built so far. */
   built(): number;
@@ -51,7 +52,8 @@ interface Shot {
   readonly sight: Sight;
 }
 
-const EMPTY: Bounds = { low: [-1, -1, 0], high: [2, 1, 1.5] };
+const ROOM: Bounds = { low: [-1, -1, 0], high: [2, 1, 1.5] };
+const EMPTY: TakeBounds = { action: ROOM, all: ROOM };
 
 export function createStageScene(): StageScene {
   const scene = new Scene();
@@ -80,11 +82,11 @@ export function createStageScene(): StageScene {
     scene,
     load(open) {
       bounds = boundsOf(open);
-      sun.cover(bounds);
+      sun.cover(bounds.all);
       const { stage } = open;
-      const around = [...bounds.low, ...bounds.high].map(Math.round);
+      const around = [...bounds.all.low, ...bounds.all.high].map(Math.round);
       shot = {
-        floor: parts.keep("floor", [around, stage.floor], () => createFloor(bounds, stage.floor, materials)),
+        floor: parts.keep("floor", [around, stage.floor], () => createFloor(bounds.all, stage.floor, materials)),
         rig: parts.keep("rig", [stage.rig, stage.base], () => createRigModel(stage.rig, open.base, materials)),
         camera: parts.keep("camera", [stage.optics, stage.deliver], () =>
           createCameraModel(stage.optics, stage.deliver, materials),
@@ -136,7 +138,7 @@ export function createStageScene(): StageScene {
     },
     keyPlaces: () => shot?.keys.places ?? new Float32Array(0),
     jointPlaces: () => shot?.rig.joints.places ?? new Float32Array(0),
-    bounds: () => bounds,
+    bounds: () => bounds.action,
     built: () => parts.built(),
   };
 }

@@ -86,14 +86,17 @@ export function createScrub(events: ScrubEvents): Scrub {
   const draw = (): void => {
     if (palette) drawRibbon(canvas, open, palette, shownKey);
   };
+  // Asked for once a change of size: while playing it would make the browser lay out the page in the middle of a picture.
+  let width = 0;
   new ResizeObserver(() => {
+    width = object.clientWidth;
     draw();
     place();
   }).observe(object);
   const place = (): void => {
     const duration = open?.stage.duration ?? 0;
     const share = duration > 0 ? shownTime / duration : 0;
-    head.style.transform = `translateX(${share * object.clientWidth}px)`;
+    head.style.transform = `translateX(${share * width}px)`;
     head.hidden = open === undefined;
   };
   return {
