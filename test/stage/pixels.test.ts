@@ -13,7 +13,7 @@ import { takeOf } from "./take-of.ts";
 /** A ball small enough that its picture's centre is the picture of its centre. */
 const RADIUS = 0.03;
 /** On a link it must show around the ring that marks the joint. */
-const LINK_RADIUS = (0.07) * 1.5;
+const LINK_RADIUS = 0.105;
 const AROUND = 24;
 
 const ball = (link: number, at: readonly [number, number, number], radius: number): Body => ({
