@@ -168,6 +168,8 @@ export function beginForm(form: ReachForm, base: BaseFrame, goal: ReachGoal, pre
   const { q, room, turns, wanted, point } = form;
   q.set(preferred);
   room.q.set(preferred);
+  // The frame that the wrist turns in is that of its first turn at 0.
+  room.q[form.wrist[0]] = 0;
   const pass = measureWrist(form, goal.pupil);
   if (pass === undefined) return false;
   const { orientation, position } = goal;
