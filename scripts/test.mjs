@@ -25,9 +25,9 @@ const isWanted = ({ name }) =>
 const suites = findSuites(root).filter(isWanted);
 const missing = await prepareMachine(new Set(suites.flatMap((suite) => suite.needs)));
 
-for (const step of steps.filter(isWanted)) record(await runStep(root, step));
-const queue = [...suites];
-await Promise.all(Array.from({ length: AT_ONCE }, runQueue));
+await runAll(steps.filter(isWanted), (step) => runStep(root, step));
+// Only now: some suites use what the last step has built.
+await runAll(suites, runPrepared);
 
 const sum = (field) => outcomes.reduce((total, outcome) => total + outcome[field], 0);
 const passed = sum("passed");
@@ -39,12 +39,18 @@ if (failures.length > 0) console.log(`Failed in: ${failures.join(", ")}`);
 console.log(`${passed} passed, ${failed} failed`);
 process.exitCode = failed === 0 ? 0 : 1;
 
-async function runQueue() {
-  for (let suite = queue.shift(); suite !== undefined; suite = queue.shift()) {
-    const lacking = suite.needs.filter((need) => missing.has(need)).map((need) => missing.get(need));
-    if (lacking.length > 0) record({ name: suite.name, passed: 0, failed: 1, seconds: 0, output: lacking.join("\n") });
-    else record(await runSuite(root, suite));
-  }
+async function runAll(jobs, run) {
+  const queue = [...jobs];
+  const work = async () => {
+    for (let job = queue.shift(); job !== undefined; job = queue.shift()) record(await run(job));
+  };
+  await Promise.all(Array.from({ length: AT_ONCE }, work));
+}
+
+async function runPrepared(suite) {
+  const lacking = suite.needs.filter((need) => missing.has(need)).map((need) => missing.get(need));
+  if (lacking.length === 0) return runSuite(root, suite);
+  return { name: suite.name, passed: 0, failed: 1, seconds: 0, output: lacking.join("\n") };
 }
 
 function record(outcome) {

@@ -4,11 +4,11 @@ import path from "node:path";
 
 const node = process.execPath;
 
-/** Each is one test: it passes when its program ends with 0. They run first, one after the other. */
+/** Each is one test: it passes when its program ends with 0. They run before the suites, longest first. */
 export const steps = [
+  { name: "types", command: [node, "scripts/typecheck.mjs"] },
   { name: "lint", command: [node, "node_modules/eslint/bin/eslint.js", ".", "--max-warnings", "0"] },
   { name: "format", command: [node, "node_modules/prettier/bin/prettier.cjs", "--check", "--log-level", "warn", "."] },
-  { name: "types", command: [node, "scripts/typecheck.mjs"] },
   { name: "generated", command: [node, "scripts/generate.mjs", "--check"] },
   // Minified, as it is packaged: the suites that need a build use this one.
   { name: "build", command: [node, "scripts/build.mjs", "--production"] },
@@ -16,6 +16,7 @@ export const steps = [
 
 /** What a suite needs on the machine beside Node. */
 const needs = {
+  "test/lsp": ["browser"],
   "test/stage": ["browser"],
   "test/editor": ["browser", "host"],
   "test/package": ["browser", "host"],
