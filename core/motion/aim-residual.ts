@@ -24,10 +24,15 @@ export function writeResidualTerm(problem: AimProblem, room: AimRoom, k: number)
     if (problem.targets === 2) writeBlendTerm(room, last, k);
     if (k === 0) writeScale(room, sight, at);
     const size = room.scale[0];
-    const across = (sight[at + ROOM + k] + productTerm(room.wanted.x, 0, sight, at, k)) * size;
-    const down = (sight[at + 2 * ROOM + k] + productTerm(room.wanted.y, 0, sight, at, k)) * size;
-    residual[0] = problem.row === 1 ? down : across;
-    residual[1] = down;
+    const { x, y } = room.wanted;
+    let across = sight[at + ROOM + k];
+    let down = sight[at + 2 * ROOM + k];
+    for (let n = 0; n <= k; n++) {
+      across += x[n] * sight[at + k - n];
+      down += y[n] * sight[at + k - n];
+    }
+    residual[0] = (problem.row === 1 ? down : across) * size;
+    residual[1] = down * size;
     row = problem.row < 0 ? 2 : 1;
   }
   if (problem.level) {

@@ -16,6 +16,9 @@ export interface EvaluateRoom {
   readonly camera: CameraRoom;
   readonly place: Float64Array;
   readonly seen: Float64Array;
+  /** Pupil in front of the flange, shape (1,), and distances of both things that focus goes over between, (2,) [m]. */
+  readonly pupil: Float64Array;
+  readonly focus: Float64Array;
   readonly sight: Float64Array;
 }
 
@@ -25,6 +28,8 @@ export function createEvaluateRoom(model: MoveModel): EvaluateRoom {
     camera: createCameraRoom(model.descent),
     place: new Float64Array(3 * ROOM),
     seen: new Float64Array(2),
+    pupil: new Float64Array(1),
+    focus: new Float64Array(2),
     sight: new Float64Array(3),
   };
 }
@@ -74,8 +79,8 @@ export function evaluateAxes(model: MoveModel, room: SolveRoom, t: number, side:
   for (let u = 0; u < unknown.length; u++) writePath(span.path, u, piece, t, known, series, unknown[u] * ROOM);
   // Where the aim has no solution the path itself is the motion.
   if (state === WITHOUT_SOLUTION) return "stalled";
-  const miss = solveInstant(model, room, span, interval, order);
-  return miss < MISSED && standsUp(span, room.aims.get(span.problem)!) ? "converged" : "stalled";
+  const aim = solveInstant(model, room, span, interval, order);
+  return aim.miss[0] < MISSED && standsUp(span, aim) ? "converged" : "stalled";
 }
 
 /** Writes all that is known at `t` into `out`. */
@@ -97,19 +102,16 @@ export function evaluate(model: MoveModel, room: EvaluateRoom, time: number, out
   out.iris = series[model.iris * ROOM];
   placeCamera(model, room, interval, out);
   seeTargets(model, room, out);
-  out.focus = focusOf(model, room, interval, out);
+  writeFocus(model, room, interval, out);
   writeAim(model, room, model.spans[model.spanOf[interval]], out);
-}
-
-function pupilOf(model: MoveModel, interval: number, focal: number): number {
-  return model.pupilBase[interval] + model.pupilSlope[interval] * focal;
 }
 
 function placeCamera(model: MoveModel, room: EvaluateRoom, interval: number, out: Instant): void {
   const { camera } = room;
   const { series } = room.solve;
   poseCamera(model.descent, series, camera);
-  const pupil = pupilOf(model, interval, out.focal);
+  const pupil = model.pupilBase[interval] + model.pupilSlope[interval] * out.focal;
+  room.pupil[0] = pupil;
   for (let axis = 0; axis < 3; axis++) {
     out.position[axis] = camera.flange[axis] + pupil * camera.rotation[3 * axis];
   }
@@ -144,23 +146,28 @@ function see(model: MoveModel, room: EvaluateRoom, r: Float64Array, focal: numbe
 }
 
 /** From the sensor plane along the optical axis; NaN when no key gives a focus. */
-function focusOf(model: MoveModel, room: EvaluateRoom, interval: number, out: Instant): number {
+function writeFocus(model: MoveModel, room: EvaluateRoom, interval: number, out: Instant): void {
   const span: FocusSpan | undefined = model.focusSpans[model.focusOf[interval]];
-  if (!span) return NaN;
-  const from = focusAt(model, room, interval, out, span.from);
-  if (span.share < 0) return from;
-  const share = room.solve.series[span.share * ROOM];
-  return from + share * (focusAt(model, room, interval, out, span.to) - from);
+  out.focus = NaN;
+  if (!span) return;
+  writeFocusAt(model, room, out, span.from, 0);
+  out.focus = room.focus[0];
+  if (span.share < 0) return;
+  writeFocusAt(model, room, out, span.to, 1);
+  out.focus += room.solve.series[span.share * ROOM] * (room.focus[1] - room.focus[0]);
 }
 
-function focusAt(model: MoveModel, room: EvaluateRoom, interval: number, out: Instant, target: number): number {
-  if (target < 0) return room.solve.series[model.focus * ROOM];
+function writeFocusAt(model: MoveModel, room: EvaluateRoom, out: Instant, target: number, to: 0 | 1): void {
+  if (target < 0) {
+    room.focus[to] = room.solve.series[model.focus * ROOM];
+    return;
+  }
   const { rotation } = room.camera;
-  let along = 0;
+  let along = room.pupil[0] + model.move.optics.flange;
   for (let axis = 0; axis < 3; axis++) {
     along += rotation[3 * axis] * (out.targets[3 * target + axis] - out.position[axis]);
   }
-  return along + pupilOf(model, interval, out.focal) + model.move.optics.flange;
+  room.focus[to] = along;
 }
 
 /** What is aimed at, where it is asked for and where it is, and how far the sight is off the first aim axis. */

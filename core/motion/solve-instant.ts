@@ -27,8 +27,8 @@ export function createSolveRoom(model: MoveModel, moments: readonly AimSpan[] = 
 /**
  * Solves the aim of one instant: values, then orders 1 to `order`. `room.series` holds the tracks of this instant and
  * starting values of the unknowns; the unknowns' series are overwritten.
- *
- * @returns Size of the residual left [rad, about]; Infinity when it looks backward or the lens forms no picture there.
+ * Leaves the size of the residual [rad, about] in the aim's `miss`: Infinity when it looks backward or the lens forms no
+ * picture there.
  */
 export function solveInstant(
   model: MoveModel,
@@ -36,13 +36,14 @@ export function solveInstant(
   span: AimSpan,
   interval: number,
   order: number,
-): number {
+): AimRoom {
   const problem = span.problem!;
   const aim = room.aims.get(problem)!;
   const pictured = prepareInstant(model, room, span, aim, interval, order);
   solveValues(problem, aim, room.series);
   solveRates(problem, aim, room.series, order);
-  return pictured ? aim.miss[0] : Infinity;
+  if (!pictured) aim.miss[0] = Infinity;
+  return aim;
 }
 
 /** Writes all that the equations need and takes it down to the unknowns. Returns false where the lens forms no picture. */

@@ -79,7 +79,10 @@ export function* solveSpan(
       const coarse = length <= share * (knots[interval + 1] - knots[interval]);
       const blind = !(left.solved && node.solved);
       const fine =
-        !blind && same && near && pathFits(model, room, span, interval, left.series, node.series, left.t, right);
+        !blind &&
+        same &&
+        near &&
+        pathFits(model, room, span, { interval, from: left.t, to: right, left: left.series, right: node.series });
       if (fine || tired || (blind && coarse && near)) {
         const kept = tired && !same ? (otherBranch(model, room, span, interval, right, left, sign) ?? node) : node;
         addPiece(pieces, left, kept, fine ? FOLLOWED : blind ? WITHOUT_SOLUTION : TOO_STEEP);
@@ -117,10 +120,9 @@ function solveNode(
   const problem = span.problem!;
   writeTracks(model.tracks, interval, t, ROOM - 1, room.series);
   problem.unknown.forEach((axis, u) => (room.series[axis * ROOM] = guess[u]));
-  const miss = solveInstant(model, room, span, interval, ROOM - 1);
-  const aim = room.aims.get(problem)!;
+  const aim = solveInstant(model, room, span, interval, ROOM - 1);
   const series = new Float64Array(problem.unknown.length * ROOM);
-  const solved = miss < MISSED && standsUp(span, aim);
+  const solved = aim.miss[0] < MISSED && standsUp(span, aim);
   problem.unknown.forEach((axis, u) => {
     for (let k = 0; k < ROOM; k++) series[u * ROOM + k] = room.series[axis * ROOM + k];
     // Without a solution the rates mean nothing: the path is then drawn through the nearest values.
