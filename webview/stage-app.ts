@@ -322,6 +322,10 @@ export function startStage(body: HTMLElement, bridge: Bridge, clock: Clock): voi
     show: (shown) => show({ pictures: shown }),
     help: () => help.open(),
   });
+  // A click on a control leaves the focus where it was, so that the keys of the stage go on meaning the stage.
+  document.addEventListener("mousedown", (event) => {
+    if (event.target instanceof Element && event.target.closest("button")) event.preventDefault();
+  });
   document.addEventListener("visibilitychange", () => {
     if (document.hidden) player.pause();
     else request();

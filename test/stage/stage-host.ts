@@ -98,7 +98,7 @@ function pageOf(server: Server, theme: string): string {
 
 async function openTab(browser: Browser, address: string, options: PageOptions): Promise<StageTab> {
   const context = await browser.newContext({
-    viewport: { width: options.width ?? 900, height: options.height ?? 900 },
+    viewport: { width: options.width ?? 720, height: options.height ?? 680 },
     deviceScaleFactor: options.ratio ?? 1,
   });
   const page = await context.newPage();

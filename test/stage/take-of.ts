@@ -1,16 +1,23 @@
 import { runToEnd } from "../../core/base/task.ts";
 import { planTrajectory } from "../../core/motion/plan.ts";
 import type { ResolvedMove } from "../../core/motion/resolved-move.ts";
+import { sampleTake } from "../../core/motion/sample.ts";
+import { packTake } from "../../protocol/codec.ts";
 import type { StageFinding, StageTake } from "../../protocol/stage.ts";
 import { stageTake } from "../../server/service/stage-take.ts";
 
-/** A take as the server sends it, of a move that a test made. */
-export function takeOf(move: ResolvedMove, more: Partial<StageTake> = {}): StageTake {
+/**
+ * A take as the server sends it, of a move that a test made.
+ *
+ * @param count Samples, evenly over the move; as many as the server takes when it is not given.
+ */
+export function takeOf(move: ResolvedMove, more: Partial<StageTake> = {}, count?: number): StageTake {
   const trajectory = runToEnd(planTrajectory(move));
-  const take = runToEnd(
-    stageTake("file:///pottery/test.move.yaml", 1, { move, trajectory, stale: false } as never, []),
-  );
-  return { ...take, ...more };
+  const solved = { move, trajectory, origins: { place: () => undefined }, stale: false };
+  const take = runToEnd(stageTake("file:///pottery/test.move.yaml", 1, solved, []));
+  if (count === undefined) return { ...take, ...more };
+  const times = Array.from({ length: count }, (_, i) => (trajectory.duration * i) / (count - 1));
+  return { ...take, samples: packTake(runToEnd(sampleTake(trajectory, times))), ...more };
 }
 
 export const findings: readonly StageFinding[] = [
