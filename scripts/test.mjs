@@ -57,6 +57,6 @@ function record(outcome) {
   outcomes.push(outcome);
   const { name, passed, failed, seconds, output } = outcome;
   const result = failed === 0 ? `${passed} passed` : `${passed} passed, ${failed} FAILED`;
-  console.log(`${name.padEnd(18)} ${result.padEnd(24)} ${seconds.toFixed(1).padStart(6)} s`);
+  console.log(`${name.padEnd(24)} ${result.padEnd(24)} ${seconds.toFixed(1).padStart(6)} s`);
   if (output.trim() !== "") console.log(output.trim().replace(/^/gm, "    "));
 }

@@ -25,7 +25,10 @@ const needs = {
 /** These take longest and start first, so that the end doesn't wait for one of them alone. */
 const longestFirst = ["test/editor", "test/fuzz", "test/stage", "test/package", "core/motion", "test/lsp", "test/demo"];
 
-/** Every folder that holds tests is a suite: tests beside the code by folder, and each folder of test/. */
+/** Folders whose files are long enough to be suites of their own. */
+const byFile = ["test/stage"];
+
+/** Every folder that holds tests is a suite, or its files are: tests beside the code by folder, and each folder of test/. */
 export function findSuites(root) {
   const beside = ["cli", "client", "host", "protocol", "server", "webview", "bench", "scripts"];
   const inside = (folder) =>
@@ -36,7 +39,13 @@ export function findSuites(root) {
   return [...inside("core"), ...beside, ...inside("test")]
     .filter((folder) => existsSync(path.join(root, folder)) && holdsTests(path.join(root, folder)))
     .sort((a, b) => rank(a) - rank(b))
-    .map((name) => ({ name, spec: `${name}/**/*.test.ts`, needs: needs[name] ?? [] }));
+    .flatMap((folder) => suitesOf(root, folder).map((suite) => ({ ...suite, needs: needs[folder] ?? [] })));
+}
+
+function suitesOf(root, folder) {
+  if (!byFile.includes(folder)) return [{ name: folder, spec: `${folder}/**/*.test.ts` }];
+  const files = readdirSync(path.join(root, folder)).filter((file) => file.endsWith(".test.ts"));
+  return files.map((file) => ({ name: `${folder}/${file.replace(".test.ts", "")}`, spec: `${folder}/${file}` }));
 }
 
 function holdsTests(folder) {
