@@ -144,7 +144,9 @@ export function solveArm(
   fillFollowers(chain, q);
   forward(chain, base, q, pose);
   if (!writePlane(room, form)) return 0;
-  const [nx, ny, nz] = [plane[0], plane[1], plane[2]];
+  const nx = plane[0];
+  const ny = plane[1];
+  const nz = plane[2];
   if (form.plane === "still") {
     const height = nx * x + ny * y + nz * z;
     const found = loneInStillPlane(room, form, base, height, nearest);
@@ -152,20 +154,28 @@ export function solveArm(
     // The pair's probes overwrite nothing of the lone axis's values.
     for (let k = 0; k < found; k++) {
       q[lone] = loneValues[k];
-      fitAt(room, form, base, 0, 0, 0);
+      fitAt(room, form, base, 0, 0, 0, false);
       count = keepPairs(room, inPlane(plane, 3, x, y, z), inPlane(plane, 6, x, y, z), loneValues[k], nearest, count);
     }
     return count;
   }
   const at = pose.positions;
-  const [ox, oy, oz] = [at[3 * lone], at[3 * lone + 1], at[3 * lone + 2]];
+  const ox = at[3 * lone];
+  const oy = at[3 * lone + 1];
+  const oz = at[3 * lone + 2];
   const m = pose.rotations;
-  const [ax, ay, az] = [turned(chain, m, lone, 0), turned(chain, m, lone, 1), turned(chain, m, lone, 2)];
+  const ax = turned(chain, m, lone, 0);
+  const ay = turned(chain, m, lone, 1);
+  const az = turned(chain, m, lone, 2);
   const p = pose.mountPosition;
   heights[0] = nx * (p[0] - ox) + ny * (p[1] - oy) + nz * (p[2] - oz);
-  const [vx, vy, vz] = [x - ox, y - oy, z - oz];
+  const vx = x - ox;
+  const vy = y - oy;
+  const vz = z - oz;
   const along = ax * vx + ay * vy + az * vz;
-  const [sx, sy, sz] = [ay * vz - az * vy, az * vx - ax * vz, ax * vy - ay * vx];
+  const sx = ay * vz - az * vy;
+  const sy = az * vx - ax * vz;
+  const sz = ax * vy - ay * vx;
   const lean = nx * ax + ny * ay + nz * az;
   const found = solveHarmonic(
     lean * along - heights[0],
@@ -175,13 +185,17 @@ export function solveArm(
     loneValues,
   );
   if (found === 0) return 0;
-  fitAt(room, form, base, ox, oy, oz);
+  fitAt(room, form, base, ox, oy, oz, true);
   let count = 0;
   for (let k = 0; k < found; k++) {
-    const [c, s] = [Math.cos(loneValues[k]), Math.sin(loneValues[k])];
+    const c = Math.cos(loneValues[k]);
+    const s = Math.sin(loneValues[k]);
     const rest = (1 - c) * along;
-    const [bx, by, bz] = [c * vx + rest * ax - s * sx, c * vy + rest * ay - s * sy, c * vz + rest * az - s * sz];
-    const [u, v] = [inPlane(plane, 3, bx, by, bz), inPlane(plane, 6, bx, by, bz)];
+    const bx = c * vx + rest * ax - s * sx;
+    const by = c * vy + rest * ay - s * sy;
+    const bz = c * vz + rest * az - s * sz;
+    const u = inPlane(plane, 3, bx, by, bz);
+    const v = inPlane(plane, 6, bx, by, bz);
     count = keepPairs(room, u, v, loneValues[k], nearest, count);
   }
   return count;
@@ -212,23 +226,41 @@ function heightAt({ chain, pose, q, plane }: ArmRoom, { lone }: ArmForm, base: B
   return inPlane(plane, 0, p[0], p[1], p[2]);
 }
 
-/** Measures the pair's constants at the lone axis's present value; coordinates are taken from the point (ox, oy, oz). */
-function fitAt(room: ArmRoom, form: ArmForm, base: BaseFrame, ox: number, oy: number, oz: number): void {
+/** Measures the pair's constants at the lone axis's present value; coordinates are taken from the point (ox, oy, oz).
+ * @param posed Whether `room.pose` is that with the pair at 0 already. */
+function fitAt(
+  room: ArmRoom,
+  form: ArmForm,
+  base: BaseFrame,
+  ox: number,
+  oy: number,
+  oz: number,
+  posed: boolean,
+): void {
   const { chain, pose, q, plane, pair } = room;
   pair.form = form.pair;
   pair.rides = form.rides;
-  let [x0, y0, x1, y1] = [0, 0, 0, 0];
+  let x0 = 0;
+  let y0 = 0;
+  let x1 = 0;
+  let y1 = 0;
   for (let probe = 0; probe < 3; probe++) {
-    q[form.first] = probe === 1 ? probeOf(form.pair, 0) : 0;
-    q[form.second] = probe === 2 ? probeOf(form.pair, 1) : 0;
-    fillFollowers(chain, q);
-    forward(chain, base, q, pose);
+    if (0 < probe || !posed) {
+      q[form.first] = probe === 1 ? probeOf(form.pair, 0) : 0;
+      q[form.second] = probe === 2 ? probeOf(form.pair, 1) : 0;
+      fillFollowers(chain, q);
+      forward(chain, base, q, pose);
+    }
     const p = pose.mountPosition;
     const u = inPlane(plane, 3, p[0] - ox, p[1] - oy, p[2] - oz);
     const v = inPlane(plane, 6, p[0] - ox, p[1] - oy, p[2] - oz);
-    if (probe === 0) [x0, y0] = [u, v];
-    else if (probe === 1) [x1, y1] = [u, v];
-    else fitPair(pair, x0, y0, x1, y1, u, v);
+    if (probe === 0) {
+      x0 = u;
+      y0 = v;
+    } else if (probe === 1) {
+      x1 = u;
+      y1 = v;
+    } else fitPair(pair, x0, y0, x1, y1, u, v);
   }
 }
 
@@ -252,14 +284,21 @@ function keepPairs(
 /** The plane of the pair at the present pose: normal to the first turn, or to both slides. False where there is none. */
 function writePlane({ chain, pose, plane, pair }: ArmRoom, { first, second, pair: form }: ArmForm): boolean {
   const m = pose.rotations;
-  const [fx, fy, fz] = [turned(chain, m, first, 0), turned(chain, m, first, 1), turned(chain, m, first, 2)];
-  const [gx, gy, gz] = [turned(chain, m, second, 0), turned(chain, m, second, 1), turned(chain, m, second, 2)];
-  let [nx, ny, nz] = [fx, fy, fz];
+  let nx = turned(chain, m, first, 0);
+  let ny = turned(chain, m, first, 1);
+  let nz = turned(chain, m, first, 2);
+  const gx = turned(chain, m, second, 0);
+  const gy = turned(chain, m, second, 1);
+  const gz = turned(chain, m, second, 2);
   if (form === "slides") {
-    [nx, ny, nz] = [fy * gz - fz * gy, fz * gx - fx * gz, fx * gy - fy * gx];
-    const size = Math.sqrt(nx * nx + ny * ny + nz * nz);
+    const cx = ny * gz - nz * gy;
+    const cy = nz * gx - nx * gz;
+    const cz = nx * gy - ny * gx;
+    const size = Math.sqrt(cx * cx + cy * cy + cz * cz);
     if (size < 1e-6) return false;
-    [nx, ny, nz] = [nx / size, ny / size, nz / size];
+    nx = cx / size;
+    ny = cy / size;
+    nz = cz / size;
   } else {
     const across = gx * nx + gy * ny + gz * nz;
     // A second turn has to be about the same direction, a slide square to it.
@@ -267,10 +306,16 @@ function writePlane({ chain, pose, plane, pair }: ArmRoom, { first, second, pair
     pair.sense = across < 0 ? -1 : 1;
   }
   // Any vector square to the normal: from the axis that is least along it.
-  const [cx, cy, cz] = [Math.abs(nx), Math.abs(ny), Math.abs(nz)];
-  let [ux, uy, uz] = cx <= cy && cx <= cz ? [0, -nz, ny] : cy <= cz ? [nz, 0, -nx] : [-ny, nx, 0];
+  const least = Math.min(Math.abs(nx), Math.abs(ny), Math.abs(nz));
+  const useX = Math.abs(nx) === least;
+  const useY = !useX && Math.abs(ny) === least;
+  let ux = useX ? 0 : useY ? nz : -ny;
+  let uy = useX ? -nz : useY ? 0 : nx;
+  let uz = useX ? ny : useY ? -nx : 0;
   const size = Math.sqrt(ux * ux + uy * uy + uz * uz);
-  [ux, uy, uz] = [ux / size, uy / size, uz / size];
+  ux /= size;
+  uy /= size;
+  uz /= size;
   plane[0] = nx;
   plane[1] = ny;
   plane[2] = nz;

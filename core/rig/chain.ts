@@ -1,6 +1,7 @@
 import { multiplyMatrices } from "../base/matrix3.ts";
 import { never } from "../base/never.ts";
 import { matrixFromQuat } from "../base/quat.ts";
+import { writeCosSin } from "../base/sine.ts";
 import type { BasePlace, ResolvedRig } from "./resolved-rig.ts";
 
 /** Joint kinds in `Chain.kind`: does not move, translates, turns about x, y, z of its frame, turns about any direction. */
@@ -58,6 +59,8 @@ export interface PoseBuffer {
   readonly mountRotation: Float64Array;
   /** Centre of the flange, shape (3,) [m]. */
   readonly mountPosition: Float64Array;
+  /** Cosine and sine of the joint in hand. */
+  readonly turn: Float64Array;
 }
 
 /**
@@ -115,6 +118,7 @@ export function createPoseBuffer(chain: Chain): PoseBuffer {
     positions: new Float64Array(3 * chain.count),
     mountRotation: new Float64Array(9),
     mountPosition: new Float64Array(3),
+    turn: new Float64Array(2),
   };
 }
 
@@ -153,7 +157,7 @@ export function fillFollowers(chain: Chain, q: Float64Array): void {
  */
 export function forward(chain: Chain, base: BaseFrame, q: Float64Array, out: PoseBuffer): void {
   const { count, kind, sign, turned, originRotation: o, originPosition, along } = chain;
-  const { rotations, positions } = out;
+  const { rotations, positions, turn } = out;
   const b = base.rotation;
   // The frame so far, rows r0., r1., r2. and place p., is kept in local numbers: in arrays this takes half as long again.
   // prettier-ignore
@@ -184,7 +188,8 @@ export function forward(chain: Chain, base: BaseFrame, q: Float64Array, out: Pos
       py += r10 * x + r11 * y + r12 * z;
       pz += r20 * x + r21 * y + r22 * z;
     } else if (form !== FIXED) {
-      const c = Math.cos(q[i]), s = sign[i] * Math.sin(q[i]);
+      writeCosSin(q[i], turn);
+      const c = turn[0], s = sign[i] * turn[1];
       // A turn about an axis of the frame mixes the two other columns: u' = c u + s v, v' = c v - s u.
       if (form === TURNS_Z) {
         x = r00; y = r01; r00 = x * c + y * s; r01 = y * c - x * s;

@@ -41,8 +41,10 @@ export function fitPair(
   secondY: number,
 ): void {
   const { parts, form, rides } = pair;
-  const [dx, dy] = [firstX - zeroX, firstY - zeroY];
-  const [ex, ey] = [secondX - zeroX, secondY - zeroY];
+  const dx = firstX - zeroX;
+  const dy = firstY - zeroY;
+  const ex = secondX - zeroX;
+  const ey = secondY - zeroY;
   if (form === "slides") {
     parts[2] = dx;
     parts[3] = dy;
@@ -72,8 +74,12 @@ export function fitPair(
  */
 export function solvePair(pair: PlanePair, x: number, y: number, nearest: boolean, out: Float64Array): number {
   const { parts, form, rides, sense, roots } = pair;
-  const [wx, wy] = [x - parts[0], y - parts[1]];
-  const [bx, by, cx, cy] = [parts[2], parts[3], parts[4], parts[5]];
+  const wx = x - parts[0];
+  const wy = y - parts[1];
+  const bx = parts[2];
+  const by = parts[3];
+  const cx = parts[4];
+  const cy = parts[5];
   if (form === "slides") {
     const area = bx * cy - by * cx;
     if (Math.abs(area) < 1e-12) return 0;
@@ -89,7 +95,8 @@ export function solvePair(pair: PlanePair, x: number, y: number, nearest: boolea
     const found = solveHarmonic(bb + cc - ww, 2 * (bx * cx + by * cy), 2 * (by * cx - bx * cy), nearest, roots);
     for (let k = 0; k < found; k++) {
       const d = roots[k];
-      const [dc, ds] = [Math.cos(d), Math.sin(d)];
+      const dc = Math.cos(d);
+      const ds = Math.sin(d);
       const armX = bx + cx * dc - cy * ds;
       const armY = by + cx * ds + cy * dc;
       const first = Math.atan2(wy * armX - wx * armY, wx * armX + wy * armY);
@@ -103,8 +110,10 @@ export function solvePair(pair: PlanePair, x: number, y: number, nearest: boolea
     : solveQuadratic(ww - bb, -2 * (wx * cx + wy * cy), cc, nearest, roots);
   for (let k = 0; k < found; k++) {
     const slide = roots[k];
-    const [fromX, fromY] = rides ? [bx + cx * slide, by + cy * slide] : [bx, by];
-    const [toX, toY] = rides ? [wx, wy] : [wx - cx * slide, wy - cy * slide];
+    const fromX = rides ? bx + cx * slide : bx;
+    const fromY = rides ? by + cy * slide : by;
+    const toX = rides ? wx : wx - cx * slide;
+    const toY = rides ? wy : wy - cy * slide;
     out[2 * k] = Math.atan2(toY * fromX - toX * fromY, toX * fromX + toY * fromY);
     out[2 * k + 1] = slide;
   }

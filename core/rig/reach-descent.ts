@@ -1,6 +1,6 @@
-import { solvePositive } from "../base/linear.ts";
 import type { BaseFrame, Chain } from "./chain.ts";
 import { evaluateReach, type ReachEquations, type ReachGoal } from "./reach-equations.ts";
+import { addStep } from "./reach-step.ts";
 import type { Travel } from "./travel.ts";
 
 /** Position error that counts as reached [m]. */
@@ -12,21 +12,19 @@ const LONGEST_STEP = 0.8;
 
 /** Room for a descent; u unknowns. */
 export interface DescentBuffer {
-  readonly matrix: Float64Array;
-  readonly right: Float64Array;
   /** Shape (u,). */
   readonly step: Float64Array;
   readonly before: Float64Array;
   readonly held: Uint8Array;
+  readonly ones: Float64Array;
 }
 
 export function createDescentBuffer(unknowns: number): DescentBuffer {
   return {
-    matrix: new Float64Array(36),
-    right: new Float64Array(6),
     step: new Float64Array(unknowns),
     before: new Float64Array(unknowns),
     held: new Uint8Array(unknowns),
+    ones: new Float64Array(unknowns).fill(1),
   };
 }
 
@@ -60,8 +58,19 @@ export function descend(
   rounds: number,
   polish = true,
 ): DescentEnd {
+  evaluateReach(problem.chain, problem.base, q, problem.goal, problem.equations);
+  return descendFrom(problem, q, angleWeight, rounds, polish);
+}
+
+/** `descend` from a pose that `problem.equations` hold already. */
+export function descendFrom(
+  problem: ReachProblem,
+  q: Float64Array,
+  angleWeight: number,
+  rounds: number,
+  polish: boolean,
+): DescentEnd {
   const { chain, base, goal, axes, equations, buffer } = problem;
-  evaluateReach(chain, base, q, goal, equations);
   let cost = costOf(equations, angleWeight);
   let damping = 1e-3;
   let flat = 0;
@@ -110,50 +119,25 @@ export function angleMiss({ miss, rows }: ReachEquations): number {
 }
 
 /**
- * step = -J' (J J' + damping)⁻¹ miss over the axes that are free, those that would cross an end held at it.
- * J J' is as small as the number of equations, however many axes there are.
+ * The damped step of least squares over the axes that are free, those that would cross an end held at it. Leaves it in
+ * `problem.buffer.step`.
  */
 export function boundedStep(problem: ReachProblem, q: Float64Array, angleWeight: number, damping: number): void {
   const { axes, travel, equations, buffer } = problem;
-  const { miss, slope, rows } = equations;
-  const { matrix, right, step, held } = buffer;
-  const weight = angleWeight;
-  held.fill(0);
-  step.fill(0);
-  for (let pass = 0; pass <= axes.length; pass++) {
-    let largest = 0;
-    for (let r = 0; r < rows; r++) {
-      const wr = r < 3 ? 1 : weight;
-      // Axes held at an end have taken their part of the way already.
-      let sum = miss[r];
-      for (let k = 0; k < axes.length; k++) if (held[k] === 1) sum += slope[6 * axes[k] + r] * step[k];
-      right[r] = -sum * wr;
-      for (let c = 0; c <= r; c++) {
-        const wc = c < 3 ? 1 : weight;
-        let dot = 0;
-        for (let k = 0; k < axes.length; k++) {
-          if (held[k] === 0) dot += slope[6 * axes[k] + r] * slope[6 * axes[k] + c];
-        }
-        matrix[r * rows + c] = dot * wr * wc;
-      }
-      largest = Math.max(largest, matrix[r * rows + r]);
-    }
-    if (largest === 0) return;
-    for (let r = 0; r < rows; r++) matrix[r * rows + r] += damping * Math.max(1, largest);
-    if (!solvePositive(matrix, right, rows)) return;
+  const { step, held, ones } = buffer;
+  const count = axes.length;
+  for (let k = 0; k < count; k++) held[k] = 0;
+  for (let pass = 0; pass <= count; pass++) {
+    // Axes held at an end have taken their part of the way already.
+    for (let k = 0; k < count; k++) if (held[k] === 0) step[k] = 0;
+    if (!addStep(equations.slope, equations.miss, axes, ones, held, step, angleWeight, damping)) return;
     let longest = 0;
-    for (let k = 0; k < axes.length; k++) {
-      if (held[k] === 1) continue;
-      let sum = 0;
-      for (let r = 0; r < rows; r++) sum += slope[6 * axes[k] + r] * right[r] * (r < 3 ? 1 : weight);
-      step[k] = sum;
-      longest = Math.max(longest, Math.abs(sum));
-    }
+    for (let k = 0; k < count; k++) if (held[k] === 0) longest = Math.max(longest, Math.abs(step[k]));
     if (LONGEST_STEP < longest) {
-      for (let k = 0; k < axes.length; k++) if (held[k] === 0) step[k] *= LONGEST_STEP / longest;
+      for (let k = 0; k < count; k++) if (held[k] === 0) step[k] *= LONGEST_STEP / longest;
     }
     let crossed = false;
-    for (let k = 0; k < axes.length; k++) {
+    for (let k = 0; k < count; k++) {
       if (held[k] === 1) continue;
       const axis = axes[k];
       const to = q[axis] + step[k];

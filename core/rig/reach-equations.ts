@@ -63,6 +63,11 @@ export function createReachEquations(chain: Chain): ReachEquations {
 export function prepareReach({ orientation }: ReachGoal, out: ReachEquations): void {
   const { frame } = out;
   out.rows = rowsOf(orientation);
+  if (out.rows === 5) {
+    // What is not written holds nothing of an earlier goal.
+    out.miss[5] = 0;
+    for (let k = 5; k < out.slope.length; k += 6) out.slope[k] = 0;
+  }
   if (orientation.kind === "turn") {
     matrixFromQuat(orientation.turn, frame);
     return;
@@ -97,38 +102,60 @@ export function evaluateReach(
   fillFollowers(chain, q);
   forward(chain, base, q, pose);
   pupilPosition(pose, goal.pupil, pupil);
+  miss[0] = pupil[0] - goal.position[0];
+  miss[1] = pupil[1] - goal.position[1];
+  miss[2] = pupil[2] - goal.position[2];
+  if (goal.orientation.kind === "turn") {
+    // The slope of the rotation vector is the angular velocity, near the goal.
+    jacobian(chain, pose, pupil, slope);
+    writeTurn(out);
+    return;
+  }
   jacobian(chain, pose, pupil, columns);
-  for (let r = 0; r < 3; r++) miss[r] = pupil[r] - goal.position[r];
   for (let i = 0; i < 6 * chain.count; i += 6) {
     slope[i] = columns[i];
     slope[i + 1] = columns[i + 1];
     slope[i + 2] = columns[i + 2];
   }
-  if (goal.orientation.kind === "turn") writeTurn(chain, out);
-  else writeView(chain, goal.orientation, out);
+  writeView(chain, goal.orientation, out);
 }
 
-/** Rotation vector from the wanted orientation to the present one; its slope is the angular velocity near the goal. */
-function writeTurn(chain: Chain, out: ReachEquations): void {
-  const { frame: w, miss, slope, columns } = out;
-  const m = out.pose.mountRotation;
-  // E = M · W', whose axis and angle are the miss.
-  const e = (r: number, c: number): number =>
-    m[3 * r] * w[3 * c] + m[3 * r + 1] * w[3 * c + 1] + m[3 * r + 2] * w[3 * c + 2];
-  const x = (e(2, 1) - e(1, 2)) / 2;
-  const y = (e(0, 2) - e(2, 0)) / 2;
-  const z = (e(1, 0) - e(0, 1)) / 2;
+/** Rotation vector from the wanted orientation to the present one: axis and angle of E = M · W'. */
+function writeTurn({ frame: w, miss, pose }: ReachEquations): void {
+  const m = pose.mountRotation;
+  const x = (dotRows(m, 6, w, 3) - dotRows(m, 3, w, 6)) / 2;
+  const y = (dotRows(m, 0, w, 6) - dotRows(m, 6, w, 0)) / 2;
+  const z = (dotRows(m, 3, w, 0) - dotRows(m, 0, w, 3)) / 2;
   const sine = Math.sqrt(x * x + y * y + z * z);
-  const angle = Math.atan2(sine, (e(0, 0) + e(1, 1) + e(2, 2) - 1) / 2);
-  const factor = sine < 1e-12 ? 1 : angle / sine;
+  const cosine = (dotRows(m, 0, w, 0) + dotRows(m, 3, w, 3) + dotRows(m, 6, w, 6) - 1) / 2;
+  if (cosine < 0 && sine < 1e-7) {
+    writeHalfTurn(m, w, miss);
+    return;
+  }
+  // For small angles the arcus is its series, to rounding.
+  const square = sine * sine;
+  const factor =
+    0 < cosine && square < 1e-5 ? 1 + square * (1 / 6 + square * (3 / 40)) : Math.atan2(sine, cosine) / sine;
   miss[3] = factor * x;
   miss[4] = factor * y;
   miss[5] = factor * z;
-  for (let i = 0; i < 6 * chain.count; i += 6) {
-    slope[i + 3] = columns[i + 3];
-    slope[i + 4] = columns[i + 4];
-    slope[i + 5] = columns[i + 5];
+}
+
+/** At half a turn E + 1 is twice the square of the axis: its longest column lies along it. */
+function writeHalfTurn(m: Float64Array, w: Float64Array, miss: Float64Array): void {
+  let longest = 0;
+  for (let c = 0; c < 9; c += 3) {
+    const square = dotRows(m, c, w, c) + 1;
+    if (square <= longest) continue;
+    longest = square;
+    for (let r = 0; r < 3; r++) miss[3 + r] = dotRows(m, 3 * r, w, c) + (3 * r === c ? 1 : 0);
   }
+  const factor = Math.PI / Math.sqrt(miss[3] * miss[3] + miss[4] * miss[4] + miss[5] * miss[5]);
+  for (let r = 3; r < 6; r++) miss[r] *= factor;
+}
+
+function dotRows(a: Float64Array, i: number, b: Float64Array, j: number): number {
+  return a[i] * b[j] + a[i + 1] * b[j + 1] + a[i + 2] * b[j + 2];
 }
 
 /**

@@ -1,21 +1,12 @@
 import { TURN, wrapAngle } from "../base/angle.ts";
 import { matrixFromQuat } from "../base/quat.ts";
 import { createArmRoom, findArmForm, solveArm, type ArmForm, type ArmRoom } from "./arm-form.ts";
-import {
-  createPoseBuffer,
-  fillFollowers,
-  forward,
-  LINEAR,
-  ownFrame,
-  pupilPosition,
-  type BaseFrame,
-  type Chain,
-  type PoseBuffer,
-} from "./chain.ts";
+import { fillFollowers, forward, LINEAR, type BaseFrame, type Chain } from "./chain.ts";
 import type { ReachGoal } from "./reach-equations.ts";
 import type { Travel } from "./travel.ts";
 import { turnByTriads, viewTriads } from "./view-rotation.ts";
-import { createWristForm, solveThreeTurns, solveTwoTurns, type WristForm } from "./wrist-form.ts";
+import { solveThreeTurns, solveTwoTurns } from "./wrist-form.ts";
+import { createMeasuredWrist, measureWrist, type MeasuredWrist } from "./wrist-measure.ts";
 
 /**
  * A chain that ends in turns about one point: those give the orientation, and what is before them brings the point to its
@@ -24,19 +15,16 @@ import { createWristForm, solveThreeTurns, solveTwoTurns, type WristForm } from 
 export interface ReachForm {
   readonly chain: Chain;
   readonly travel: Travel;
-  /** Joint indices of the last turns, in chain order. */
-  readonly wrist: readonly number[];
+  readonly wrist: MeasuredWrist;
   readonly arm: ArmForm;
   /** Unknowns before the wrist that are to be chosen before the rest has a solution. */
   readonly chosen: readonly number[];
   /** Shares of their travel by which they go on from one try to the next, spreading evenly. */
   readonly steps: Float64Array;
   readonly room: ArmRoom;
-  readonly turns: WristForm;
-  readonly own: BaseFrame;
-  readonly pose: PoseBuffer;
-  readonly q: Float64Array;
-  readonly point: Float64Array;
+  /** Unit sight in the camera frame, for goals that ask for two turns. */
+  readonly sight: Float64Array;
+  /** Wanted rotation of the camera, row-major; near it where the goal leaves a choice. */
   readonly wanted: Float64Array;
   readonly difference: Float64Array;
   /** Poses found by `formCandidates`, shape (8, n). */
@@ -71,27 +59,26 @@ export function findReachForm(
     mountRotation: Float64Array.of(1, 0, 0, 0, 1, 0, 0, 0, 1),
     mountPosition: new Float64Array(3),
   });
-  const form = {
+  const measured = createMeasuredWrist(chain, wrist, axes);
+  if (!measureWrist(measured, new Float64Array(chain.count), 0)) return undefined;
+  room.chain.mountPosition.set(measured.inFirst);
+  const arm = findArmForm(room, before);
+  if (!arm) return undefined;
+  const chosen = before.filter((axis) => axis !== arm.lone && axis !== arm.first && axis !== arm.second);
+  return {
     chain,
     travel,
-    wrist,
+    wrist: measured,
+    arm,
+    chosen,
+    steps: spreadSteps(chosen.length),
     room,
-    turns: createWristForm(size),
-    own: ownFrame(),
-    pose: createPoseBuffer(chain),
-    q: new Float64Array(chain.count),
-    point: new Float64Array(3),
+    sight: new Float64Array(3),
     wanted: new Float64Array(9),
     difference: new Float64Array(9),
     candidates: new Float64Array(8 * chain.count),
     slack: 0,
   };
-  const centre = measureWrist(form, 0);
-  if (centre === undefined) return undefined;
-  const arm = findArmForm(room, before);
-  if (!arm) return undefined;
-  const chosen = before.filter((axis) => axis !== arm.lone && axis !== arm.first && axis !== arm.second);
-  return { ...form, arm, chosen, steps: spreadSteps(chosen.length) };
 }
 
 /** Steps whose multiples fill a space of that many dimensions evenly: powers of the root of x^(d+1) = x + 1. */
@@ -101,63 +88,6 @@ function spreadSteps(dimensions: number): Float64Array {
   return Float64Array.from({ length: dimensions }, (_, i) => Math.pow(root, -(i + 1)));
 }
 
-type WristRoom = Pick<ReachForm, "chain" | "wrist" | "room" | "turns" | "own" | "pose" | "q" | "point">;
-
-/**
- * Measures the wrist with the other joints at the values in `q`: directions, centre, camera. Returns how far its axes pass
- * by each other [m], `undefined` when the first two are parallel.
- */
-function measureWrist(form: WristRoom, pupil: number): number | undefined {
-  const { chain, wrist, room, turns, pose, q, point } = form;
-  for (const joint of wrist) q[joint] = 0;
-  fillFollowers(chain, q);
-  forward(chain, form.own, q, pose);
-  pupilPosition(pose, pupil, point);
-  const { rotations, positions, mountRotation } = pose;
-  const outer = 9 * wrist[0];
-  const set = new Float64Array(9);
-  wrist.forEach((joint, k) => {
-    for (let r = 0; r < 3; r++) {
-      let sum = 0;
-      for (let c = 0; c < 3; c++) sum += rotations[9 * joint + 3 * r + c] * chain.along[3 * joint + c];
-      set[3 * k + r] = sum;
-    }
-    for (let c = 0; c < 3; c++) {
-      let sum = 0;
-      for (let r = 0; r < 3; r++) sum += rotations[outer + 3 * r + c] * set[3 * k + r];
-      turns.axes[3 * k + c] = sum;
-    }
-  });
-  for (let r = 0; r < 3; r++) {
-    for (let c = 0; c < 3; c++) {
-      let sum = 0;
-      for (let i = 0; i < 3; i++) sum += rotations[outer + 3 * i + r] * mountRotation[3 * i + c];
-      turns.mount[3 * r + c] = sum;
-    }
-  }
-  // The point of the outermost axis that is nearest to the next one.
-  const gap = [0, 1, 2].map((r) => positions[3 * wrist[1] + r] - positions[3 * wrist[0] + r]);
-  const onAxis = (k: number, v: readonly number[]): number =>
-    set[3 * k] * v[0] + set[3 * k + 1] * v[1] + set[3 * k + 2] * v[2];
-  const cosine = onAxis(0, [set[3], set[4], set[5]]);
-  if (1 - cosine * cosine < 1e-9) return undefined;
-  const along = (onAxis(0, gap) - cosine * onAxis(1, gap)) / (1 - cosine * cosine);
-  const centre = [0, 1, 2].map((r) => positions[3 * wrist[0] + r] + along * set[r]);
-  room.chain.mountPosition.set([0, 1, 2].map((c) => along * chain.along[3 * wrist[0] + c]));
-  for (let c = 0; c < 3; c++) {
-    let sum = 0;
-    for (let r = 0; r < 3; r++) sum += mountRotation[3 * r + c] * (centre[r] - point[r]);
-    turns.centre[c] = sum;
-  }
-  let pass = 0;
-  for (let k = 1; k < wrist.length; k++) {
-    const to = [0, 1, 2].map((r) => centre[r] - positions[3 * wrist[k] + r]);
-    const on = onAxis(k, to);
-    pass = Math.max(pass, Math.hypot(...to.map((value, r) => value - on * set[3 * k + r])));
-  }
-  return pass;
-}
-
 /**
  * Takes up a goal: where the wrist's centre has to be and how the camera has to be turned.
  *
@@ -165,13 +95,12 @@ function measureWrist(form: WristRoom, pupil: number): number | undefined {
  * @returns False where the goal gives no orientation, looking straight along up.
  */
 export function beginForm(form: ReachForm, base: BaseFrame, goal: ReachGoal, preferred: Float64Array): boolean {
-  const { q, room, turns, wanted, point } = form;
-  q.set(preferred);
-  room.q.set(preferred);
+  const { room, wrist, wanted } = form;
+  for (let i = 0; i < preferred.length; i++) room.q[i] = preferred[i];
   // The frame that the wrist turns in is that of its first turn at 0.
-  room.q[form.wrist[0]] = 0;
-  const pass = measureWrist(form, goal.pupil);
-  if (pass === undefined) return false;
+  room.q[wrist.joints[0]] = 0;
+  if (!measureWrist(wrist, preferred, goal.pupil)) return false;
+  for (let r = 0; r < 3; r++) room.chain.mountPosition[r] = wrist.inFirst[r];
   const { orientation, position } = goal;
   let aside = 0;
   if (orientation.kind === "turn") matrixFromQuat(orientation.turn, wanted);
@@ -190,14 +119,14 @@ export function beginForm(form: ReachForm, base: BaseFrame, goal: ReachGoal, pre
     }
     if (rule.kind === "axis") {
       const size = Math.hypot(...sight);
-      const k = turns.centre;
+      const k = wrist.form.centre;
       const on = (k[0] * sight[0] + k[1] * sight[1] + k[2] * sight[2]) / size;
       aside = Math.sqrt(Math.max(0, k[0] * k[0] + k[1] * k[1] + k[2] * k[2] - on * on));
       // For the wrist only the sight and where it has to point count.
-      for (let r = 0; r < 3; r++) point[r] = sight[r] / size;
+      for (let r = 0; r < 3; r++) form.sight[r] = sight[r] / size;
     }
   }
-  form.slack = 1e-9 + 3 * (pass + aside);
+  form.slack = 1e-9 + 3 * (wrist.pass + aside);
   return true;
 }
 
@@ -207,6 +136,7 @@ export function beginForm(form: ReachForm, base: BaseFrame, goal: ReachGoal, pre
  *
  * @param q       Shape (n,): values of the chosen axes, and those to be near by whole turns.
  * @param nearest Gives poses that come near, their axes put to the ends of their travel, where there are none.
+ * @param most    Stops when it has that many.
  * @returns How many are in `form.candidates`.
  */
 export function formCandidates(
@@ -215,10 +145,14 @@ export function formCandidates(
   goal: ReachGoal,
   q: Float64Array,
   nearest: boolean,
+  most = 8,
 ): number {
-  const { arm, chosen, room, turns, wanted: m, candidates, chain } = form;
+  const { arm, chosen, room, wanted: m, candidates, chain } = form;
+  const { form: turns, joints } = form.wrist;
   const n = chain.count;
-  const [kx, ky, kz] = [turns.centre[0], turns.centre[1], turns.centre[2]];
+  const kx = turns.centre[0];
+  const ky = turns.centre[1];
+  const kz = turns.centre[2];
   const { position } = goal;
   for (let i = 0; i < chosen.length; i++) room.q[chosen[i]] = q[chosen[i]];
   const found = solveArm(
@@ -240,31 +174,40 @@ export function formCandidates(
     room.q[arm.lone] = lone;
     room.q[arm.first] = first;
     room.q[arm.second] = second;
-    if (!turnWrist(form, base)) continue;
+    if (!turnWrist(form, base, slack)) continue;
     for (let way = 0; way < 2; way++) {
       const at = n * count;
       let fits = true;
       for (let i = 0; i < n; i++) candidates[at + i] = room.q[i];
-      for (let i = 0; i < form.wrist.length && fits; i++) {
-        const value = placed(form, q, form.wrist[i], turns.solutions[3 * way + i], slack);
-        candidates[at + form.wrist[i]] = value;
+      for (let i = 0; i < joints.length && fits; i++) {
+        const value = placed(form, q, joints[i], turns.solutions[3 * way + i], slack);
+        candidates[at + joints[i]] = value;
         fits = !Number.isNaN(value);
       }
-      if (fits) count += 1;
+      if (!fits) continue;
+      count += 1;
+      if (count === most) return count;
     }
   }
   return count;
 }
 
 /** Turns of the wrist on an arm that stands as `room.q` says. */
-function turnWrist({ room, turns, wanted: m, point, difference: d }: ReachForm, base: BaseFrame): boolean {
+function turnWrist(
+  { room, wrist, wanted: m, sight, difference: d }: ReachForm,
+  base: BaseFrame,
+  slack: number,
+): boolean {
+  const turns = wrist.form;
   fillFollowers(room.chain, room.q);
   forward(room.chain, base, room.q, room.pose);
   const h = room.pose.mountRotation;
   const { mount } = turns;
   if (turns.size === 2) {
     // The sight in the wrist's frame, and the way to the target in it.
-    const [x, y, z] = [point[0], point[1], point[2]];
+    const x = sight[0];
+    const y = sight[1];
+    const z = sight[2];
     const lx = m[0] * x + m[1] * y + m[2] * z;
     const ly = m[3] * x + m[4] * y + m[5] * z;
     const lz = m[6] * x + m[7] * y + m[8] * z;
@@ -276,6 +219,7 @@ function turnWrist({ room, turns, wanted: m, point, difference: d }: ReachForm, 
       h[0] * lx + h[3] * ly + h[6] * lz,
       h[1] * lx + h[4] * ly + h[7] * lz,
       h[2] * lx + h[5] * ly + h[8] * lz,
+      slack,
     );
   }
   // H' · wanted · mount'
@@ -285,7 +229,7 @@ function turnWrist({ room, turns, wanted: m, point, difference: d }: ReachForm, 
     const z = h[r] * m[2] + h[3 + r] * m[5] + h[6 + r] * m[8];
     for (let c = 0; c < 3; c++) d[3 * r + c] = x * mount[3 * c] + y * mount[3 * c + 1] + z * mount[3 * c + 2];
   }
-  return solveThreeTurns(turns, d);
+  return solveThreeTurns(turns, d, slack);
 }
 
 /** A value inside its travel, a turn by whole turns nearest to that of `q`; NaN when it is outside by more than `slack`. */

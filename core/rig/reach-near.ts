@@ -1,6 +1,6 @@
-import { solvePositive } from "../base/linear.ts";
 import { descend, isReached, type ReachProblem } from "./reach-descent.ts";
 import { evaluateReach } from "./reach-equations.ts";
+import { addStep } from "./reach-step.ts";
 
 /** Share of an axis's travel at either end that is kept free where the rig has a choice. */
 const MARGIN = 0.04;
@@ -62,31 +62,11 @@ export function slideNear(problem: ReachProblem, q: Float64Array, wished: Float6
 /** Moves `q` by one round; returns the largest move. */
 function slideStep(problem: ReachProblem, q: Float64Array, goals: Float64Array, weights: Float64Array): number {
   const { axes, travel, equations, buffer } = problem;
-  const { slope, miss, rows } = equations;
-  const { matrix, right, step, held } = buffer;
+  const { step, held } = buffer;
   held.fill(0);
-  step.fill(0);
   for (let pass = 0; pass <= axes.length; pass++) {
     for (let k = 0; k < axes.length; k++) if (held[k] === 0) step[k] = goals[k] - q[axes[k]];
-    let largest = 0;
-    for (let r = 0; r < rows; r++) {
-      right[r] = miss[r];
-      for (let k = 0; k < axes.length; k++) right[r] += slope[6 * axes[k] + r] * step[k];
-      for (let c = 0; c <= r; c++) {
-        let sum = 0;
-        for (let k = 0; k < axes.length; k++) {
-          if (held[k] === 0) sum += weights[k] * slope[6 * axes[k] + r] * slope[6 * axes[k] + c];
-        }
-        matrix[r * rows + c] = sum;
-      }
-      largest = Math.max(largest, matrix[r * rows + r]);
-    }
-    for (let r = 0; r < rows; r++) matrix[r * rows + r] += 1e-10 * largest + 1e-14;
-    if (!solvePositive(matrix, right, rows)) return 0;
-    for (let k = 0; k < axes.length; k++) {
-      if (held[k] === 1) continue;
-      for (let r = 0; r < rows; r++) step[k] -= weights[k] * slope[6 * axes[k] + r] * right[r];
-    }
+    if (!addStep(equations.slope, equations.miss, axes, weights, held, step, 1, 1e-10)) return 0;
     let crossed = false;
     for (let k = 0; k < axes.length; k++) {
       const to = q[axes[k]] + step[k];

@@ -1,6 +1,13 @@
 import { turnWithin } from "../base/angle.ts";
 import { LINEAR, ownFrame, type BaseFrame, type Chain } from "./chain.ts";
-import { angleMiss, createDescentBuffer, descend, positionMiss, type ReachProblem } from "./reach-descent.ts";
+import {
+  angleMiss,
+  createDescentBuffer,
+  descend,
+  descendFrom,
+  positionMiss,
+  type ReachProblem,
+} from "./reach-descent.ts";
 import { createReachEquations, evaluateReach, prepareReach, rowsOf, type ReachGoal } from "./reach-equations.ts";
 import { beginForm, findReachForm, formCandidates, type ReachForm } from "./reach-form.ts";
 import { distanceFrom, slideNear, spanOf } from "./reach-near.ts";
@@ -76,7 +83,7 @@ export function reachDirectly(
   putInside(problem, preferred, q);
   evaluateReach(problem.chain, problem.base, q, problem.goal, problem.equations);
   const beside = positionMiss(problem.equations) < BESIDE.position && angleMiss(problem.equations) < BESIDE.angle;
-  if (beside && descend(problem, q, 1, nearest ? 30 : 8, nearest) === "reached") {
+  if (beside && descendFrom(problem, q, 1, nearest ? 30 : 8, nearest) === "reached") {
     takeWholeTurns(problem, q, preferred);
     if (!nearest) return true;
     slideNear(problem, q, preferred);
@@ -101,10 +108,13 @@ function firstOfForm(solver: ReachSolver, form: ReachForm, preferred: Float64Arr
   for (let sample = 0; sample < samples; sample++) {
     putInside(problem, preferred, trial);
     spread(solver, form, preferred, sample, trial);
-    const found = formCandidates(form, problem.base, problem.goal, trial, false);
-    for (let k = 0; k < found; k++) {
-      for (let i = 0; i < n; i++) q[i] = form.candidates[n * k + i];
-      if (descend(problem, q, 1, 12, false) === "reached") return true;
+    // The first one solves it, but for rounding; else all are tried.
+    for (let most = 1, found = 1; most <= 8 && found === most; most = most === 1 ? 8 : 9) {
+      found = formCandidates(form, problem.base, problem.goal, trial, false, most);
+      for (let k = most === 1 ? 0 : 1; k < found; k++) {
+        for (let i = 0; i < n; i++) q[i] = form.candidates[n * k + i];
+        if (descend(problem, q, 1, 12, false) === "reached") return true;
+      }
     }
   }
   return false;

@@ -191,8 +191,7 @@ function headAxes(rig: ResolvedRig, axes: Int32Array, most: number): number[] {
 
 function result(problem: ReachProblem, q: Float64Array, status: SolveStatus): ReachResult {
   evaluateReach(problem.chain, problem.base, q, problem.goal, problem.equations);
-  const [positionError, angleError] = [positionMiss(problem.equations), angleMiss(problem.equations)];
-  return { status, q: Float64Array.from(q), positionError, angleError };
+  return { status, q, positionError: positionMiss(problem.equations), angleError: angleMiss(problem.equations) };
 }
 
 function clamp(value: number, low: number, high: number): number {
