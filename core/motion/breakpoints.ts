@@ -113,13 +113,18 @@ function addSolved(
       addSteep(room, list, axis, order, from, to);
       continue;
     }
-    const exact = (t: number, s: number, side: Side): void => {
-      const value = state[piece] === FOLLOWED ? derivativeAt(room, axis, order, t, side) : valueOf(d, s);
-      list.push({ t, value, side, evidence: "bracketed" });
-    };
-    exact(from, 0, "right");
-    for (const s of rootsWithin(derivedOnce(d), 0, 1)) if (0 < s && s < 1) exact(from + s * (to - from), s, "left");
-    exact(to, 1, "left");
+    const followed = state[piece] === FOLLOWED;
+    const add = (t: number, value: number, side: Side): void =>
+      void list.push({ t, value, side, evidence: "bracketed" });
+    const endValue = (at: number, s: number): number =>
+      followed ? FACTORIAL[order] * ends[at + order] : valueOf(d, s);
+    add(from, endValue(left, 0), "right");
+    for (const s of rootsWithin(derivedOnce(d), 0, 1)) {
+      if (s <= 0 || 1 <= s) continue;
+      const t = from + s * (to - from);
+      add(t, followed ? derivativeAt(room, axis, order, t, "left") : valueOf(d, s), "left");
+    }
+    add(to, endValue(left + ROOM, 1), "left");
   }
 }
 

@@ -1,7 +1,8 @@
 import { goOver } from "./aim-timeline.ts";
+import { joinCurves } from "./join-curves.ts";
 import { keyedCurve } from "./keyed-curve.ts";
 import type { FocusSpan, TrackList } from "./move-model.ts";
-import { constantCurve } from "./piecewise.ts";
+import { constantCurve, type Piecewise } from "./piecewise.ts";
 import type { ResolvedKey } from "./resolved-move.ts";
 
 /**
@@ -25,18 +26,23 @@ export function focusSpans(
   );
   if (stated.length === 0) return { spans: [], track };
   stated[0] = { ...stated[0], time: 0 };
+  const shares = tracks.add(constantCurve(0));
+  const switches: Piecewise[] = [];
   const spans = goOver(stated, duration).map((stretch): FocusSpan => {
     const knots = [
       { time: stretch.start, value: 0, rest: true },
       { time: stretch.end, value: 1, rest: true },
     ];
+    const goesOver = stretch.fromTarget !== stretch.toTarget;
+    if (goesOver) switches.push(keyedCurve(knots));
     return {
       start: stretch.start,
       end: stretch.end,
       from: stretch.fromTarget - 1,
       to: stretch.toTarget - 1,
-      share: stretch.fromTarget === stretch.toTarget ? -1 : tracks.add(keyedCurve(knots)),
+      share: goesOver ? shares : -1,
     };
   });
+  tracks.curves[shares] = joinCurves(switches);
   return { spans, track };
 }

@@ -2,8 +2,10 @@ import { aimAxes } from "../rig/aim-axes.ts";
 import { aimProblem, type AimProblem } from "./aim-problem.ts";
 import { aimStretches, lastMoment, levelMoments, levelStretches } from "./aim-timeline.ts";
 import type { Descent } from "./descent.ts";
+import { joinCurves } from "./join-curves.ts";
 import { keyedCurve } from "./keyed-curve.ts";
 import type { AimSpan, TrackList } from "./move-model.ts";
+import { constantCurve, type Piecewise } from "./piecewise.ts";
 import type { ResolvedMove } from "./resolved-move.ts";
 
 export interface LaidAim {
@@ -23,12 +25,15 @@ export function layAim(
   const problemFor = problemsOf(move, descent);
   const hasHead = move.rig.head !== undefined;
   const levels = hasHead && problemFor(0, true) ? levelStretches(move.keys, duration) : [];
+  const track = tracks.add(constantCurve(0));
+  const switches: Piecewise[] = [];
   const spans = aimStretches(move.keys, duration).flatMap(({ start, end, fromTarget, toTarget }) => {
     const knots = [
       { time: start, value: 0, rest: true },
       { time: end, value: 1, rest: true },
     ];
-    const share = fromTarget === toTarget ? -1 : tracks.add(keyedCurve(knots, stops));
+    const share = fromTarget === toTarget ? -1 : track;
+    if (0 <= share) switches.push(keyedCurve(knots, stops));
     const cuts = levels.flatMap((level) => [level.start, level.end]).filter((time) => start < time && time < end);
     const times = [start, ...cuts.sort((a, b) => a - b), end];
     return times.slice(1).map((stop, i): AimSpan => {
@@ -38,6 +43,7 @@ export function layAim(
       return { start: times[i], end: stop, fromTarget, toTarget, share, problem: problemFor(targets, level) };
     });
   });
+  tracks.curves[track] = joinCurves(switches);
   const moments: AimSpan[] = levelMoments(move.keys, levels).flatMap((time) => {
     const holder = spans.find((span) => time <= span.end);
     const targets = !holder || holder.fromTarget < 0 ? 0 : holder.share < 0 ? 1 : 2;
