@@ -135,7 +135,9 @@ describe("closed form of a chain", () => {
       joint("d", "fixed", [0, 0, 1], [0.4, 0, 0]),
     ]);
     const chain = compileRig(rig);
-    assert.equal(findReachForm(chain, travel(chain), Array.from(chain.driven), 3), undefined);
+    const form = findReachForm(chain, travel(chain), Array.from(chain.driven), 3);
+    assert.ok(form && form.arm === undefined);
+    assert.deepEqual(form.chosen, [0, 1, 2]);
   });
 
   it("keeps to the ranges, whole turns off", () => {

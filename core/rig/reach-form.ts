@@ -10,20 +10,25 @@ import { createMeasuredWrist, measureWrist, type MeasuredWrist } from "./wrist-m
 
 /**
  * A chain that ends in turns about one point: those give the orientation, and what is before them brings the point to its
- * place. Exact where the axes do meet; else, or where the pupil is off the line of sight, a start near the solution.
+ * place, in closed form when three axes allow it. Exact where the turns do meet; else, or where the pupil is off the line
+ * of sight, a start near the solution.
  */
 export interface ReachForm {
   readonly chain: Chain;
   readonly travel: Travel;
   readonly wrist: MeasuredWrist;
-  readonly arm: ArmForm;
-  /** Unknowns before the wrist that are to be chosen before the rest has a solution. */
+  /** Unknowns before the wrist, joint indices in chain order. */
+  readonly before: readonly number[];
+  /** Absent when no three of them have a closed form. */
+  readonly arm?: ArmForm;
+  /** Those of `before` that have to be chosen, for the rest to have solutions. */
   readonly chosen: readonly number[];
   /** Shares of their travel by which they go on from one try to the next, spreading evenly. */
   readonly steps: Float64Array;
   readonly room: ArmRoom;
-  /** Unit sight in the camera frame, for goals that ask for two turns. */
+  /** For goals that ask for two turns: unit sight in the camera frame, and the way that it has to point in the set. */
   readonly sight: Float64Array;
+  readonly toward: Float64Array;
   /** Wanted rotation of the camera, row-major; near it where the goal leaves a choice. */
   readonly wanted: Float64Array;
   readonly difference: Float64Array;
@@ -48,7 +53,7 @@ export function findReachForm(
   const turning = axes.filter((axis) => chain.kind[axis] !== LINEAR);
   const wrist = turning.slice(-size);
   const before = axes.filter((axis) => !wrist.includes(axis));
-  if (wrist.length < size || before.length < 3 || before.some((axis) => wrist[0] < axis)) return undefined;
+  if (wrist.length < size || before.some((axis) => wrist[0] < axis)) return undefined;
   const leads = (axis: number): boolean => chain.followers.some((follower) => chain.root[follower] === axis);
   if (wrist.some(leads)) return undefined;
   // The arm ends in the frame of the first turn, whose mount stands for the wrist's centre.
@@ -63,17 +68,18 @@ export function findReachForm(
   if (!measureWrist(measured, new Float64Array(chain.count), 0)) return undefined;
   room.chain.mountPosition.set(measured.inFirst);
   const arm = findArmForm(room, before);
-  if (!arm) return undefined;
-  const chosen = before.filter((axis) => axis !== arm.lone && axis !== arm.first && axis !== arm.second);
+  const chosen = before.filter((axis) => axis !== arm?.lone && axis !== arm?.first && axis !== arm?.second);
   return {
     chain,
     travel,
     wrist: measured,
+    before,
     arm,
     chosen,
     steps: spreadSteps(chosen.length),
     room,
     sight: new Float64Array(3),
+    toward: new Float64Array(3),
     wanted: new Float64Array(9),
     difference: new Float64Array(9),
     candidates: new Float64Array(8 * chain.count),
@@ -82,7 +88,7 @@ export function findReachForm(
 }
 
 /** Steps whose multiples fill a space of that many dimensions evenly: powers of the root of x^(d+1) = x + 1. */
-function spreadSteps(dimensions: number): Float64Array {
+export function spreadSteps(dimensions: number): Float64Array {
   let root = 1.5;
   for (let i = 0; i < 60; i++) root = Math.pow(1 + root, 1 / (dimensions + 1));
   return Float64Array.from({ length: dimensions }, (_, i) => Math.pow(root, -(i + 1)));
@@ -95,38 +101,43 @@ function spreadSteps(dimensions: number): Float64Array {
  * @returns False where the goal gives no orientation, looking straight along up.
  */
 export function beginForm(form: ReachForm, base: BaseFrame, goal: ReachGoal, preferred: Float64Array): boolean {
-  const { room, wrist, wanted } = form;
+  const { room, wrist } = form;
   for (let i = 0; i < preferred.length; i++) room.q[i] = preferred[i];
   // The frame that the wrist turns in is that of its first turn at 0.
   room.q[wrist.joints[0]] = 0;
   if (!measureWrist(wrist, preferred, goal.pupil)) return false;
   for (let r = 0; r < 3; r++) room.chain.mountPosition[r] = wrist.inFirst[r];
-  const { orientation, position } = goal;
-  let aside = 0;
-  if (orientation.kind === "turn") matrixFromQuat(orientation.turn, wanted);
-  else {
-    const { rule, target, sight } = orientation;
-    const toTarget = [target[0] - position[0], target[1] - position[1], target[2] - position[2]] as const;
-    const m = base.rotation;
-    const [angle, up] = rule.kind === "horizon" ? [rule.angle, rule.up] : [0, [m[2], m[5], m[8]] as const];
-    const triads =
-      viewTriads(sight, toTarget, angle, up) ??
-      (rule.kind === "axis" ? viewTriads(sight, toTarget, angle, [m[0], m[3], m[6]]) : undefined);
-    if (!triads) return false;
-    for (let c = 0; c < 3; c++) {
-      const column = turnByTriads(triads, [c === 0 ? 1 : 0, c === 1 ? 1 : 0, c === 2 ? 1 : 0]);
-      for (let r = 0; r < 3; r++) wanted[3 * r + c] = column[r];
-    }
-    if (rule.kind === "axis") {
-      const size = Math.hypot(...sight);
-      const k = wrist.form.centre;
-      const on = (k[0] * sight[0] + k[1] * sight[1] + k[2] * sight[2]) / size;
-      aside = Math.sqrt(Math.max(0, k[0] * k[0] + k[1] * k[1] + k[2] * k[2] - on * on));
-      // For the wrist only the sight and where it has to point count.
-      for (let r = 0; r < 3; r++) form.sight[r] = sight[r] / size;
-    }
+  return lookFrom(form, base, goal, goal.position[0], goal.position[1], goal.position[2]);
+}
+
+/** How the camera has to be turned for the goal with its pupil at a place. False where the goal gives no orientation. */
+export function lookFrom(form: ReachForm, base: BaseFrame, goal: ReachGoal, x: number, y: number, z: number): boolean {
+  const { wrist, wanted } = form;
+  const { orientation } = goal;
+  form.slack = 1e-9 + 3 * wrist.pass;
+  if (orientation.kind === "turn") {
+    matrixFromQuat(orientation.turn, wanted);
+    return true;
   }
-  form.slack = 1e-9 + 3 * (wrist.pass + aside);
+  const { rule, target, sight } = orientation;
+  const toTarget = [target[0] - x, target[1] - y, target[2] - z] as const;
+  const m = base.rotation;
+  const [angle, up] = rule.kind === "horizon" ? [rule.angle, rule.up] : [0, [m[2], m[5], m[8]] as const];
+  const triads =
+    viewTriads(sight, toTarget, angle, up) ??
+    (rule.kind === "axis" ? viewTriads(sight, toTarget, angle, [m[0], m[3], m[6]]) : undefined);
+  if (!triads) return false;
+  for (let c = 0; c < 3; c++) {
+    const column = turnByTriads(triads, [c === 0 ? 1 : 0, c === 1 ? 1 : 0, c === 2 ? 1 : 0]);
+    for (let r = 0; r < 3; r++) wanted[3 * r + c] = column[r];
+  }
+  if (rule.kind === "horizon") return true;
+  // The turn about the sight is only guessed: what of the pupil's offset is off the sight may be anywhere around it.
+  form.sight.set(triads.camera[0]);
+  form.toward.set(triads.set[0]);
+  const k = wrist.form.centre;
+  const on = k[0] * form.sight[0] + k[1] * form.sight[1] + k[2] * form.sight[2];
+  form.slack += 3 * Math.sqrt(Math.max(0, k[0] * k[0] + k[1] * k[1] + k[2] * k[2] - on * on));
   return true;
 }
 
@@ -147,60 +158,66 @@ export function formCandidates(
   nearest: boolean,
   most = 8,
 ): number {
-  const { arm, chosen, room, wanted: m, candidates, chain } = form;
-  const { form: turns, joints } = form.wrist;
-  const n = chain.count;
-  const kx = turns.centre[0];
-  const ky = turns.centre[1];
-  const kz = turns.centre[2];
+  const { arm, chosen, room, wanted: m } = form;
+  const k = form.wrist.form.centre;
   const { position } = goal;
   for (let i = 0; i < chosen.length; i++) room.q[chosen[i]] = q[chosen[i]];
+  const slack = nearest ? Infinity : form.slack;
+  if (!arm) return turnWrist(form, base, Infinity) ? addCandidates(form, q, Infinity, 0, most) : 0;
   const found = solveArm(
     room,
     arm,
     base,
-    position[0] + m[0] * kx + m[1] * ky + m[2] * kz,
-    position[1] + m[3] * kx + m[4] * ky + m[5] * kz,
-    position[2] + m[6] * kx + m[7] * ky + m[8] * kz,
+    position[0] + m[0] * k[0] + m[1] * k[1] + m[2] * k[2],
+    position[1] + m[3] * k[0] + m[4] * k[1] + m[5] * k[2],
+    position[2] + m[6] * k[0] + m[7] * k[1] + m[8] * k[2],
     nearest,
   );
-  const slack = nearest ? Infinity : form.slack;
   let count = 0;
-  for (let k = 0; k < found; k++) {
-    const lone = placed(form, q, arm.lone, room.solutions[3 * k], slack);
-    const first = placed(form, q, arm.first, room.solutions[3 * k + 1], slack);
-    const second = placed(form, q, arm.second, room.solutions[3 * k + 2], slack);
+  for (let i = 0; i < found && count < most; i++) {
+    const lone = placed(form, q, arm.lone, room.solutions[3 * i], slack);
+    const first = placed(form, q, arm.first, room.solutions[3 * i + 1], slack);
+    const second = placed(form, q, arm.second, room.solutions[3 * i + 2], slack);
     if (Number.isNaN(lone + first + second)) continue;
     room.q[arm.lone] = lone;
     room.q[arm.first] = first;
     room.q[arm.second] = second;
-    if (!turnWrist(form, base, slack)) continue;
-    for (let way = 0; way < 2; way++) {
-      const at = n * count;
-      let fits = true;
-      for (let i = 0; i < n; i++) candidates[at + i] = room.q[i];
-      for (let i = 0; i < joints.length && fits; i++) {
-        const value = placed(form, q, joints[i], turns.solutions[3 * way + i], slack);
-        candidates[at + joints[i]] = value;
-        fits = !Number.isNaN(value);
-      }
-      if (!fits) continue;
-      count += 1;
-      if (count === most) return count;
-    }
+    if (turnWrist(form, base, slack)) count = addCandidates(form, q, slack, count, most);
   }
   return count;
 }
 
-/** Turns of the wrist on an arm that stands as `room.q` says. */
-function turnWrist(
-  { room, wrist, wanted: m, sight, difference: d }: ReachForm,
-  base: BaseFrame,
-  slack: number,
-): boolean {
-  const turns = wrist.form;
+/** Adds the poses of the arm in `room.q` with both ways to turn the wrist; returns how many there are now. */
+export function addCandidates(form: ReachForm, q: Float64Array, slack: number, count: number, most: number): number {
+  const { room, candidates, chain } = form;
+  const { form: turns, joints } = form.wrist;
+  const n = chain.count;
+  let total = count;
+  for (let way = 0; way < 2 && total < most; way++) {
+    const at = n * total;
+    let fits = true;
+    for (let i = 0; i < n; i++) candidates[at + i] = room.q[i];
+    for (let i = 0; i < joints.length && fits; i++) {
+      const value = placed(form, q, joints[i], turns.solutions[3 * way + i], slack);
+      candidates[at + joints[i]] = value;
+      fits = !Number.isNaN(value);
+    }
+    if (fits) total += 1;
+  }
+  return total;
+}
+
+function turnWrist(form: ReachForm, base: BaseFrame, slack: number): boolean {
+  const { room } = form;
   fillFollowers(room.chain, room.q);
   forward(room.chain, base, room.q, room.pose);
+  return turnOnPose(form, slack);
+}
+
+/** Both ways to turn the wrist on an arm that stands as `room.pose` has it; `slack` as in `solveTwoTurns`. */
+export function turnOnPose(form: ReachForm, slack: number): boolean {
+  const { room, wrist, wanted: m, sight, toward, difference: d } = form;
+  const turns = wrist.form;
   const h = room.pose.mountRotation;
   const { mount } = turns;
   if (turns.size === 2) {
@@ -208,9 +225,9 @@ function turnWrist(
     const x = sight[0];
     const y = sight[1];
     const z = sight[2];
-    const lx = m[0] * x + m[1] * y + m[2] * z;
-    const ly = m[3] * x + m[4] * y + m[5] * z;
-    const lz = m[6] * x + m[7] * y + m[8] * z;
+    const lx = toward[0];
+    const ly = toward[1];
+    const lz = toward[2];
     return solveTwoTurns(
       turns,
       mount[0] * x + mount[1] * y + mount[2] * z,

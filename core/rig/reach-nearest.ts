@@ -9,6 +9,8 @@ const FOLLOWED = 16;
 /** An orientation held this well counts as held [rad]. */
 const HELD = 1e-5;
 const ON_END = 1e-7;
+/** Poses nearer to each other than this lead to the same end [m, rad]. */
+const SAME = 1e-3;
 
 /**
  * Of all poses that look as asked, one whose pupil is nearest to the goal, sought downhill from the ends of failed
@@ -33,8 +35,16 @@ export function nearestPose(
   const poses = failed.map((pose) => ({ pose: Float64Array.from(pose), merit: merit(pose, 1) }));
   poses.sort((a, b) => a.merit - b.merit);
   let best = Infinity;
+  const seen: Float64Array[] = [];
   const follow = (pose: Float64Array): boolean => {
-    for (const weight of WEIGHTS) descend(problem, pose, weight, ROUNDS);
+    for (const weight of WEIGHTS) {
+      descend(problem, pose, weight, ROUNDS);
+      // As the orientation hardens the position only gives: what is no nearer now, or was here before, need not go on.
+      if (best <= Math.hypot(positionMiss(equations), weight * angleMiss(equations))) return false;
+      if (weight !== WEIGHTS[0]) continue;
+      if (seen.some((other) => isSame(problem, other, pose))) return false;
+      seen.push(Float64Array.from(pose));
+    }
     // A pose that does not hold the orientation loses to every one that does.
     const held = angleMiss(equations) <= HELD;
     const found = positionMiss(equations) + (held ? 0 : 1e3 * (1 + angleMiss(equations)));
@@ -50,6 +60,10 @@ export function nearestPose(
   }
   evaluateReach(chain, base, q, goal, equations);
   return stoppedBy(problem, q);
+}
+
+function isSame({ axes }: ReachProblem, a: Float64Array, b: Float64Array): boolean {
+  return axes.every((axis) => Math.abs(a[axis] - b[axis]) < SAME);
 }
 
 /** Axes at an end of their travel that would have to go on for the misses to shrink. */

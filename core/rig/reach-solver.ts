@@ -32,6 +32,8 @@ const BESIDE = { position: 0.4, angle: 0.6 } as const;
 const NEAR_ENOUGH = 0.15;
 /** Values that the chosen axes are tried at, by how many there are: the more, the thinner they lie. */
 const SPREAD = [1, 96, 256] as const;
+/** The same where the chosen axes only start a search. */
+const SPREAD_STARTS = 32;
 /** As many of those are tried when the nearest solution is looked for. */
 const SPREAD_NEAREST = 24;
 
@@ -89,12 +91,14 @@ export function reachDirectly(
     slideNear(problem, q, preferred);
     if (Math.sqrt(distanceFrom(problem, q, preferred)) < NEAR_ENOUGH) return true;
   }
-  const form = formOf(solver, rowsOf(problem.goal.orientation) === 6 ? 3 : 2);
+  const form = formOf(solver);
   if (!form || !beginForm(form, problem.base, problem.goal, preferred)) return false;
   return nearest ? nearestOfForm(solver, form, preferred, q) : firstOfForm(solver, form, preferred, q);
 }
 
-function formOf({ problem, forms }: ReachSolver, size: 2 | 3): ReachForm | null {
+/** The form that the goal in hand asks for. */
+export function formOf({ problem, forms }: ReachSolver): ReachForm | null {
+  const size = rowsOf(problem.goal.orientation) === 6 ? 3 : 2;
   const known = forms[size];
   if (known !== undefined) return known;
   const order = Array.from(problem.axes).sort((a, b) => a - b);
@@ -104,7 +108,7 @@ function formOf({ problem, forms }: ReachSolver, size: 2 | 3): ReachForm | null 
 function firstOfForm(solver: ReachSolver, form: ReachForm, preferred: Float64Array, q: Float64Array): boolean {
   const { problem, trial } = solver;
   const n = q.length;
-  const samples = SPREAD[Math.min(form.chosen.length, SPREAD.length - 1)];
+  const samples = samplesOf(form);
   for (let sample = 0; sample < samples; sample++) {
     putInside(problem, preferred, trial);
     spread(solver, form, preferred, sample, trial);
@@ -113,7 +117,7 @@ function firstOfForm(solver: ReachSolver, form: ReachForm, preferred: Float64Arr
       found = formCandidates(form, problem.base, problem.goal, trial, false, most);
       for (let k = most === 1 ? 0 : 1; k < found; k++) {
         for (let i = 0; i < n; i++) q[i] = form.candidates[n * k + i];
-        if (descend(problem, q, 1, 12, false) === "reached") return true;
+        if (descend(problem, q, 1, form.arm ? 12 : 40, false) === "reached") return true;
       }
     }
   }
@@ -124,7 +128,7 @@ function nearestOfForm(solver: ReachSolver, form: ReachForm, preferred: Float64A
   const { problem, trial, kept, keptDistance } = solver;
   const n = q.length;
   keptDistance.fill(Infinity);
-  const most = SPREAD[Math.min(form.chosen.length, SPREAD.length - 1)];
+  const most = samplesOf(form);
   for (let sample = 0; sample < most; sample++) {
     if (SPREAD_NEAREST <= sample && keptDistance[0] < Infinity) break;
     putInside(problem, preferred, trial);
@@ -132,7 +136,7 @@ function nearestOfForm(solver: ReachSolver, form: ReachForm, preferred: Float64A
     const found = formCandidates(form, problem.base, problem.goal, trial, false);
     for (let k = 0; k < found; k++) {
       for (let i = 0; i < n; i++) q[i] = form.candidates[n * k + i];
-      if (descend(problem, q, 1, 12) !== "reached") continue;
+      if (descend(problem, q, 1, form.arm ? 12 : 40) !== "reached") continue;
       takeWholeTurns(problem, q, preferred);
       keep(solver, q, distanceFrom(problem, q, preferred));
     }
@@ -148,6 +152,10 @@ function nearestOfForm(solver: ReachSolver, form: ReachForm, preferred: Float64A
     q.set(trial);
   }
   return true;
+}
+
+function samplesOf({ arm, chosen }: ReachForm): number {
+  return arm ? SPREAD[Math.min(chosen.length, SPREAD.length - 1)] : 0 < chosen.length ? SPREAD_STARTS : 1;
 }
 
 /** Keeps a solution among the nearest ones, in order. */
@@ -166,12 +174,22 @@ function keep({ kept, keptDistance }: ReachSolver, q: Float64Array, distance: nu
 
 /** Puts the chosen axes where sample number `sample` has them: the preferred values first, then spread evenly. */
 function spread(solver: ReachSolver, form: ReachForm, preferred: Float64Array, sample: number, q: Float64Array): void {
-  if (sample === 0) return;
-  const { problem } = solver;
+  if (0 < sample) spreadAxes(solver.problem, form.chosen, form.steps, preferred, sample, q);
+}
+
+/** Puts axes where sample number `sample` of an even spread over their travel has them. */
+export function spreadAxes(
+  problem: ReachProblem,
+  axes: readonly number[],
+  steps: Float64Array,
+  preferred: Float64Array,
+  sample: number,
+  q: Float64Array,
+): void {
   const { low, high } = problem.travel;
-  for (let i = 0; i < form.chosen.length; i++) {
-    const axis = form.chosen[i];
-    const share = 0.5 + form.steps[i] * sample;
+  for (let i = 0; i < axes.length; i++) {
+    const axis = axes[i];
+    const share = 0.5 + steps[i] * sample;
     const span = spanOf(problem, problem.axes.indexOf(axis));
     const open = !(high[axis] - low[axis] < Infinity);
     const from = open ? Math.max(low[axis], preferred[axis] - span / 2) : low[axis];

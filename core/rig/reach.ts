@@ -7,9 +7,18 @@ import { aimStarts } from "./aim-start.ts";
 import type { BaseFrame, Chain } from "./chain.ts";
 import { angleMiss, descend, isReached, positionMiss, type ReachProblem } from "./reach-descent.ts";
 import { evaluateReach, type ReachGoal } from "./reach-equations.ts";
+import { beginForm } from "./reach-form.ts";
 import { distanceFrom, slideNear, spanOf } from "./reach-near.ts";
 import { nearestPose } from "./reach-nearest.ts";
-import { beginReach, createReachSolver, reachDirectly, takeWholeTurns, type ReachSolver } from "./reach-solver.ts";
+import { sampleNear } from "./reach-samples.ts";
+import {
+  beginReach,
+  createReachSolver,
+  formOf,
+  reachDirectly,
+  takeWholeTurns,
+  type ReachSolver,
+} from "./reach-solver.ts";
 import type { ResolvedRig } from "./resolved-rig.ts";
 import type { SolveStatus } from "./solve-status.ts";
 
@@ -40,6 +49,8 @@ export interface ReachResult {
 
 /** Enough that the hardest of some thousand reachable poses of the rigs in the tests took fewer than half. */
 const STARTS = 160;
+/** The same after poses spread over all that the arm can do did not lead there. */
+const STARTS_BESIDE = 8;
 const ROUNDS = 60;
 /** Solutions that are compared for the nearest one. */
 const ENOUGH = 4;
@@ -70,10 +81,25 @@ export function* reachTask(solver: ReachSolver, base: BaseFrame, request: ReachR
   beginReach(solver, base, goal);
   if (!hasMeaning(problem)) return result(problem, q, "stalled");
   if (reachDirectly(solver, preferred, request.search === "nearest", q)) return result(problem, q, "converged");
+  const failed: Float64Array[] = [];
+  const form = formOf(solver);
+  if (form && beginForm(form, base, goal, preferred)) {
+    for (const pose of yield* sampleNear(solver, form, preferred)) {
+      q.set(pose);
+      failed.push(q.slice());
+      if (descend(problem, q, 1, ROUNDS) !== "reached") {
+        failed.push(q.slice());
+        continue;
+      }
+      takeWholeTurns(problem, q, preferred);
+      if (request.search === "nearest") slideNear(problem, q, preferred);
+      return result(problem, q, "converged");
+    }
+    yield;
+  }
   const random = seededRandom(0x5eed);
   const found: Float64Array[] = [];
-  const failed: Float64Array[] = [];
-  for (let start = 0; start < STARTS; start++) {
+  for (let start = 0; start < (form ? STARTS_BESIDE : STARTS); start++) {
     if (start % 8 === 7) yield;
     for (const from of startsFrom(problem, preferred, start, random)) {
       q.set(from);
