@@ -1,3 +1,4 @@
+import type { Task } from "../base/task.ts";
 import { pupilAt } from "../lens/project.ts";
 import { baseFrame, compileRig, type Chain } from "../rig/chain.ts";
 import { followerLinks, isHeadRoll, knotsOf, restValues, sourceOf } from "./axis-values.ts";
@@ -26,7 +27,7 @@ export interface BuiltModel {
 }
 
 /** Binds a move to its chain, solves its camera keys and lays every curve that does not wait for an aim. */
-export function buildModel(move: ResolvedMove): BuiltModel {
+export function* buildModel(move: ResolvedMove): Task<BuiltModel> {
   const chain = compileRig(move.rig);
   const base = baseFrame(move.base);
   const duration = Math.max(0, move.keys.length === 0 ? 0 : move.keys[move.keys.length - 1].time);
@@ -45,7 +46,7 @@ export function buildModel(move: ResolvedMove): BuiltModel {
     ...[...spans, ...focus].flatMap((span) => [span.start, span.end]),
     ...pupilTimes(move.optics, list.curves[lens.focal]),
   ];
-  const { keys, knots: solvedKnots } = solveCameraKeys(
+  const { keys, knots: solvedKnots } = yield* solveCameraKeys(
     {
       move,
       chain,

@@ -1,7 +1,9 @@
+import type { Task } from "../base/task.ts";
 import { unproject } from "../lens/project.ts";
 import { aimAxes, aimPlan, type AimPlan } from "../rig/aim-axes.ts";
 import type { BaseFrame, Chain } from "../rig/chain.ts";
-import { reachAxes, solveReach } from "../rig/reach.ts";
+import { reachAxes, reachTask } from "../rig/reach.ts";
+import { createReachSolver, type ReachSolver } from "../rig/reach-solver.ts";
 import { add, length, normalise, scale, subtract, type Vec3 } from "../base/vec3.ts";
 import { quatAbout, rotateByQuat } from "../base/quat.ts";
 import type { Knot } from "./keyed-curve.ts";
@@ -44,27 +46,35 @@ export interface CameraKeys {
  *
  * @param keyed Knots of the axes that keys give, by axis.
  */
-export function solveCameraKeys(task: CameraKeyTask, keyed: readonly (readonly Knot[])[]): CameraKeys {
+export function* solveCameraKeys(task: CameraKeyTask, keyed: readonly (readonly Knot[])[]): Task<CameraKeys> {
   const { move } = task;
   const knots: Knot[][] = move.axes.map(() => []);
-  const keys = move.keys.map((key): KeyStatus => {
-    if (!key.camera) return { status: "converged" };
+  const keys: KeyStatus[] = [];
+  // What a chain's geometry allows is found once for keys that leave the same axes free.
+  const solvers = new Map<string, ReachSolver>();
+  for (const key of move.keys) {
+    if (!key.camera) {
+      keys.push({ status: "converged" });
+      continue;
+    }
     const series = new Float64Array(task.tracks.curves.length * ROOM);
     writeStill(task.tracks, series);
     writeTracks(task.tracks, intervalAt(task.tracks, key.time, "right"), key.time, 0, series);
-    return solveKey(task, key, key.camera, series, keyed, knots);
-  });
+    keys.push(yield* solveKey(task, key, key.camera, series, keyed, knots, solvers));
+    yield;
+  }
   return { keys, knots };
 }
 
-function solveKey(
+function* solveKey(
   task: CameraKeyTask,
   key: ResolvedKey,
   camera: ResolvedCameraPoint,
   series: Float64Array,
   keyed: readonly (readonly Knot[])[],
   knots: Knot[][],
-): KeyStatus {
+  solvers: Map<string, ReachSolver>,
+): Task<KeyStatus> {
   const { move, chain, base } = task;
   const position = pointOf(task, camera, series);
   const focal = series[task.focal * ROOM];
@@ -92,7 +102,9 @@ function solveKey(
   const axes = reachAxes(move.rig, plan).filter((joint) => !given.has(joint));
   const orientation = { kind: "view", target, sight, rule: plan.rule } as const;
   const goal = { position, pupil, orientation };
-  const reached = solveReach(chain, base, { goal, axes, preferred, search: "nearest" });
+  const solver = solvers.get(axes.join()) ?? createReachSolver(chain, axes);
+  solvers.set(axes.join(), solver);
+  const reached = yield* reachTask(solver, base, { goal, axes, preferred, search: "nearest" });
   return keep(task, key, reached.q, axes, knots, reached.status, reached.nearest, reached.distance, reached.stoppedBy);
 }
 

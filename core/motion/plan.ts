@@ -23,7 +23,7 @@ export function* planTrajectory(move: ResolvedMove): Task<Trajectory> {
 
 /** The move made ready to be evaluated, every span solved. */
 export function* planModel(move: ResolvedMove): Task<MoveModel> {
-  const { model: built, keyed: given, stops, moments } = buildModel(move);
+  const { model: built, keyed: given, stops, moments } = yield* buildModel(move);
   yield;
   const room = createSolveRoom(built, moments);
   const keyed = given.map((knots) => [...knots]);

@@ -1,5 +1,5 @@
 import { baseFrame, compileRig } from "../rig/chain.ts";
-import { solveAim } from "../rig/aim.ts";
+import { solveAim, type AimSolution } from "../rig/aim.ts";
 import { aimPlan } from "../rig/aim-axes.ts";
 import { solveValues, writeJacobianNow } from "./aim-newton.ts";
 import type { Knot } from "./keyed-curve.ts";
@@ -71,7 +71,13 @@ function chooseBranch(model: MoveModel, room: SolveRoom, span: AimSpan, wished: 
     },
     wished,
   );
-  return [...solutions[0].values];
+  // Best first; where there is none that aims, the one that comes nearest.
+  const best = solutions[0].status === "converged" ? solutions[0] : leastError(solutions);
+  return [...best.values];
+}
+
+function leastError(solutions: readonly AimSolution[]): AimSolution {
+  return solutions.reduce((best, one) => (one.error < best.error ? one : best));
 }
 
 /** Newton's method from a start; for a lone unknown first the equation that it turns most. */
