@@ -124,9 +124,11 @@ function reachMessage(f: Finding, at: string): string {
     return `no axis values were found that bring the camera to ${place}; try another place or a key before it`;
   const named = place[0].toUpperCase() + place.slice(1);
   if (f.measured === undefined) return `${named} is out of the rig's reach`;
-  const where = ["x", "y", "z"].map((axis) => number(f, axis).toFixed(3)).join(", ");
+  const where = ["x", "y", "z"].map((axis) => (Math.round(number(f, axis) * 1000) / 1000 || 0).toFixed(3)).join(", ");
   const stopped = text(f, "stoppedBy");
-  const by = stopped ? `; stopped by ${stopped}` : "";
+  const by = stopped
+    ? `; stopped by ${stopped}`
+    : "; no axis is at an end of its range: the arm is at full stretch, or the rig has no axis that way";
   const distance = formatQuantity(f.measured, "length");
   return `${named} is ${distance} out of the rig's reach; the nearest place it gets to is [${where}]${by}`;
 }
