@@ -280,7 +280,7 @@ keys:
 #           ^^^^^ error over-determined: \`slide\` has no value of its own here: \`camera\` solves all driven axes. Delete one of the two.
     aim: { at: lid }
     camera: { at: [0.09, 0, 1.2] }
-#           ^^^^^^^^^^^^^^^^^^^^^^ error out-of-reach: The place that key 1 asks for is 5.1 mm out of the rig's reach; the nearest place it gets to is [0.092, 0.000, 1.195].
+#           ^^^^^^^^^^^^^^^^^^^^^^ error out-of-reach: The place that key 1 asks for is 5.1 mm out of the rig's reach; the nearest place it gets to is [0.092, 0.000, 1.195]; no axis is at an end of its range: the arm is at full stretch, or the rig has no axis that way.
   - at: 4 s
     axes: { slide: 0.2 }
 `);
