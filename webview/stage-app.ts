@@ -1,33 +1,24 @@
-import { frameAt } from "../core/base/rate.ts";
-import { formatTimecode } from "../core/base/timecode.ts";
 import type { StageAnswer, StageFinding, StageState, ToStage } from "../protocol/stage.ts";
 import type { Bridge } from "./bridge.ts";
-import { element, setText } from "./element.ts";
+import { element } from "./element.ts";
+import { createKeeper } from "./keeper.ts";
 import { createDivider } from "./layout.ts";
 import { readPalette, watchTheme } from "./palette.ts";
 import { createPictures } from "./pictures.ts";
 import { createPlayer, type Clock } from "./player.ts";
 import { bindShortcuts } from "./shortcuts.ts";
-import { readState, type KeptState, type Side } from "./state.ts";
-import { createGraphs } from "./strip/graphs.ts";
+import { createSpeaker } from "./speaker.ts";
+import type { KeptState, Side } from "./state.ts";
 import { createHelp } from "./strip/help.ts";
-import { createFindingList, createKeyList } from "./strip/lists.ts";
-import { createScrub } from "./strip/scrub.ts";
-import { createTabs } from "./strip/tabs.ts";
-import { createTransport } from "./strip/transport.ts";
-import { createValues } from "./strip/values.ts";
+import { createStrip } from "./strip/strip.ts";
 import { createViewsBar } from "./strip/views-bar.ts";
 import { createMoment, momentAt, type Moment } from "./take/moment.ts";
 import { openTake, type OpenTake } from "./take/open-take.ts";
-import { shareReading } from "./take/reading.ts";
-import { bandOf, ORDERS, worstAt } from "./take/share.ts";
-import { sampleBefore } from "./take/sampling.ts";
 import { keyPassed, neighbourKey } from "./take/timeline.ts";
+import { frameOf, instantWords, timecodeOf, worstOf, worstWords } from "./take/words.ts";
 
 /** While playing, what is read rather than looked at changes at most this often [ms]. */
 const READING_PAUSE = 100;
-/** What is kept for a restart is written this long after the last change [ms]. */
-const KEEP_PAUSE = 250;
 
 const WAITING = "Waiting for a move.";
 const NO_WEBGL =
@@ -35,272 +26,184 @@ const NO_WEBGL =
 const LOST_WEBGL =
   "The graphics were lost. The picture comes back as soon as the editor gives them back; all else goes on.";
 
+/** What is shown now: a take that is open, or why there is none. */
+interface Shown {
+  readonly uri: string | undefined;
+  readonly version: number;
+  readonly message: string;
+  readonly findings: readonly StageFinding[];
+  readonly open?: OpenTake;
+  readonly moment?: Moment;
+}
+
 /** Builds the page in `body`, tells the extension that it is ready and answers it from then on. */
 export function startStage(body: HTMLElement, bridge: Bridge, clock: Clock): void {
-  let kept: KeptState = readState(bridge.kept());
-  let open: OpenTake | undefined;
-  let moment: Moment | undefined;
-  let message = WAITING;
-  let version = 0;
-  let findings: readonly StageFinding[] = [];
+  const keeper = createKeeper(bridge);
+  let shown: Shown = { uri: undefined, version: 0, message: WAITING, findings: [] };
   let drawing: number | undefined;
   let readAt = -Infinity;
-  let keeping: number | undefined;
 
-  const player = createPlayer(clock, (cause) => showTime(cause));
+  const player = createPlayer(clock, showTime);
   const pictures = createPictures({
-    stale: () => request(),
-    keyClicked: (key) => chooseKey(key, true),
-    viewChanged: () => keep({ viewpoints: pictures.views() }),
-    surfaceChanged: () => showMessage(),
+    stale: request,
+    keyClicked: revealKey,
+    viewChanged: () => keeper.keep({ viewpoints: pictures.views.chosen() }),
+    surfaceChanged: showMessage,
   });
-  const bar = createViewsBar({
-    side: setSide,
-    pictures: (shown) => show({ pictures: shown }),
-    fit,
-    help: () => help.open(),
-  });
-  const transport = createTransport({
-    toggle: () => (player.playing ? player.pause() : player.play()),
-    step: (frames) => player.step(frames),
-    toStart: () => player.seek(0),
-    toEnd: () => player.seek(Infinity),
-    setLoop: (loop) => player.setLoop(loop),
-    setSpeed: (speed) => player.setSpeed(speed),
-  });
-  const scrub = createScrub({ seek: (time) => player.seek(time), keyClicked: (key) => chooseKey(key, true) });
-  const graphs = createGraphs({
-    seek: (time) => player.seek(time),
-    chosen: (axis, orders) => show({ axis, orders }),
-  });
-  const values = createValues();
-  const keyList = createKeyList((key) => chooseKey(key, true));
-  const findingList = createFindingList(chooseFinding);
-  const tabs = createTabs(
-    [
-      { name: "graphs", title: "Graphs", panel: graphs.object },
-      { name: "values", title: "Values", panel: values.object },
-      { name: "keys", title: "Keys", panel: keyList.object },
-      { name: "findings", title: "Findings", panel: findingList.object },
-    ],
-    (tab) => show({ tab }),
-  );
   const help = createHelp();
-  const layout = createDivider((strip) => show({ strip }));
-  const spoken = element("div", { class: "unseen", role: "status", "aria-live": "polite" });
-  body.append(
-    bar.object,
-    element(
-      "main",
-      {},
-      pictures.root,
-      layout.divider,
-      element("section", { class: "strip", "aria-label": "Time" }, transport.object, scrub.object, tabs.object),
-    ),
-    spoken,
-    help.object,
-  );
+  const bar = createViewsBar({ side: setSide, pictures: (one) => choose({ pictures: one }), fit, help: help.open });
+  const strip = createStrip(player, {
+    keyClicked: revealKey,
+    findingClicked: revealFinding,
+    tabOpened: (tab) => choose({ tab }),
+    curvesChosen: (axis, orders) => choose({ axis, orders }),
+  });
+  const layout = createDivider((share) => choose({ strip: share }));
+  const speaker = createSpeaker();
+  const main = element("main", {}, pictures.root, layout.divider, strip.object);
+  body.append(bar.object, main, speaker.object, help.object);
 
-  function keep(changes: Partial<KeptState>): void {
-    kept = { ...kept, ...changes };
-    window.clearTimeout(keeping);
-    keeping = window.setTimeout(() => bridge.keep(kept), KEEP_PAUSE);
-  }
-
-  /** Takes over changed choices and shows them. */
-  function show(changes: Partial<KeptState>): void {
-    keep(changes);
+  /** Takes over changed choices, keeps and shows them. */
+  function choose(changes: Partial<KeptState>): void {
+    keeper.keep(changes);
+    const kept = keeper.now();
     bar.choose(kept.side, kept.pictures);
     if (changes.pictures) pictures.show(kept.pictures);
     if (changes.strip !== undefined) layout.setStrip(kept.strip);
-    if (changes.tab) tabs.open(kept.tab);
-    if ("axis" in changes || changes.orders) graphs.choose(kept.axis, kept.orders);
+    if (changes.tab) strip.openTab(kept.tab);
+    if ("axis" in changes || changes.orders) strip.chooseCurves(kept.axis, kept.orders);
     request();
   }
 
   function setSide(side: Side): void {
-    pictures.setSide(side);
-    show({ side });
+    pictures.views.setSide(side);
+    choose({ side });
   }
 
   function fit(): void {
-    pictures.fit();
-    request();
+    pictures.views.fit();
+    choose({ viewpoints: pictures.views.chosen() });
   }
 
   /** Draws once, soon. Nothing is drawn while nothing changes. */
   function request(): void {
     drawing ??= clock.request(() => {
       drawing = undefined;
-      drawNow();
+      if (shown.moment) pictures.draw(shown.moment);
     });
-  }
-
-  function drawNow(): void {
-    if (open && moment) pictures.draw(moment);
   }
 
   function showTime(cause: "tick" | "moved" | "setting"): void {
-    if (open === undefined || moment === undefined) {
-      showTransport(undefined, "");
-      return;
+    const { open, moment } = shown;
+    if (open && moment) {
+      momentAt(open, player.time, moment);
+      if (cause === "tick") pictures.draw(moment);
+      else request();
     }
+    strip.follow();
     const now = performance.now();
-    const reads = cause !== "tick" || now - readAt >= READING_PAUSE;
-    momentAt(open, player.time, moment);
-    if (cause === "tick") drawNow();
-    else request();
-    graphs.playhead(player.time);
-    const worst = worstAt(open, nearestSample(open, player.time));
-    const words = worst
-      ? `${open.stage.axes[worst.axis].name} ${ORDERS[worst.order]} ${shareReading(worst.share)}`
-      : "no limits stated";
-    showTransport(worst?.share, words);
-    scrub.update(player.time, kept.key, `${timecodeOf(player.time)}, frame ${frameOf(player.time)}`);
-    if (!reads) return;
+    if (open === undefined || moment === undefined || (cause === "tick" && now - readAt < READING_PAUSE)) return;
     readAt = now;
-    values.update(moment);
+    strip.read(moment);
     if (cause === "tick") return;
-    keep({ time: player.time, speed: player.speed, loop: player.loop });
-    const state = cause === "setting" && player.playing ? "Playing. " : "";
-    setText(spoken, `${state}${timecodeOf(player.time)}, frame ${frameOf(player.time)}. Highest share: ${words}.`);
+    keeper.keep({ time: player.time, speed: player.speed, loop: player.loop });
+    const state = player.playing ? "Playing. " : "";
+    const worst = worstWords(open, worstOf(open, player.time));
+    speaker.say(`${state}${instantWords(open, player.time)}. Highest share: ${worst}.`);
   }
 
-  function showTransport(share: number | undefined, words: string): void {
-    transport.update({
-      enabled: open !== undefined,
-      playing: player.playing,
-      loop: player.loop,
-      speed: player.speed,
-      timecode: open ? timecodeOf(player.time) : "--:--:--:--",
-      frame: open ? `frame ${frameOf(player.time)} · ${player.time.toFixed(3)} s` : "",
-      worst: share === undefined ? words : `${bandOf(share) === "over" ? "▲ " : ""}${words}`,
-      band: bandOf(share ?? NaN),
-    });
-  }
-
-  function frameOf(time: number): number {
-    return open ? open.stage.startFrame + frameAt(open.stage.rate, time) : 0;
-  }
-
-  function timecodeOf(time: number): string {
-    return open ? formatTimecode(frameOf(time), open.stage.rate) : "";
-  }
-
-  function chooseKey(key: number, reveal: boolean): void {
-    if (open === undefined || open.keyTimes[key] === undefined) return;
-    keep({ key });
-    pictures.chooseKey(key);
-    keyList.choose(key);
+  /** Puts the playhead somewhere, at rest. */
+  function goTo(time: number): void {
     if (player.playing) player.pause();
-    player.seek(open.keyTimes[key]);
-    if (reveal) bridge.send({ type: "reveal-key", key });
+    player.seek(time);
   }
 
-  function chooseFinding(finding: StageFinding): void {
-    if (open && finding.time) {
-      if (player.playing) player.pause();
-      player.seek(finding.time.from);
-    }
-    if (open && finding.axis !== undefined && open.stage.axes.some((axis) => axis.name === finding.axis)) {
-      show({ axis: finding.axis });
-    }
+  function chooseKey(key: number): void {
+    keeper.keep({ key });
+    pictures.chooseKey(key);
+    strip.chooseKey(key);
+  }
+
+  function goToKey(key: number): boolean {
+    const time = shown.open?.keyTimes[key];
+    if (time === undefined) return false;
+    chooseKey(key);
+    goTo(time);
+    return true;
+  }
+
+  function revealKey(key: number): void {
+    if (goToKey(key)) bridge.send({ type: "reveal-key", key });
+  }
+
+  function revealFinding(finding: StageFinding): void {
+    if (shown.open && finding.time) goTo(finding.time.from);
+    if (shown.open?.stage.axes.some((axis) => axis.name === finding.axis)) choose({ axis: finding.axis });
     bridge.send({ type: "reveal-finding", id: finding.id });
   }
 
   function showMessage(): void {
     const surface = pictures.surface();
     const graphics = surface === "none" ? NO_WEBGL : surface === "lost" ? LOST_WEBGL : "";
-    pictures.notice(message || graphics, message ? "all" : "scene");
+    pictures.notice(shown.message || graphics, shown.message ? "all" : "scene");
     request();
   }
 
   function take(answer: StageAnswer): void {
-    if ("problem" in answer) {
-      player.pause();
-      open = undefined;
-      moment = undefined;
-      version = answer.problem.version;
-      message = answer.problem.message;
-      findings = answer.problem.findings;
-      keep({ uri: answer.problem.uri });
-      bar.title("Stage", false);
+    const before = shown.open;
+    const { uri, version, findings } = "take" in answer ? answer.take : answer.problem;
+    const kept = keeper.now();
+    const other = kept.uri !== undefined && kept.uri !== uri;
+    if ("take" in answer) {
+      const open = openTake(answer.take);
+      shown = { uri, version, findings, message: "", open, moment: createMoment(open) };
+      bar.title(answer.take.title, answer.take.stale);
     } else {
-      const stage = answer.take;
-      const time = open === undefined ? kept.time : player.time;
-      const other = kept.uri !== undefined && kept.uri !== stage.uri;
-      open = openTake(stage);
-      moment = createMoment(open);
-      version = stage.version;
-      message = "";
-      findings = stage.findings;
-      if (other) {
-        keep({ time: 0, key: -1, viewpoints: {} });
-        pictures.restoreViews(kept.side, {});
-      }
-      keep({ uri: stage.uri, key: kept.key < stage.keys.length ? kept.key : -1 });
-      bar.title(stage.title, stage.stale);
-      player.load(stage.duration, stage.rate, other ? 0 : time);
+      shown = { uri, version, findings, message: answer.problem.message };
+      bar.title("Stage", false);
     }
+    const { open } = shown;
+    if (other) {
+      keeper.keep({ time: 0, key: -1, viewpoints: {} });
+      pictures.views.restore(kept.side, {});
+    }
+    keeper.keep({ uri });
     pictures.load(open);
-    pictures.chooseKey(kept.key);
-    scrub.load(open);
-    graphs.load(open);
-    values.load(open);
-    keyList.load(keyRows());
-    keyList.choose(kept.key);
-    findingList.load(findings, spanOf);
-    tabs.name("keys", `Keys ${open?.stage.keys.length ?? 0}`);
-    tabs.name("findings", `Findings ${findings.length}`);
+    strip.load(open, findings);
+    if (open) {
+      const { time, key } = keeper.now();
+      chooseKey(key < open.keyTimes.length ? key : -1);
+      player.load(open.stage.duration, open.stage.rate, before && !other ? player.time : time);
+    } else player.load(0, { num: 25, den: 1, nominal: 25, drop: false }, 0);
     showMessage();
     showTime("setting");
   }
 
-  function keyRows(): { label: string; timecode: string; worst: string }[] {
-    const shown = open;
-    if (shown === undefined) return [];
-    return shown.stage.keys.map((key) => {
-      const worst = worstAt(shown, nearestSample(shown, key.time));
-      const words = worst
-        ? `${shown.stage.axes[worst.axis].name} ${ORDERS[worst.order]} ${shareReading(worst.share)}`
-        : "";
-      return { label: key.label, timecode: timecodeOf(key.time), worst: words };
-    });
-  }
-
-  function spanOf(finding: StageFinding): string {
-    if (open === undefined || finding.time === undefined) return "";
-    const { from, to } = finding.time;
-    return from === to ? timecodeOf(from) : `${timecodeOf(from)} to ${timecodeOf(to)}`;
-  }
-
   function report(): StageState {
+    const { open, moment } = shown;
     return {
-      uri: open?.stage.uri,
-      version,
+      uri: shown.uri,
+      version: shown.version,
       time: player.time,
       playing: player.playing,
-      frame: frameOf(player.time),
-      timecode: timecodeOf(player.time),
+      frame: open ? frameOf(open, player.time) : 0,
+      timecode: open ? timecodeOf(open, player.time) : "",
       webgl: pictures.surface() === "alive",
-      message: pictures.root.querySelector(".notice:not([hidden])")?.textContent ?? "",
-      pictures: pictures.drawnCount(),
-      keys: open?.stage.keys.length ?? 0,
-      findings: findings.length,
+      message: pictures.message(),
+      pictures: pictures.count(),
+      keys: open?.keyTimes.length ?? 0,
+      findings: shown.findings.length,
       links: moment ? [...moment.pose.positions] : [],
       picture: pictures.report(),
     };
   }
 
-  function receive(received: ToStage): void {
-    if (received.type === "take") take(received.answer);
-    else if (received.type === "report") bridge.send({ type: "state", id: received.id, state: report() });
-    else if (open) {
-      if (player.playing) player.pause();
-      keep({ key: received.key });
-      pictures.chooseKey(received.key);
-      keyList.choose(received.key);
-      player.seek(received.time);
+  function receive(message: ToStage): void {
+    if (message.type === "take") take(message.answer);
+    else if (message.type === "report") bridge.send({ type: "state", id: message.id, state: report() });
+    else if (shown.open) {
+      chooseKey(message.key);
+      goTo(message.time);
     }
   }
 
@@ -308,19 +211,13 @@ export function startStage(body: HTMLElement, bridge: Bridge, clock: Clock): voi
     player,
     toStart: () => player.seek(0),
     toEnd: () => player.seek(Infinity),
-    goToKey(towards) {
-      const key = open ? neighbourKey(player.time, open.keyTimes, towards) : -1;
-      if (key >= 0) chooseKey(key, false);
-    },
-    revealKey() {
-      const key = open ? keyPassed(player.time, open.keyTimes) : -1;
-      if (key >= 0) chooseKey(key, true);
-    },
+    goToKey: (towards) => void goToKey(neighbourKey(player.time, shown.open?.keyTimes ?? [], towards)),
+    revealKey: () => revealKey(keyPassed(player.time, shown.open?.keyTimes ?? [])),
     side: setSide,
     fit,
-    shown: () => kept.pictures,
-    show: (shown) => show({ pictures: shown }),
-    help: () => help.open(),
+    shown: () => keeper.now().pictures,
+    show: (one) => choose({ pictures: one }),
+    help: help.open,
   });
   // A click on a control leaves the focus where it was, so that the keys of the stage go on meaning the stage.
   document.addEventListener("mousedown", (event) => {
@@ -333,25 +230,19 @@ export function startStage(body: HTMLElement, bridge: Bridge, clock: Clock): voi
   const repaint = (): void => {
     const palette = readPalette();
     pictures.paint(palette);
-    scrub.paint(palette);
-    graphs.paint(palette);
+    strip.paint(palette);
     request();
   };
   watchTheme(repaint);
   repaint();
 
-  player.setSpeed(kept.speed);
-  player.setLoop(kept.loop);
-  pictures.restoreViews(kept.side, kept.viewpoints);
-  show({ side: kept.side, pictures: kept.pictures, tab: kept.tab, strip: kept.strip, axis: kept.axis });
+  const { side, viewpoints, speed, loop, pictures: both, tab, strip: share, axis } = keeper.now();
+  player.setSpeed(speed);
+  player.setLoop(loop);
+  pictures.views.restore(side, viewpoints);
+  choose({ side, pictures: both, tab, strip: share, axis });
   showMessage();
+  const { uri } = keeper.now();
   bridge.listen(receive);
-  bridge.send(kept.uri === undefined ? { type: "ready" } : { type: "ready", uri: kept.uri });
-}
-
-function nearestSample(open: OpenTake, time: number): number {
-  const { t, count } = open.take;
-  const before = sampleBefore(t, time);
-  if (before + 1 >= count) return before;
-  return time - t[before] > t[before + 1] - time ? before + 1 : before;
+  bridge.send(uri === undefined ? { type: "ready" } : { type: "ready", uri });
 }

@@ -87,11 +87,13 @@ describe("the stage is accessible", () => {
     const tab = await host.open({ answer: { take } });
     const spoken = tab.page.locator(".unseen[role=status]");
     await tab.page.keyboard.press("PageDown");
-    await tab.settle();
+    await tab.page.waitForFunction(() => document.querySelector(".unseen[role=status]")?.textContent);
     assert.match((await spoken.textContent()) ?? "", /^01:00:02:10, frame 90060\. Highest share: \w+ \w+ \d+ %\.$/);
     await tab.page.keyboard.press("Space");
-    const begun = await spoken.textContent();
     await tab.until((state) => state.time > 3);
+    const begun = (await spoken.textContent()) ?? "";
+    assert.match(begun, /^Playing\. 01:00:02:10/);
+    await tab.until((state) => state.time > 4);
     assert.equal(await spoken.textContent(), begun);
     await tab.close();
   });

@@ -58,7 +58,8 @@ export function createLensOverlay(): LensOverlay {
       const [w, h] = [0, 1].map((k) => Math.min(stage!.deliver[k] / stage!.optics.resolution[k], 1));
       const [cropX, cropY] = [((1 - w) / 2) * width, ((1 - h) / 2) * height];
       setAttributes(crop, { x: cropX, y: cropY, width: w * width, height: h * height });
-      setAttributes(cropName, { x: cropX + 6, y: cropY + h * height - 7 });
+      // Above the crop where the frame leaves room, else inside.
+      setAttributes(cropName, { x: cropX + 4, y: cropY > NAME_HEIGHT + 3 ? cropY - 5 : cropY + NAME_HEIGHT });
       targets.forEach(({ mark, name }, k) => {
         const [x, y] = [moment.framing[2 * k] * width, moment.framing[2 * k + 1] * height];
         const shows = Math.abs(x) < 1e5 && Math.abs(y) < 1e5;

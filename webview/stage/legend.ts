@@ -9,6 +9,9 @@ const WORDS: Readonly<Record<Band, string>> = {
 };
 const WIDTHS: Readonly<Record<Band, number>> = { calm: 2, busy: 4, near: 5.5, over: 6 };
 
+/** Panels narrower than this begin with the legend folded [px]. */
+const NARROW = 480;
+
 /** What the path's colour, width and hatching say. */
 export function createLegend(): HTMLElement {
   const list = element("ul", {});
@@ -20,7 +23,7 @@ export function createLegend(): HTMLElement {
   }
   return element(
     "details",
-    { class: "legend", open: true },
+    { class: "legend", open: window.innerWidth >= NARROW },
     element("summary", {}, "Path: highest share of a limit"),
     list,
   );

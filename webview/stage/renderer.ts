@@ -3,12 +3,22 @@ import { WebGLRenderer } from "three";
 /** More device px a CSS px than this show no better and cost a lot. */
 const HIGHEST_RATIO = 2;
 
+/** A part of the canvas [CSS px], from its top left. */
+export interface Rectangle {
+  readonly left: number;
+  readonly top: number;
+  readonly width: number;
+  readonly height: number;
+}
+
 export interface Surface {
   readonly renderer: WebGLRenderer;
   /** False between the loss of the context and its return. */
   readonly alive: () => boolean;
-  /** Fits the drawing to the canvas's place in the page; true when it changed. */
-  fit(width: number, height: number): boolean;
+  /** Begins a picture on a canvas of this size: empty, shadows due once. */
+  begin(size: { readonly width: number; readonly height: number }): void;
+  /** What is drawn from now on goes into a part of the canvas, and stays there. */
+  enter(box: Rectangle): void;
   readonly ratio: () => number;
 }
 
@@ -25,8 +35,10 @@ export function openSurface(canvas: HTMLCanvasElement, changed: () => void): Sur
   renderer.shadowMap.enabled = true;
   // One picture draws the scene twice, the shadows once.
   renderer.shadowMap.autoUpdate = false;
+  renderer.info.autoReset = false;
   let alive = true;
   let size = "";
+  let bottom = 0;
   canvas.addEventListener("webglcontextlost", (event) => {
     // Without this the browser never gives the context back.
     event.preventDefault();
@@ -42,13 +54,26 @@ export function openSurface(canvas: HTMLCanvasElement, changed: () => void): Sur
     renderer,
     alive: () => alive,
     ratio,
-    fit(width, height) {
+    begin(canvasSize) {
+      const { width, height } = canvasSize;
       const wanted = `${width} ${height} ${ratio()}`;
-      if (wanted === size) return false;
-      size = wanted;
-      renderer.setPixelRatio(ratio());
-      renderer.setSize(Math.max(1, width), Math.max(1, height), false);
-      return true;
+      if (wanted !== size) {
+        size = wanted;
+        bottom = height;
+        renderer.setPixelRatio(ratio());
+        renderer.setSize(Math.max(1, width), Math.max(1, height), false);
+      }
+      renderer.info.reset();
+      renderer.setScissorTest(false);
+      renderer.clear();
+      renderer.shadowMap.needsUpdate = true;
+    },
+    enter(box) {
+      // WebGL counts from below.
+      const low = bottom - box.top - box.height;
+      renderer.setViewport(box.left, low, box.width, box.height);
+      renderer.setScissor(box.left, low, box.width, box.height);
+      renderer.setScissorTest(true);
     },
   };
 }

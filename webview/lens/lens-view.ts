@@ -1,0 +1,70 @@
+import type { Scene } from "three";
+import type { StagePicture } from "../../protocol/stage.ts";
+import { element } from "../element.ts";
+import type { Rectangle, Surface } from "../stage/renderer.ts";
+import type { Moment } from "../take/moment.ts";
+import type { OpenTake } from "../take/open-take.ts";
+import { createLensOverlay } from "./lens-overlay.ts";
+import { createLensPicture } from "./lens-picture.ts";
+import { createLensReadout } from "./lens-readout.ts";
+
+/** Space around the picture, both sides together [px]. */
+const PADDING = 24;
+const USUAL_SHAPE = 16 / 9;
+
+/** The view through the lens with its marks, and what the lens does in numbers. */
+export interface LensView {
+  readonly object: HTMLElement;
+  /** Where its picture goes. */
+  readonly place: HTMLElement;
+  load(open: OpenTake | undefined): void;
+  /** Gives the picture the shape of what the camera records, as large as there is room. */
+  fit(): void;
+  /** Without a living surface only the marks and numbers are drawn. */
+  draw(moment: Moment, box: Rectangle, surface: Surface | undefined, scene: Scene): void;
+  drawn(): Omit<NonNullable<StagePicture["lens"]>, "rectangle">;
+}
+
+export function createLensView(): LensView {
+  const overlay = createLensOverlay();
+  const readout = createLensReadout();
+  const picture = createLensPicture();
+  const place = element(
+    "div",
+    { class: "lens-frame", role: "img", "aria-label": "View through the lens" },
+    overlay.object,
+  );
+  const object = element("section", { class: "through-lens", "aria-label": "Through the lens" }, place, readout.object);
+  let open: OpenTake | undefined;
+  return {
+    object,
+    place,
+    load(next) {
+      open = next;
+      overlay.load(next?.stage);
+      if (next === undefined) readout.update(undefined);
+    },
+    fit() {
+      const room = {
+        width: object.clientWidth - PADDING,
+        height: Math.max(0, object.clientHeight - readout.object.offsetHeight - PADDING),
+      };
+      const optics = open?.stage.optics;
+      const shape = optics ? (optics.sensor[0] * optics.squeeze) / optics.sensor[1] : USUAL_SHAPE;
+      const width = Math.max(0, Math.floor(Math.min(room.width, room.height * shape)));
+      place.style.width = `${width}px`;
+      place.style.height = `${Math.floor(width / shape)}px`;
+    },
+    draw(moment, box, surface, scene) {
+      if (open === undefined) return;
+      if (surface) {
+        surface.enter(box);
+        const size = [box.width * surface.ratio(), box.height * surface.ratio()] as const;
+        picture.draw(surface.renderer, scene, open.stage.optics, moment, size);
+      }
+      overlay.draw(moment, box.width, box.height);
+      readout.update(open, moment);
+    },
+    drawn: () => overlay.drawn(),
+  };
+}
