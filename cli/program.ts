@@ -2,6 +2,7 @@ import { Command, CommanderError, InvalidArgumentError, Option } from "commander
 import { programVersion } from "../host/program-version.ts";
 import { checkCommand } from "./commands/check.ts";
 import { poseCommand } from "./commands/pose.ts";
+import { reachCommand, type ReachOptions } from "./commands/reach.ts";
 import { solveCommand } from "./commands/solve.ts";
 import { Failure, type Outcome } from "./failure.ts";
 import { paintFor } from "./paint.ts";
@@ -85,6 +86,22 @@ function makeProgram(answer: (outcome: Outcome) => void): Command {
     .action((rig: string, options: { axes: string; camera?: string; lens?: string; format: "text" | "json" }) =>
       answer(poseCommand(rig, options)),
     );
+  program
+    .command("reach")
+    .description(
+      "print the axes that bring the camera to a place and let it look as asked, or the nearest place in reach",
+    )
+    .argument("<document>", "a rig document (the base's frame), or a move document (the set's)")
+    .option("--from <place>", "where the camera is to be: x,y,z in metres; without it, JSON lines on standard input")
+    .option("--aim <place>", "what it looks at: x,y,z in metres, or a target of the move")
+    .option("--rotation <quaternion>", "in place of --aim: how the camera is turned, x,y,z,w")
+    .option("--framing <shares>", "where the target is in the picture: across,down (default: its middle)")
+    .option("--roll <angle>", "roll axis's value, or lean of the horizon for a rig without a head")
+    .option("--near <values>", "name=value, separated by commas: the set-up, and the axes to stay near")
+    .option("--camera <file>", "for a rig: a camera document; the place is then the entrance pupil's")
+    .option("--lens <name>", "a lens of that camera")
+    .addOption(formats("text", "json"))
+    .action((document: string, options: ReachOptions) => answer(reachCommand(document, options)));
   return program;
 }
 

@@ -82,7 +82,7 @@ describe("closed form of a chain", () => {
       const pose = createPoseBuffer(chain);
       const form = findReachForm(chain, travel(chain), Array.from(chain.driven), 3);
       assert.ok(form);
-      assert.deepEqual([form.arm.plane, form.arm.pair], [plane, pair]);
+      assert.deepEqual([form.arm?.plane, form.arm?.pair], [plane, pair]);
       const random = seededRandom(5);
       for (let round = 0; round < 100; round++) {
         const q = Float64Array.from(rig.joints, ({ range }) =>

@@ -9,6 +9,8 @@ const FOLLOWED = 16;
 /** An orientation held this well counts as held [rad]. */
 const HELD = 1e-5;
 const ON_END = 1e-7;
+/** An axis whose going on would gain less than this per radian, or metre, of the distance left does not stop the rig. */
+const PUSH = 1e-4;
 /** Poses nearer to each other than this lead to the same end [m, rad]. */
 const SAME = 1e-3;
 
@@ -80,7 +82,7 @@ function stoppedBy(problem: ReachProblem, q: Float64Array): number[] {
       rise += w * slope[6 * axis + r] * miss[r];
       size += w * Math.abs(slope[6 * axis + r] * miss[r]);
     }
-    if (Math.abs(rise) <= 1e-6 * size) continue;
+    if (Math.abs(rise) <= 1e-6 * size + PUSH * positionMiss(equations)) continue;
     if (rise < 0 && travel.high[axis] - q[axis] < ON_END) stops.push(travel.highBy[axis]);
     if (0 < rise && q[axis] - travel.low[axis] < ON_END) stops.push(travel.lowBy[axis]);
   }
