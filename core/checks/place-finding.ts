@@ -14,7 +14,7 @@ export function placeFinding(finding: Finding, file: FileId, origins: OriginTabl
   const { dimension } = finding;
   const unit = dimension && displayUnit(dimension);
   const shown = (si: number | undefined): number | undefined =>
-    si === undefined || !unit || !Number.isFinite(si) ? undefined : si / unit.size + 0;
+    si === undefined || !unit || !Number.isFinite(si) ? undefined : figure(si / unit.size);
   const own = placeIn(origins, finding.origin);
   return {
     code: finding.code,
@@ -32,6 +32,9 @@ export function placeFinding(finding: Finding, file: FileId, origins: OriginTabl
     cures: [],
   };
 }
+
+/** Twelve digits: what a change of units leaves in the last ones (59.99999999999999 for 60) is not the value's. */
+const figure = (shown: number): number => Number(shown.toPrecision(12)) + 0;
 
 const placeIn = (origins: OriginTable, origin: OriginId): Place | undefined =>
   origin === NO_ORIGIN ? undefined : origins.place(origin);
