@@ -38,6 +38,9 @@ export interface ReachForm {
   slack: number;
 }
 
+/** Turns that pass by each other farther than this [m] are no wrist: what holds for one is no start for them. */
+const APART = 0.06;
+
 /**
  * Finds the form of a chain, if it has one.
  *
@@ -65,7 +68,7 @@ export function findReachForm(
     mountPosition: new Float64Array(3),
   });
   const measured = createMeasuredWrist(chain, wrist, axes);
-  if (!measureWrist(measured, new Float64Array(chain.count), 0)) return undefined;
+  if (!measureWrist(measured, new Float64Array(chain.count), 0) || APART < measured.pass) return undefined;
   room.chain.mountPosition.set(measured.inFirst);
   const arm = findArmForm(room, before);
   const chosen = before.filter((axis) => axis !== arm?.lone && axis !== arm?.first && axis !== arm?.second);
