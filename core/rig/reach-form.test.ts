@@ -4,6 +4,7 @@ import { quatAbout, quatFromMatrix, quatFromRollPitchYaw } from "../base/quat.ts
 import { seededRandom } from "../base/random.ts";
 import { baseFrame, compileRig, createPoseBuffer, fillFollowers, forward } from "./chain.ts";
 import { beginForm, findReachForm, formCandidates } from "./reach-form.ts";
+import { beginReach, createReachSolver, reachDirectly } from "./reach-solver.ts";
 import type { ResolvedRig } from "./resolved-rig.ts";
 import { travel } from "./travel.ts";
 
@@ -160,6 +161,38 @@ describe("closed form of a chain", () => {
         one.every((value) => 10 * DEG <= value && value <= 400 * DEG),
         one.join(),
       );
+    }
+  });
+});
+
+describe("reachDirectly", () => {
+  it("tries the second way to turn the head when the first does not lead there", () => {
+    // A slide, pan and tilt: the closed form only starts the search, and one of its two ways ends at the tilt's range.
+    const range = (low: number, high: number): { range: { low: number; high: number } } => ({
+      range: { low: low * DEG, high: high * DEG },
+    });
+    const rig = rigOf(
+      [
+        joint("slide", "linear", [0, 1, 0], [0, 0, 2], { range: { low: -0.8, high: 0.8 } }),
+        joint("pan", "rotary", [0, 0, 1], [0, 0, -0.1], range(-360, 360)),
+        joint("tilt", "rotary", [0, -1, 0], [0, 0, -0.12], range(-110, 60)),
+      ],
+      { head: { pan: 1, tilt: 2 }, mount: { at: [0.05, 0, 0], turn: [0, 0, 0, 1] } },
+    );
+    const chain = compileRig(rig);
+    const solver = createReachSolver(chain, [0, 1, 2]);
+    const pose = createPoseBuffer(chain);
+    const random = seededRandom(2);
+    for (let round = 0; round < 200; round++) {
+      const q = Float64Array.of(1.6 * random() - 0.8, 12 * random() - 6, 2.9 * random() - 1.9);
+      forward(chain, BASE, q, pose);
+      const m = pose.mountRotation;
+      const [x, y, z] = pose.mountPosition;
+      const target = [x + 2 * m[0], y + 2 * m[3], z + 2 * m[6]] as const;
+      const orientation = { kind: "view", target, sight: [1, 0, 0], rule: { kind: "axis" } } as const;
+      beginReach(solver, BASE, { position: [x, y, z], pupil: 0, orientation });
+      const preferred = Float64Array.of(1.6 * random() - 0.8, 12 * random() - 6, 2.9 * random() - 1.9);
+      assert.ok(reachDirectly(solver, preferred, false, new Float64Array(3)), `${q.join()} from ${preferred.join()}`);
     }
   });
 });

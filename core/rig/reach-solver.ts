@@ -107,21 +107,22 @@ export function formOf({ problem, forms }: ReachSolver): ReachForm | null {
 
 function firstOfForm(solver: ReachSolver, form: ReachForm, preferred: Float64Array, q: Float64Array): boolean {
   const { problem, trial } = solver;
-  const n = q.length;
   const samples = samplesOf(form);
   for (let sample = 0; sample < samples; sample++) {
     putInside(problem, preferred, trial);
     spread(solver, form, preferred, sample, trial);
-    // The first one solves it, but for rounding; else all are tried.
-    for (let most = 1, found = 1; most <= 8 && found === most; most = most === 1 ? 8 : 9) {
-      found = formCandidates(form, problem.base, problem.goal, trial, false, most);
-      for (let k = most === 1 ? 0 : 1; k < found; k++) {
-        for (let i = 0; i < n; i++) q[i] = form.candidates[n * k + i];
-        if (descend(problem, q, 1, form.arm ? 12 : 40, false) === "reached") return true;
-      }
-    }
+    if (formCandidates(form, problem.base, problem.goal, trial, false, 1) === 0) continue;
+    // The first one solves it, but for rounding; only else are the others worked out.
+    if (descendFromCandidate(solver, form, 0, q)) return true;
+    const found = formCandidates(form, problem.base, problem.goal, trial, false);
+    for (let k = 1; k < found; k++) if (descendFromCandidate(solver, form, k, q)) return true;
   }
   return false;
+}
+
+function descendFromCandidate({ problem }: ReachSolver, form: ReachForm, k: number, q: Float64Array): boolean {
+  for (let i = 0; i < q.length; i++) q[i] = form.candidates[q.length * k + i];
+  return descend(problem, q, 1, form.arm ? 12 : 40, false) === "reached";
 }
 
 function nearestOfForm(solver: ReachSolver, form: ReachForm, preferred: Float64Array, q: Float64Array): boolean {
