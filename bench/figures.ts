@@ -1,13 +1,17 @@
-import { benchAim, benchForward, benchReach, benchRig } from "./kinematics.ts";
+import { benchKdl } from "./kdl.ts";
+import { benchAim, benchRig } from "./kinematics.ts";
 import { machineName, type Figure } from "./measure.ts";
 import { benchKeystroke, benchSamples, benchWorkspace } from "./moves.ts";
+import { benchForwardOf, benchKit, benchRandomRigs, benchReach, COMPARED } from "./reach.ts";
 
 const rig = benchRig();
-const work: readonly (() => Figure)[] = [
-  () => benchForward(rig),
+const work: readonly (() => Figure | Figure[] | string)[] = [
+  ...COMPARED.map((one) => () => benchForwardOf(one)),
   () => benchAim(rig),
-  () => benchReach(rig, "cold"),
-  () => benchReach(rig, "warm"),
+  ...COMPARED.flatMap((one) => [() => benchReach(one, "cold"), () => benchReach(one, "warm")]),
+  () => benchKit(),
+  () => benchRandomRigs(),
+  () => benchKdl(),
   () => benchSamples(),
   () => benchKeystroke(20, "16"),
   () => benchKeystroke(200, "40"),
@@ -19,14 +23,19 @@ const machine = machineName();
 process.stdout.write(`One core of: ${machine}\n\n`);
 const figures: Figure[] = [];
 for (const measure of work) {
-  const figure = measure();
+  const result = measure();
+  if (typeof result === "string") process.stdout.write(`${result}\n`);
+  else for (const figure of [result].flat()) show(figure);
+}
+process.stdout.write(`\n${JSON.stringify({ machine, figures })}\n`);
+
+function show(figure: Figure): void {
   figures.push(figure);
   const facts = Object.entries(figure.facts).map(([name, value]) => `${name} ${value}`);
   const target = figure.target === undefined ? "" : `  (to reach: ${figure.target})`;
   process.stdout.write(`${figure.name.padEnd(44)} ${shown(figure.value).padStart(12)} ${figure.unit}${target}\n`);
   process.stdout.write(`${" ".repeat(44)} ${facts.join(", ")}\n`);
 }
-process.stdout.write(`\n${JSON.stringify({ machine, figures })}\n`);
 
 function shown(value: number): string {
   return value >= 100 ? Math.round(value).toLocaleString("en-US") : value.toFixed(1);

@@ -70,17 +70,33 @@ export function reachAxes(rig: ResolvedRig, plan: AimPlan): number[] {
  * @param solver Made once by `createReachSolver` for the request's axes, where many goals are solved.
  */
 export function solveReach(chain: Chain, base: BaseFrame, request: ReachRequest, solver?: ReachSolver): ReachResult {
-  return runToEnd(reachTask(solver ?? createReachSolver(chain, request.axes), base, request));
+  const own = solver ?? createReachSolver(chain, request.axes);
+  return reachShort(own, base, request) ?? runToEnd(reachLong(own, request));
 }
 
 /** `solveReach` for those who must not be held up: yields every few milliseconds while nothing is found. */
 export function* reachTask(solver: ReachSolver, base: BaseFrame, request: ReachRequest): Task<ReachResult> {
+  return reachShort(solver, base, request) ?? (yield* reachLong(solver, request));
+}
+
+/** Takes up the goal and answers what is without meaning or solved by the short ways. */
+function reachShort(solver: ReachSolver, base: BaseFrame, request: ReachRequest): ReachResult | undefined {
   const { goal, preferred } = request;
   const { problem } = solver;
-  const q = Float64Array.from(preferred);
+  const q = new Float64Array(preferred);
   beginReach(solver, base, goal);
   if (!hasMeaning(problem)) return result(problem, q, "stalled");
-  if (reachDirectly(solver, preferred, request.search === "nearest", q)) return result(problem, q, "converged");
+  if (!reachDirectly(solver, preferred, request.search === "nearest", q)) return undefined;
+  // The first one found is the one that the equations hold; whole turns change nothing.
+  return request.search === "first" ? resultAt(problem, q, "converged") : result(problem, q, "converged");
+}
+
+/** The long search, from many starts. The solver has taken up the goal. */
+function* reachLong(solver: ReachSolver, request: ReachRequest): Task<ReachResult> {
+  const { goal, preferred } = request;
+  const { problem } = solver;
+  const { base } = problem;
+  const q = new Float64Array(preferred);
   const failed: Float64Array[] = [];
   const form = formOf(solver);
   if (form && beginForm(form, base, goal, preferred)) {
@@ -136,14 +152,20 @@ export function* reachTask(solver: ReachSolver, base: BaseFrame, request: ReachR
 }
 
 /** Finite, with unknowns, their travels not empty, and a line of sight. */
-function hasMeaning({ goal, axes, travel: limits }: ReachProblem): boolean {
-  const { orientation, position } = goal;
-  if (axes.length === 0 || axes.some((axis) => !(limits.low[axis] <= limits.high[axis]))) return false;
-  if (![...position, goal.pupil].every(Number.isFinite)) return false;
-  if (orientation.kind === "turn") return orientation.turn.every(Number.isFinite);
+function hasMeaning({ goal, axes, travel: { low, high } }: ReachProblem): boolean {
+  const { orientation, position, pupil } = goal;
+  if (axes.length === 0) return false;
+  for (let k = 0; k < axes.length; k++) if (!(low[axes[k]] <= high[axes[k]])) return false;
+  if (!areFinite(position) || !Number.isFinite(pupil)) return false;
+  if (orientation.kind === "turn") return areFinite(orientation.turn);
   const { target, sight } = orientation;
-  if (![...target, ...sight].every(Number.isFinite)) return false;
-  return 1e-9 < Math.hypot(...target.map((value, i) => value - position[i]));
+  if (!areFinite(target) || !areFinite(sight)) return false;
+  return 1e-9 < Math.hypot(target[0] - position[0], target[1] - position[1], target[2] - position[2]);
+}
+
+function areFinite(numbers: readonly number[]): boolean {
+  for (let i = 0; i < numbers.length; i++) if (!Number.isFinite(numbers[i])) return false;
+  return true;
 }
 
 /** First the preferred pose, as it is and with its head aimed in each closed form, then random ones with theirs aimed. */
@@ -217,6 +239,11 @@ function headAxes(rig: ResolvedRig, axes: Int32Array, most: number): number[] {
 
 function result(problem: ReachProblem, q: Float64Array, status: SolveStatus): ReachResult {
   evaluateReach(problem.chain, problem.base, q, problem.goal, problem.equations);
+  return resultAt(problem, q, status);
+}
+
+/** `result` for a pose that the equations hold already. */
+function resultAt(problem: ReachProblem, q: Float64Array, status: SolveStatus): ReachResult {
   return { status, q, positionError: positionMiss(problem.equations), angleError: angleMiss(problem.equations) };
 }
 
