@@ -1,6 +1,8 @@
 import assert from "node:assert/strict";
 import { readFileSync } from "node:fs";
 import { fileURLToPath } from "node:url";
+import { randomRig } from "../../bench/random-rigs.ts";
+import { isSolved, reachCases } from "../../bench/reach-cases.ts";
 import { quatFromMatrix } from "../../core/base/quat.ts";
 import { seededRandom, type Random } from "../../core/base/random.ts";
 import type { Vec3 } from "../../core/base/vec3.ts";
@@ -13,6 +15,7 @@ import {
   createPoseBuffer,
   fillFollowers,
   forward,
+  ownFrame,
   pupilPosition,
 } from "../../core/rig/chain.ts";
 import type { ReachGoal } from "../../core/rig/reach-equations.ts";
@@ -127,6 +130,27 @@ for (const name of ["floor", "overhead", "slider", "track-arm"]) {
     }).timeout(120_000);
   });
 }
+
+describe("reach of random rigs", () => {
+  it("finds every pose made by forward kinematics of 50 chains of 2 to 10 axes, followers among them", () => {
+    for (let seed = 1; seed <= 50; seed++) {
+      const rig = randomRig(seed);
+      const chain = compileRig(rig);
+      const axes = Array.from(chain.driven);
+      const solver = createReachSolver(chain, axes);
+      const failed = reachCases(chain, "cold", 40, seed).filter((one) => {
+        const goal: ReachGoal = { position: one.position, pupil: 0, orientation: { kind: "turn", turn: one.turn } };
+        const { q } = solveReach(chain, ownFrame(), { goal, axes, preferred: one.start, search: "first" }, solver);
+        return !isSolved(chain, one, q);
+      });
+      assert.deepEqual(
+        failed.map(({ q }) => [...q]),
+        [],
+        rig.name,
+      );
+    }
+  }).timeout(120_000);
+});
 
 /** The set-up that claims are made with. */
 function setUp(rig: ResolvedRig): Float64Array {
