@@ -35,39 +35,6 @@ export function solveDense(a: Float64Array, b: Float64Array, n: number): number 
   return smallest;
 }
 
-/**
- * Solves a · x = b for a symmetric positive definite `a` by Cholesky factors, in place. Allocates nothing.
- *
- * @param a Shape (n, n), row-major with row stride `n`; the lower triangle is read and overwritten.
- * @param b Shape (n,); holds x on return.
- * @returns False when `a` is not positive definite to rounding.
- */
-export function solvePositive(a: Float64Array, b: Float64Array, n: number): boolean {
-  for (let i = 0; i < n; i++) {
-    for (let j = 0; j <= i; j++) {
-      let sum = a[i * n + j];
-      for (let k = 0; k < j; k++) sum -= a[i * n + k] * a[j * n + k];
-      if (i !== j) {
-        a[i * n + j] = sum / a[j * n + j];
-        continue;
-      }
-      if (!(0 < sum)) return false;
-      a[i * n + i] = Math.sqrt(sum);
-    }
-  }
-  for (let i = 0; i < n; i++) {
-    let sum = b[i];
-    for (let k = 0; k < i; k++) sum -= a[i * n + k] * b[k];
-    b[i] = sum / a[i * n + i];
-  }
-  for (let i = n - 1; 0 <= i; i--) {
-    let sum = b[i];
-    for (let k = i + 1; k < n; k++) sum -= a[k * n + i] * b[k];
-    b[i] = sum / a[i * n + i];
-  }
-  return true;
-}
-
 function swapRows(a: Float64Array, b: Float64Array, n: number, i: number, j: number): void {
   for (let k = 0; k < n; k++) {
     const held = a[i * n + k];

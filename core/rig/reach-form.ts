@@ -1,7 +1,8 @@
 import { TURN, wrapAngle } from "../base/angle.ts";
 import { matrixFromQuat } from "../base/quat.ts";
-import { createArmRoom, findArmForm, solveArm, type ArmForm, type ArmRoom } from "./arm-form.ts";
+import { createArmRoom, solveArm, type ArmForm, type ArmRoom } from "./arm-form.ts";
 import { fillFollowers, forward, LINEAR, type BaseFrame, type Chain } from "./chain.ts";
+import { findArmForm } from "./find-arm-form.ts";
 import type { ReachGoal } from "./reach-equations.ts";
 import type { Travel } from "./travel.ts";
 import { turnByTriads, viewTriads } from "./view-rotation.ts";
