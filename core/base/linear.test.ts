@@ -21,12 +21,10 @@ describe("linear equations", () => {
     }
   });
 
-  it("are refused when singular, not finite or not positive definite", () => {
+  it("are refused when singular or not finite", () => {
     assert.equal(solveDense(Float64Array.of(0, 0, 0, 0), Float64Array.of(1, 1), 2), 0);
     assert.ok(solveDense(Float64Array.of(1, 2, 2, 4), Float64Array.of(1, 1), 2) < 1e-15);
     assert.equal(solveDense(Float64Array.of(NaN, 0, 0, 1), Float64Array.of(1, 1), 2), 0);
-    assert.equal(solvePositive(Float64Array.of(1, 0, 0, -1), Float64Array.of(1, 1), 2), false);
-    assert.equal(solvePositive(Float64Array.of(NaN), Float64Array.of(1), 1), false);
   });
 });
 
