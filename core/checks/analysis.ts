@@ -1,6 +1,5 @@
 import type { FileId } from "../base/span.ts";
 import type { OriginTable } from "../model/origin-table.ts";
-import type { Sources } from "../model/sources.ts";
 import type { DocumentKind } from "../model/document-kind.ts";
 import type { ResolvedMove } from "../motion/resolved-move.ts";
 import type { Trajectory } from "../motion/trajectory.ts";
@@ -23,10 +22,3 @@ export interface Analysis {
   readonly origins?: OriginTable;
   readonly trajectory?: Trajectory;
 }
-
-/**
- * The first, quick step of an analysis (`analyseText` in `core/checks/analyse.ts`): reads and resolves the document and
- * gives the findings of its text, the resolved move and its origins; `motionFindings` is empty and there is no trajectory.
- * An editor shows its answer at once. The whole analysis (`analyse`) begins with the same step and goes on to the motion.
- */
-export type TextAnalyser = (file: FileId, sources: Sources) => Analysis;

@@ -6,10 +6,9 @@ import { indexLines } from "../syntax/lines.ts";
 import { parseTree } from "../syntax/parse.ts";
 import { entryOf, valueOf, type Tree } from "../syntax/tree.ts";
 import type { Declared } from "./declared.ts";
-import { documentKind, DOCUMENT_KINDS, type DocumentKind, type TextFormat } from "./document-kind.ts";
+import { DOCUMENT_KINDS, type DocumentKind, type TextFormat } from "./document-kind.ts";
 import { readMap } from "./read.ts";
 import { report, type Reporter } from "./report.ts";
-import type { Sources } from "./sources.ts";
 
 /** A document as far as its own text tells: what other files say of its names is not looked at. */
 export interface Document<K extends DocumentKind = DocumentKind> {
@@ -23,21 +22,7 @@ export interface Document<K extends DocumentKind = DocumentKind> {
   readonly problems: readonly Problem[];
 }
 
-/** A document, or why there is none. */
-export type Loaded =
-  | { readonly state: "document"; readonly document: Document }
-  | { readonly state: "missing" | "outside" | "unread" | "not-ours" };
-
-/** Reads one file into declarations. Never throws; faults of its text are in `problems`. */
-export function loadDocument(file: FileId, sources: Sources): Loaded {
-  const known = documentKind(file);
-  if (!known) return { state: "not-ours" };
-  const source = sources.read(file);
-  if (source.state !== "text") return { state: source.state };
-  return { state: "document", document: readDocument(file, known.kind, known.format, source.text) };
-}
-
-/** The same for a text at hand. */
+/** Reads a text into declarations. Never throws; faults of the text are in `problems`. */
 export function readDocument<K extends DocumentKind>(
   file: FileId,
   kind: K,

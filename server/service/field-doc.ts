@@ -1,4 +1,5 @@
 import { DIMENSIONS } from "../../core/base/unit-table.ts";
+import { expectation } from "../../core/schema/expectation.ts";
 import type { ScalarFacts } from "../../core/schema/facts.ts";
 import type { FieldShape, Shape } from "../../core/schema/shape.ts";
 import { code, paragraphs } from "./markdown.ts";
@@ -28,7 +29,7 @@ export function typeWords(shape: Shape): string {
     case "either":
       return shape.choice;
     case "scalar":
-      return scalarWords(shape.facts);
+      return scalarWords(shape.facts) ?? expectation(shape);
   }
 }
 
@@ -39,7 +40,8 @@ const AXIS_WORDS = [
   "a jerk, m/s3 or deg/s3 as the axis moves",
 ] as const;
 
-function scalarWords(facts: ScalarFacts): string {
+/** Where there is more room to say it than a finding has; elsewhere a value is called what findings call it. */
+function scalarWords(facts: ScalarFacts): string | undefined {
   switch (facts.type) {
     case "quantity": {
       const { word, spellings, bare } = DIMENSIONS[facts.dimension];
@@ -49,35 +51,15 @@ function scalarWords(facts: ScalarFacts): string {
     }
     case "axis-quantity":
       return AXIS_WORDS[facts.order];
-    case "ratio":
-      return "a ratio, with its unit between unlike axes";
-    case "time":
-      return "a time: seconds, frames (`60 f`) or a timecode label";
-    case "label":
-      return "a timecode label";
-    case "rate":
-      return "a frame rate";
-    case "written":
-      return "a number with its unit";
-    case "text":
-      return "text";
     case "name":
-      return facts.role === "use" ? `the name of a ${facts.kind}` : `a name for the ${facts.kind}`;
+      return facts.role === "use" ? undefined : `a name for the ${facts.kind}`;
     case "reference":
       return `a ${facts.to} file, relative to this document`;
-    case "move-key":
-      return "a move and one of its keys";
-    case "measure":
-      return "what is measured";
     case "word":
       return Object.keys(facts.words)
         .map((word) => `\`${word}\``)
         .join(", ");
-    case "flag":
-      return "`true` or `false`";
-    case "count":
-      return "a whole number";
-    case "version":
-      return "the version of the language, 1";
+    default:
+      return undefined;
   }
 }
