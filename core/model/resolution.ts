@@ -54,6 +54,11 @@ export function finish(scope: Scope): ResolutionFacts {
   return { origins, problems: scope.problems, inputs: [...inputs], unread: [...unread] };
 }
 
+/** What there is to say of a file that could not be opened as a document of its kind: whoever refers to it reports that. */
+export function finishUnopened({ origins, inputs, unread }: Resolution): ResolutionFacts {
+  return { origins, problems: [], inputs: [...inputs], unread: [...unread] };
+}
+
 /** The text of a file, noted as an input. */
 export function readInput(resolution: Resolution, file: FileId): SourceState {
   resolution.inputs.add(file);

@@ -17,6 +17,7 @@ import { EMPTY_SET, setOf, type ResolvedSet } from "./resolve-set.ts";
 import {
   beginResolution,
   finish,
+  finishUnopened,
   openFile,
   openReference,
   originOf,
@@ -46,10 +47,7 @@ export interface MoveResolution extends ResolutionFacts {
 export function resolveMove(file: FileId, sources: Sources, memo?: DocumentMemo): MoveResolution {
   const resolution = beginResolution(sources, memo);
   const opened = openFile(resolution, file, "move");
-  if (!("kind" in opened)) {
-    const facts = { origins: resolution.origins, problems: [], inputs: [file], unread: [...resolution.unread] };
-    return { keySpans: [], ...facts };
-  }
+  if (!("kind" in opened)) return { keySpans: [], ...finishUnopened(resolution) };
   const scope = scopeOf(opened, resolution);
   const { move, keySpans } = moveOf(scope, opened);
   return { ...(move ? { move } : {}), keySpans, ...finish(scope) };

@@ -10,6 +10,7 @@ import { report, type Reporter } from "./report.ts";
 import {
   beginResolution,
   finish,
+  finishUnopened,
   openFile,
   originOf,
   scopeOf,
@@ -34,10 +35,7 @@ type LensFields = NonNullable<LensEntry["item"]>["value"];
 export function resolveOptics(file: FileId, sources: Sources, memo?: DocumentMemo): OpticsResolution {
   const resolution = beginResolution(sources, memo);
   const opened = openFile(resolution, file, "camera");
-  if (!("kind" in opened)) {
-    const facts = { origins: resolution.origins, problems: [], inputs: [file], unread: [...resolution.unread] };
-    return { optics: new Map(), ...facts };
-  }
+  if (!("kind" in opened)) return { optics: new Map(), ...finishUnopened(resolution) };
   const scope = scopeOf(opened, resolution);
   return { optics: opticsOf(scope, opened), ...finish(scope) };
 }

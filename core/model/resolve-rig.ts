@@ -15,6 +15,7 @@ import {
   beginResolution,
   checkFile,
   finish,
+  finishUnopened,
   openFile,
   originOf,
   scopeOf,
@@ -36,9 +37,7 @@ type RigFields = NonNullable<Declared<typeof rigDocument>>["value"];
 export function resolveRig(file: FileId, sources: Sources, memo?: DocumentMemo): RigResolution {
   const resolution = beginResolution(sources, memo);
   const opened = openFile(resolution, file, "rig");
-  if (!("kind" in opened)) {
-    return { origins: resolution.origins, problems: [], inputs: [file], unread: [...resolution.unread] };
-  }
+  if (!("kind" in opened)) return finishUnopened(resolution);
   const scope = scopeOf(opened, resolution);
   const rig = rigOf(scope, opened);
   return rig ? { rig, ...finish(scope) } : finish(scope);

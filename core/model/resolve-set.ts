@@ -14,6 +14,7 @@ import { resolveBody } from "./resolve-solid.ts";
 import {
   beginResolution,
   finish,
+  finishUnopened,
   openFile,
   originOf,
   scopeOf,
@@ -67,9 +68,7 @@ type TargetFields = NonNullable<EntryOf<SetFields["targets"]>["item"]>["value"];
 export function resolveSet(file: FileId, sources: Sources, memo?: DocumentMemo): SetResolution {
   const resolution = beginResolution(sources, memo);
   const opened = openFile(resolution, file, "set");
-  if (!("kind" in opened)) {
-    return { origins: resolution.origins, problems: [], inputs: [file], unread: [...resolution.unread] };
-  }
+  if (!("kind" in opened)) return finishUnopened(resolution);
   const scope = scopeOf(opened, resolution);
   const set = setOf(scope, opened, undefined);
   return set ? { set, ...finish(scope) } : finish(scope);

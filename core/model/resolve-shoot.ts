@@ -7,6 +7,7 @@ import { report, type Reporter } from "./report.ts";
 import {
   beginResolution,
   finish,
+  finishUnopened,
   openFile,
   openReference,
   reportBrokenReference,
@@ -21,9 +22,7 @@ import type { Sources } from "./sources.ts";
 export function resolveShoot(file: FileId, sources: Sources, memo?: DocumentMemo): ResolutionFacts {
   const resolution = beginResolution(sources, memo);
   const opened = openFile(resolution, file, "shoot");
-  if (!("kind" in opened)) {
-    return { origins: resolution.origins, problems: [], inputs: [file], unread: [...resolution.unread] };
-  }
+  if (!("kind" in opened)) return finishUnopened(resolution);
   const scope = scopeOf(opened, resolution);
   if (opened.declared) checkShoot(scope, opened.declared);
   return finish(scope);
