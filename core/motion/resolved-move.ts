@@ -70,6 +70,22 @@ export type ResolvedCameraPoint =
       readonly origin: OriginId;
     };
 
+/**
+ * How a channel goes from rest to rest: with least jerk; at constant speed between ramps of `ramp` [s] each; or as the cubic
+ * Bézier curve of CSS Easing Functions Level 1 with the handles (x1, y1) and (x2, y2), its ends rounded to rest over
+ * `ramp` [s].
+ */
+export type ResolvedEase =
+  | { readonly kind: "minimum-jerk" }
+  | { readonly kind: "linear"; readonly ramp: number }
+  | { readonly kind: "cubic"; readonly handles: readonly [number, number, number, number]; readonly ramp: number };
+
+/** How the camera comes to a key from the key before. */
+export type ResolvedPath =
+  | { readonly kind: "line"; readonly origin: OriginId }
+  | { readonly kind: "arc-via"; readonly via: Vec3; readonly origin: OriginId }
+  | { readonly kind: "arc-about"; readonly target: number; readonly along: Vec3; readonly origin: OriginId };
+
 export interface ResolvedKey {
   /** `top`, or `key 2` (counted from 1) for a key without a name. */
   readonly label: string;
@@ -77,6 +93,25 @@ export interface ResolvedKey {
   /** Played time [s], ascending; the first is 0. */
   readonly time: number;
   readonly stop: boolean;
+  /** Played time for which everything rests at this key, from `time` on [s]; more than 0. Such a key also stops. */
+  readonly hold?: number;
+  /** How the channels that this key gives come to it; absent: the C2 curve through all keys. */
+  readonly ease?: ResolvedEase;
+  /** How the camera comes to this key; absent: as its axes take it. */
+  readonly path?: ResolvedPath;
+  /** Rounds the corner of the path at this key: at most this far from it along the path the rounding begins [m]. */
+  readonly blend?: { readonly length: number; readonly origin: OriginId };
+  /** Shapes a change of target that ends at this key: shares of the way from where it begins otherwise. */
+  readonly switch?: {
+    readonly begin: number;
+    readonly end: number;
+    readonly ease?: ResolvedEase;
+    readonly origin: OriginId;
+  };
+  /** Share of written speed at this key: a channel of its own. */
+  readonly speed?: { readonly share: number; readonly origin: OriginId };
+  /** As written, before any `speed` [s]; absent: `time` times the move's `speed`. */
+  readonly written?: number;
   readonly axes: readonly { readonly axis: AxisIndex; readonly value: number; readonly origin: OriginId }[];
   readonly camera?: ResolvedCameraPoint;
   readonly aim?: ResolvedAim;
