@@ -1,153 +1,188 @@
 import { evaluateAxes } from "./evaluate.ts";
-import type { MoveModel } from "./move-model.ts";
-import { pieceCount, type Piecewise } from "./piecewise.ts";
+import type { Interval } from "./interval.ts";
+import { isFollowed, type MoveModel } from "./move-model.ts";
+import { pieceAt, writeSeries, type Piecewise } from "./piecewise.ts";
 import { rootsWithin } from "./polynomial-roots.ts";
 import { FACTORIAL, ROOM } from "./series.ts";
 import type { SolveRoom } from "./solve-instant.ts";
-import { FOLLOWED, piecePolynomial, TOO_STEEP, type SolvedPath } from "./solved-path.ts";
+import { FOLLOWED, followedMargin, piecePolynomial, TOO_STEEP, type SolvedPath } from "./solved-path.ts";
+import { intervalAt } from "./tracks.ts";
 import type { Extreme, Order, Side } from "./trajectory.ts";
 
-/**
- * Instants between which a derivative of an axis is monotone, in order of time, both sides of each knot. From entry i to
- * i + 1 it is one polynomial or solution, except where entry i is a left side and i + 1 the right side of one knot.
- */
-export interface Breakpoints {
-  readonly t: Float64Array;
-  readonly value: Float64Array;
-  /** 1 for the right side: the entry begins its piece. */
-  readonly right: Uint8Array;
-  readonly evidence: readonly Extreme["evidence"][];
+/** An instant between which and the next a derivative of an axis is monotone, or which begins or ends a piece. */
+export interface Breakpoint {
+  readonly t: number;
+  value: number;
+  /** The right side begins a piece, the left side ends one or lies within. */
+  readonly side: Side;
+  readonly evidence: Extreme["evidence"];
+  /** How far `value` may be off while it is only read off the path; 0 once it is exact. */
+  margin: number;
 }
 
-/** Breakpoints of a model, found once for each axis and order. */
+/** What finding extremes of a model needs. */
 export interface BreakRoom {
   readonly model: MoveModel;
   readonly solve: SolveRoom;
-  readonly found: Map<number, Breakpoints>;
+  readonly intervals: readonly Interval[];
+  readonly series: Float64Array;
+  /** Bernstein coefficients, shape (degree + 1,) at most. */
+  readonly bernstein: Float64Array;
 }
 
-export function createBreakRoom(model: MoveModel, solve: SolveRoom): BreakRoom {
-  return { model, solve, found: new Map() };
+export function createBreakRoom(model: MoveModel, solve: SolveRoom, intervals: readonly Interval[]): BreakRoom {
+  const degree = model.tracks.curves.reduce((most, curve) => Math.max(most, curve.degree), 2 * ROOM - 1);
+  return { model, solve, intervals, series: new Float64Array(ROOM), bernstein: new Float64Array(degree + 1) };
 }
 
-/** Breakpoints of derivative `order` of a root axis (one that does not follow). */
-export function breakpointsOf(room: BreakRoom, axis: number, order: Order): Breakpoints {
+/** The path of a root axis in an interval, and its place among the path's unknowns; nothing where it is not solved. */
+export function pathIn(
+  model: MoveModel,
+  interval: number,
+  axis: number,
+): { readonly path: SolvedPath; readonly unknown: number } | undefined {
+  const span = model.spans[model.spanOf[interval]];
+  const unknown = span?.path ? span.problem!.unknown.indexOf(axis) : -1;
+  return span?.path && 0 <= unknown ? { path: span.path, unknown } : undefined;
+}
+
+/** Pieces first..last of a path that lie in an interval. */
+export function piecesIn(model: MoveModel, interval: number, path: SolvedPath): readonly [first: number, last: number] {
+  const { knots } = model.tracks;
+  return [pieceAt(path.times, knots[interval], "right"), pieceAt(path.times, knots[interval + 1], "left")];
+}
+
+/**
+ * Breakpoints of derivative `order` of a root axis (one that does not follow) within one interval of the tracks, in order
+ * of time: its beginning first, its end last.
+ */
+export function breakpointsIn(room: BreakRoom, interval: number, axis: number, order: Order): readonly Breakpoint[] {
+  const { breakpoints } = room.intervals[interval];
   const name = axis * 4 + order;
-  const known = room.found.get(name);
-  if (known) return known;
-  const list: Entry[] = [];
-  const { model } = room;
-  for (const span of model.spans) {
-    const u = span.path ? span.problem!.unknown.indexOf(axis) : -1;
-    if (span.path && 0 <= u) addSolved(room, list, axis, order, span.path, u);
-    else addKeyed(list, order, model.tracks.curves[axis], span.start, span.end);
+  let list = breakpoints.get(name);
+  if (!list) {
+    list = findBreakpoints(room, interval, axis, order);
+    breakpoints.set(name, list);
   }
-  const breaks: Breakpoints = {
-    t: Float64Array.from(list, (entry) => entry.t),
-    value: Float64Array.from(list, (entry) => entry.value),
-    right: Uint8Array.from(list, (entry) => (entry.side === "right" ? 1 : 0)),
-    evidence: list.map((entry) => entry.evidence),
-  };
-  room.found.set(name, breaks);
-  return breaks;
+  return list;
+}
+
+/** The exact value at a breakpoint. */
+export function exactValue(room: BreakRoom, axis: number, order: Order, point: Breakpoint): number {
+  if (0 < point.margin) {
+    point.value = derivativeAt(room, axis, order, point.t, point.side);
+    point.margin = 0;
+  }
+  return point.value;
 }
 
 /** Derivative `order` of a root axis at one instant, exact. */
 export function derivativeAt(room: BreakRoom, axis: number, order: Order, t: number, side: Side): number {
-  evaluateAxes(room.model, room.solve, t, side, order);
-  return FACTORIAL[order] * room.solve.series[axis * ROOM + order];
+  const { model, solve, series } = room;
+  const { tracks } = model;
+  const interval = intervalAt(tracks, t, side);
+  if (pathIn(model, interval, axis)) {
+    evaluateAxes(model, solve, t, side, order);
+    return FACTORIAL[order] * solve.series[axis * ROOM + order];
+  }
+  const { curves, pieces } = tracks;
+  writeSeries(curves[axis], pieces[interval * curves.length + axis], t, order, series, 0);
+  return FACTORIAL[order] * series[order];
 }
 
-interface Entry {
-  readonly t: number;
-  readonly value: number;
-  readonly side: Side;
-  readonly evidence: Extreme["evidence"];
+/** Evidence for a value of a root axis at any instant. */
+export function evidenceOf(model: MoveModel, axis: number): Extreme["evidence"] {
+  return isFollowed(model, axis) ? "bracketed" : "exact";
 }
 
-/** A keyed curve within start..end, held beyond its own ends. */
-function addKeyed(list: Entry[], order: Order, curve: Piecewise, start: number, end: number): void {
-  const add = (t: number, value: number, side: Side): void => void list.push({ t, value, side, evidence: "exact" });
+function findBreakpoints(room: BreakRoom, interval: number, axis: number, order: Order): Breakpoint[] {
+  const { model } = room;
+  const list: Breakpoint[] = [];
+  const solved = pathIn(model, interval, axis);
+  if (!solved) addKeyed(list, order, model, interval, axis);
+  else {
+    const [first, last] = piecesIn(model, interval, solved.path);
+    for (let piece = first; piece <= last; piece++) {
+      addSolved(room, list, axis, order, solved.path, solved.unknown, piece);
+    }
+  }
+  return list;
+}
+
+/** A keyed curve, one polynomial within an interval. */
+function addKeyed(list: Breakpoint[], order: Order, { tracks }: MoveModel, interval: number, axis: number): void {
+  const [start, end] = [tracks.knots[interval], tracks.knots[interval + 1]];
+  const curve = tracks.curves[axis];
+  const piece = tracks.pieces[interval * tracks.curves.length + axis];
+  const add = (t: number, value: number, side: Side): void =>
+    void list.push({ t, value, side, evidence: "exact", margin: 0 });
   if (curve.degree === 0) {
-    const value = order === 0 ? curve.coefficients[0] : 0;
+    const value = order === 0 ? curve.coefficients[piece] : 0;
     add(start, value, "right");
     add(end, value, "left");
     return;
   }
-  for (let piece = 0; piece < pieceCount(curve); piece++) {
-    const from = curve.times[piece];
-    const to = curve.times[piece + 1];
-    const length = to - from;
-    const low = Math.max(0, (start - from) / length);
-    const high = Math.min(1, (end - from) / length);
-    if (!(low < high)) continue;
-    const d = derived(curve, piece, order);
-    const inner = rootsWithin(derivedOnce(d), low, high).filter((s) => low < s && s < high);
-    add(low === 0 ? from : start, valueOf(d, low), "right");
-    for (const s of inner) add(from + s * length, valueOf(d, s), "left");
-    add(high === 1 ? to : end, valueOf(d, high), "left");
+  const from = curve.times[piece];
+  const length = curve.times[piece + 1] - from;
+  const low = 0 < length ? (start - from) / length : 0;
+  const high = 0 < length ? (end - from) / length : 0;
+  const d = derived(curve, piece, order);
+  add(start, valueOf(d, low), "right");
+  for (const s of rootsWithin(derivedOnce(d), low, high)) {
+    if (low < s && s < high) add(from + s * length, valueOf(d, s), "left");
   }
+  add(end, valueOf(d, high), "left");
 }
 
-/** A solved axis: the path leads to the instants, the values there are exact. */
+/** A solved axis in one piece of its path: the path leads to the instants, the values there are exact when they count. */
 function addSolved(
   room: BreakRoom,
-  list: Entry[],
+  list: Breakpoint[],
   axis: number,
   order: Order,
   path: SolvedPath,
   unknown: number,
+  piece: number,
 ): void {
   const curve = path.curves[unknown];
   const ends = path.ends[unknown];
-  const { state } = path;
-  for (let piece = 0; piece < pieceCount(curve); piece++) {
-    const from = curve.times[piece];
-    const to = curve.times[piece + 1];
-    const left = piece * 2 * ROOM;
-    const d =
-      state[piece] === FOLLOWED
-        ? piecePolynomial(ends, left, ends, left + ROOM, to - from, order)
-        : derived(curve, piece, order);
-    if (state[piece] === TOO_STEEP) {
-      addSteep(room, list, axis, order, from, to);
-      continue;
-    }
-    const followed = state[piece] === FOLLOWED;
-    const add = (t: number, value: number, side: Side): void =>
-      void list.push({ t, value, side, evidence: "bracketed" });
-    const endValue = (at: number, s: number): number =>
-      followed ? FACTORIAL[order] * ends[at + order] : valueOf(d, s);
-    add(from, endValue(left, 0), "right");
-    for (const s of rootsWithin(derivedOnce(d), 0, 1)) {
-      if (s <= 0 || 1 <= s) continue;
-      const t = from + s * (to - from);
-      add(t, followed ? derivativeAt(room, axis, order, t, "left") : valueOf(d, s), "left");
-    }
-    add(to, endValue(left + ROOM, 1), "left");
+  const from = curve.times[piece];
+  const to = curve.times[piece + 1];
+  const left = piece * 2 * ROOM;
+  if (path.state[piece] === TOO_STEEP) return addSteep(room, list, axis, order, from, to);
+  const followed = path.state[piece] === FOLLOWED;
+  const d = followed ? piecePolynomial(ends, left, ends, left + ROOM, to - from, order) : derived(curve, piece, order);
+  const add = (t: number, value: number, side: Side, margin: number): void =>
+    void list.push({ t, value, side, evidence: "bracketed", margin });
+  const endValue = (at: number, s: number): number => (followed ? FACTORIAL[order] * ends[at + order] : valueOf(d, s));
+  const first = endValue(left, 0);
+  const last = endValue(left + ROOM, 1);
+  add(from, first, "right", 0);
+  for (const s of rootsWithin(derivedOnce(d), 0, 1)) {
+    if (s <= 0 || 1 <= s) continue;
+    const value = valueOf(d, s);
+    const size = Math.max(Math.abs(first), Math.abs(value), Math.abs(last));
+    add(from + s * (to - from), value, "left", followed ? followedMargin(order, size, to - from) : 0);
   }
+  add(to, last, "left", 0);
 }
 
 /** The pole is passed faster than can be followed: its rates have no bound. */
-function addSteep(room: BreakRoom, list: Entry[], axis: number, order: Order, from: number, to: number): void {
+function addSteep(room: BreakRoom, list: Breakpoint[], axis: number, order: Order, from: number, to: number): void {
+  const add = (t: number, value: number, side: Side, evidence: Extreme["evidence"]): void =>
+    void list.push({ t, value, side, evidence, margin: 0 });
   const start = derivativeAt(room, axis, order, from, "left");
   const end = derivativeAt(room, axis, order, to, "right");
-  if (order === 0) {
-    list.push({ t: from, value: start, side: "right", evidence: "bracketed" });
-    list.push({ t: to, value: end, side: "left", evidence: "bracketed" });
-    return;
-  }
-  const rise = derivativeAt(room, axis, 0, to, "right") - derivativeAt(room, axis, 0, from, "left");
-  // An axis that the pole does not turn keeps its finite rates.
-  const turns = 1e-3 < Math.abs(rise);
-  const add = (t: number, value: number, side: Side, evidence: Extreme["evidence"]): void =>
-    void list.push({ t, value, side, evidence });
   add(from, start, "right", "bracketed");
-  if (turns) {
-    const middle = (from + to) / 2;
-    const first = rise < 0 ? -Infinity : Infinity;
-    add(middle, first, "left", "unbounded");
-    if (1 < order) add(middle, -first, "right", "unbounded");
+  if (order !== 0) {
+    const rise = derivativeAt(room, axis, 0, to, "right") - derivativeAt(room, axis, 0, from, "left");
+    // An axis that the pole does not turn keeps its finite rates.
+    if (1e-3 < Math.abs(rise)) {
+      const middle = (from + to) / 2;
+      const first = rise < 0 ? -Infinity : Infinity;
+      add(middle, first, "left", "unbounded");
+      if (1 < order) add(middle, -first, "right", "unbounded");
+    }
   }
   add(to, end, "left", "bracketed");
 }

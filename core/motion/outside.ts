@@ -1,4 +1,5 @@
-import { breakpointsOf, derivativeAt, type BreakRoom } from "./breakpoints.ts";
+import { breakpointsIn, derivativeAt, exactValue, type BreakRoom } from "./breakpoints.ts";
+import { boundsAt } from "./derivative-bounds.ts";
 import type { Extreme, Order, Violation } from "./trajectory.ts";
 
 /** Share of a limit by which a value may lie beyond it before it counts: rounding only. */
@@ -17,11 +18,10 @@ export function outsideOf(room: BreakRoom, axis: number, order: Order, low: numb
 
 /** Spans in which the derivative is above (`sign` 1) or below (-1) a limit. */
 function beyond(room: BreakRoom, axis: number, order: Order, limit: number, sign: 1 | -1): Violation[] {
-  const { model } = room;
+  const { model, intervals } = room;
   const root = model.root[axis];
   const ratio = model.ratio[axis];
   const offset = order === 0 ? model.offset[axis] : 0;
-  const { t, value, right, evidence } = breakpointsOf(room, root, order);
   const slack = Number.isFinite(limit) ? ROUNDING * Math.max(1, Math.abs(limit)) : 0;
   const ownValue = (raw: number): number => (ratio === 0 ? offset : ratio * raw + offset);
   const isBeyond = (own: number): boolean => slack < sign * (own - limit);
@@ -39,19 +39,31 @@ function beyond(room: BreakRoom, axis: number, order: Order, limit: number, sign
   const found: Violation[] = [];
   let from = 0;
   let worst: Extreme | undefined;
-  for (let i = 0; i < t.length; i++) {
-    const own = ownValue(value[i]);
-    const begins = right[i] === 1;
-    if (isBeyond(own)) {
-      if (!worst) from = begins ? t[i] : crossing(t[i - 1], t[i], false);
-      if (!worst || 0 < sign * (own - worst.value)) {
-        worst = { t: t[i], value: own, side: begins ? "right" : "left", evidence: evidence[i] };
+  let end = 0;
+  for (let i = 0; i < intervals.length; i++) {
+    const { bounds } = intervals[i];
+    const at = boundsAt(room, i, root, order);
+    const passes = isBeyond(ownValue(bounds[at])) || isBeyond(ownValue(bounds[at + 1]));
+    // Where it cannot pass the limit there is nothing to find but the end of a span that was open.
+    if (!passes && !worst) continue;
+    const points = breakpointsIn(room, i, root, order);
+    for (let k = 0; k < points.length; k++) {
+      const point = points[k];
+      const reach = Math.abs(ratio) * point.margin;
+      const counts = isBeyond(ownValue(point.value) + sign * reach);
+      const own = ownValue(counts ? exactValue(room, root, order, point) : point.value);
+      const { t, side, evidence } = point;
+      const begins = side === "right";
+      if (isBeyond(own)) {
+        if (!worst) from = begins ? t : crossing(points[k - 1].t, t, false);
+        if (!worst || 0 < sign * (own - worst.value)) worst = { t, value: own, side, evidence };
+      } else if (worst) {
+        found.push({ from, to: begins ? t : crossing(points[k - 1].t, t, true), worst });
+        worst = undefined;
       }
-    } else if (worst) {
-      found.push({ from, to: begins ? t[i] : crossing(t[i - 1], t[i], true), worst });
-      worst = undefined;
+      end = t;
     }
   }
-  if (worst) found.push({ from, to: t[t.length - 1], worst });
+  if (worst) found.push({ from, to: end, worst });
   return found;
 }

@@ -1,18 +1,12 @@
 import type { AimSpan, MoveModel } from "./move-model.ts";
 import { FACTORIAL, ROOM } from "./series.ts";
 import { solveInstant, type SolveRoom } from "./solve-instant.ts";
-import { piecePolynomial } from "./solved-path.ts";
+import { piecePolynomial, WIGGLE } from "./solved-path.ts";
 import { MISSED, PATH_FLOOR, PATH_SHARE } from "./tolerances.ts";
 import { writeTracks } from "./tracks.ts";
 
 /** Where within a piece it is compared: not in the middle, where errors of odd derivatives cancel. */
 const CHECKED_AT = [0.27, 0.62] as const;
-
-/**
- * A wiggle this small in the value itself [rad] is rounding, whatever it makes of the jerk over a short piece: hard by the
- * pole there is nothing else to see. Over a piece of half a second it does not count.
- */
-const WIGGLE = 1e-12;
 
 /** A piece between two solved ends: series of the unknowns there, (unknowns, ROOM). */
 export interface Piece {

@@ -1,6 +1,7 @@
 import { writeSeries, type Piecewise } from "./piecewise.ts";
 import { FACTORIAL, ROOM } from "./series.ts";
-import { PATH_SHARE } from "./tolerances.ts";
+import type { Order } from "./trajectory.ts";
+import { PATH_FLOOR, PATH_SHARE } from "./tolerances.ts";
 
 /**
  * Polynomials of degree 9 that follow solved axes closely: they meet value and four derivatives at both ends of each
@@ -81,6 +82,21 @@ function hermite(
     for (let n = k; n < m; n++) polynomial[m + k] += b[n] * BINOMIAL[n][k] * ((n - k) % 2 === 0 ? 1 : -1);
   }
   return polynomial;
+}
+
+/**
+ * A wiggle this small in the value itself [rad] is rounding, whatever it makes of the jerk over a short piece: hard by the
+ * pole there is nothing else to see. Over a piece of half a second it does not count.
+ */
+export const WIGGLE = 1e-12;
+
+/** Of what a followed path may be off within a piece: it is compared with the solution at two instants only. */
+const CAUTION = 10;
+
+/** How far derivative `order` may lie off a followed path whose piece is `length` [s] long, where it is at most `size`. */
+export function followedMargin(order: Order, size: number, length: number): number {
+  if (order === 0) return CAUTION * PATH_FLOOR[0];
+  return CAUTION * (PATH_SHARE * size + PATH_FLOOR[order] + (FACTORIAL[order] * WIGGLE) / length ** order);
 }
 
 /** Writes value and derivatives (Taylor coefficients, orders 0 to `order`) of one curve of a path. */

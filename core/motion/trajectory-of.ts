@@ -2,13 +2,15 @@ import { createEvaluateRoom, createInstant, evaluate } from "./evaluate.ts";
 import { extremesOf } from "./extremes.ts";
 import { outsideOf } from "./outside.ts";
 import { createBreakRoom } from "./breakpoints.ts";
+import { createInterval } from "./interval.ts";
 import type { MoveModel } from "./move-model.ts";
 import type { Trajectory } from "./trajectory.ts";
 
 /** The trajectory of a solved model, with the room that evaluating it needs. */
 export function trajectoryOf(model: MoveModel): Trajectory {
   const room = createEvaluateRoom(model);
-  const breaks = createBreakRoom(model, room.solve);
+  const intervals = Array.from({ length: model.tracks.knots.length - 1 }, () => createInterval(model.move.axes.length));
+  const breaks = createBreakRoom(model, room.solve, intervals);
   const knots = Array.from(model.tracks.knots);
   return {
     move: model.move,
