@@ -1,4 +1,5 @@
 import { fillFollowers, type Chain } from "../rig/chain.ts";
+import { knotAt } from "./key-timing.ts";
 import type { Knot } from "./keyed-curve.ts";
 import type { MoveAxis, ResolvedMove } from "./resolved-move.ts";
 import type { AxisSource } from "./trajectory.ts";
@@ -20,7 +21,7 @@ export function knotsOf(move: ResolvedMove, axis: MoveAxis, index: number): Knot
     const given = key.axes.find((value) => value.axis === index);
     const rolled = isHeadRoll(move, axis) && key.roll?.kind === "angle" ? key.roll.angle : undefined;
     const value = rolled ?? given?.value;
-    if (value !== undefined) knots.push({ time: key.time, value, rest: key.stop });
+    if (value !== undefined) knots.push(knotAt(key, value));
   }
   return knots;
 }

@@ -5,7 +5,8 @@ import { followerLinks, isHeadRoll, knotsOf, restValues, sourceOf } from "./axis
 import { solveCameraKeys } from "./camera-keys.ts";
 import { compileDescent, type Descent } from "./descent.ts";
 import { focusSpans } from "./focus-spans.ts";
-import { keyedCurve, type Knot } from "./keyed-curve.ts";
+import { keyTimingOf, layKnots, leavesAt, type KeyTiming } from "./key-timing.ts";
+import type { Knot } from "./keyed-curve.ts";
 import { layAim } from "./lay-aim.ts";
 import { layLens } from "./lay-lens.ts";
 import { trackList, type AimSpan, type MoveModel } from "./move-model.ts";
@@ -20,8 +21,8 @@ export interface BuiltModel {
   readonly model: MoveModel;
   /** Knots by axis: keyed values and those of camera keys. */
   readonly keyed: readonly (readonly Knot[])[];
-  /** Times of keys at which everything rests [s]. */
-  readonly stops: readonly number[];
+  /** Where all rests, and how fast written time is played. */
+  readonly timing: KeyTiming;
   /** Instants whose solved values become knots. */
   readonly moments: readonly AimSpan[];
 }
@@ -30,19 +31,19 @@ export interface BuiltModel {
 export function* buildModel(move: ResolvedMove): Task<BuiltModel> {
   const chain = compileRig(move.rig);
   const base = baseFrame(move.base);
-  const duration = Math.max(0, move.keys.length === 0 ? 0 : move.keys[move.keys.length - 1].time);
-  const stops = move.keys.filter((key) => key.stop).map((key) => key.time);
+  const duration = Math.max(0, move.keys.length === 0 ? 0 : leavesAt(move.keys[move.keys.length - 1]));
+  const timing = keyTimingOf(move.keys);
   const rest = restValues(move);
   const given = move.axes.map((axis, index) => knotsOf(move, axis, index));
   const list = trackList();
-  given.forEach((knots, index) => list.add(axisCurve(knots, stops, rest[index])));
-  const lens = layLens(move, stops, list);
+  given.forEach((knots, index) => list.add(axisCurve(knots, timing, rest[index])));
+  const lens = layLens(move, timing, list);
   const targets = targetCourses(move, list);
   const descent = descentOf(move, chain, rest);
-  const { spans, moments } = layAim(move, descent, duration, stops, list);
-  const { spans: focus, track: focusTrack } = focusSpans(move.keys, duration, stops, list);
+  const { spans, moments } = layAim(move, descent, duration, timing, list);
+  const { spans: focus, track: focusTrack } = focusSpans(move.keys, duration, timing, list);
   const times = [
-    ...move.keys.map((key) => key.time),
+    ...move.keys.flatMap((key) => [key.time, leavesAt(key)]),
     ...[...spans, ...focus].flatMap((span) => [span.start, span.end]),
     ...pupilTimes(move.optics, list.curves[lens.focal]),
   ];
@@ -64,7 +65,7 @@ export function* buildModel(move: ResolvedMove): Task<BuiltModel> {
     solvedKnots[index].length === 0 ? knots : [...knots, ...solvedKnots[index]].sort((a, b) => a.time - b.time),
   );
   solvedKnots.forEach((knots, index) => {
-    if (0 < knots.length) list.curves[index] = axisCurve(keyed[index], stops, rest[index]);
+    if (0 < knots.length) list.curves[index] = axisCurve(keyed[index], timing, rest[index]);
   });
   const tracks = layTracks(list.curves, duration, times);
   const aimed = new Set([...spans, ...moments].flatMap((span) => span.problem?.unknown ?? []));
@@ -91,11 +92,11 @@ export function* buildModel(move: ResolvedMove): Task<BuiltModel> {
       axis.role === "driven" && sources[index] === "constant" && !isHeadRoll(move, axis) ? [index] : [],
     ),
   };
-  return { model, keyed, stops, moments };
+  return { model, keyed, timing, moments };
 }
 
-function axisCurve(knots: readonly Knot[], stops: readonly number[], rest: number): Piecewise {
-  return knots.length === 0 ? constantCurve(rest) : keyedCurve(knots, stops);
+function axisCurve(knots: readonly Knot[], timing: KeyTiming, rest: number): Piecewise {
+  return knots.length === 0 ? constantCurve(rest) : layKnots(knots, timing);
 }
 
 function spanByInterval(tracks: Tracks, spans: readonly { readonly end: number }[]): Int32Array {

@@ -6,6 +6,7 @@ import { reachAxes, reachTask } from "../rig/reach.ts";
 import { createReachSolver, type ReachSolver } from "../rig/reach-solver.ts";
 import { add, length, normalise, scale, subtract, type Vec3 } from "../base/vec3.ts";
 import { quatAbout, rotateByQuat } from "../base/quat.ts";
+import { knotAt } from "./key-timing.ts";
 import type { Knot } from "./keyed-curve.ts";
 import type { AimSpan } from "./move-model.ts";
 import { placePupil } from "./place-pupil.ts";
@@ -123,7 +124,7 @@ function keep(
   const axisOf = (joint: number): number => task.move.axes.findIndex((axis) => axis.joint === joint);
   for (const joint of joints) {
     const axis = axisOf(joint);
-    if (0 <= axis) knots[axis].push({ time: key.time, value: q[joint], rest: key.stop });
+    if (0 <= axis) knots[axis].push(knotAt(key, q[joint]));
   }
   if (status === "converged") return { status };
   return { status, nearest, distance, stoppedBy: stoppedBy?.map(axisOf).filter((axis) => 0 <= axis) };

@@ -1,4 +1,7 @@
-import { keyedCurve, type CurveEnds, type Knot } from "./keyed-curve.ts";
+import { writtenAt } from "./clock.ts";
+import { curveOf, type TimedPiece } from "./join-curves.ts";
+import { layKnots, leavesAt, writtenRates, type KeyTiming } from "./key-timing.ts";
+import type { Knot } from "./keyed-curve.ts";
 import type { AimSpan, MoveModel } from "./move-model.ts";
 import type { Piecewise } from "./piecewise.ts";
 import { ROOM } from "./series.ts";
@@ -20,25 +23,21 @@ interface State {
 export function layAimCurves(
   model: MoveModel,
   keyed: readonly (readonly Knot[])[],
-  stops: readonly number[],
+  timing: KeyTiming,
   axes: readonly number[],
 ): MoveModel {
   const curves = [...model.tracks.curves];
   for (const axis of axes) {
     const always = model.spans.every((span) => isSolved(span, axis));
-    if (!always) curves[axis] = mixedCurve(model, axis, keyed[axis], stops);
+    if (!always) curves[axis] = mixedCurve(model, axis, keyed[axis], timing);
   }
   return { ...model, tracks: layTracks(curves, model.duration, [...model.tracks.knots]) };
 }
 
-function mixedCurve(model: MoveModel, axis: number, keyed: readonly Knot[], stops: readonly number[]): Piecewise {
-  const times: number[] = [];
-  const coefficients: number[] = [];
-  const put = (start: number, end: number, piece: ArrayLike<number>): void => {
-    if (times.length === 0) times.push(start);
-    times.push(end);
-    for (let n = 0; n < 6; n++) coefficients.push(piece[n] ?? 0);
-  };
+function mixedCurve(model: MoveModel, axis: number, keyed: readonly Knot[], timing: KeyTiming): Piecewise {
+  const pieces: TimedPiece[] = [];
+  const put = (from: number, to: number, coefficients: ArrayLike<number>): void =>
+    void pieces.push({ from, to, coefficients });
   for (let i = 0; i < model.spans.length;) {
     const solved = isSolved(model.spans[i], axis);
     let j = i;
@@ -49,17 +48,17 @@ function mixedCurve(model: MoveModel, axis: number, keyed: readonly Knot[], stop
     else {
       const from = 0 < i ? stateAt(model.spans[i - 1], axis, "end") : undefined;
       const to = j + 1 < model.spans.length ? stateAt(model.spans[j + 1], axis, "start") : undefined;
-      putFree(model, keyed, stops, start, end, from, to, put);
+      putFree(model, keyed, timing, start, end, from, to, put);
     }
     i = j + 1;
   }
-  return { degree: 5, times: Float64Array.from(times), coefficients: Float64Array.from(coefficients) };
+  return curveOf(pieces);
 }
 
 function putFree(
   model: MoveModel,
   keyed: readonly Knot[],
-  stops: readonly number[],
+  timing: KeyTiming,
   start: number,
   end: number,
   from: State | undefined,
@@ -69,24 +68,23 @@ function putFree(
   const inner = keyed.filter(
     (knot) => (from ? start < knot.time : start <= knot.time) && (to ? knot.time < end : knot.time <= end),
   );
-  const times = model.move.keys.map((key) => key.time);
+  const { keys } = model.move;
   const knots: Knot[] = [...inner];
   if (from) {
-    if (inner.length === 0 && !to) knots.push(coasting(start, times.find((time) => start < time) ?? end, from, 1));
+    if (inner.length === 0 && !to) {
+      const next = keys.find((key) => start < key.time)?.time ?? end;
+      knots.push(coasting(timing, start, next, from, 1));
+    }
     knots.unshift({ time: start, value: from.value, rest: false });
   }
   if (to) {
     if (inner.length === 0 && !from) {
-      knots.push(coasting(end, times.filter((time) => time < end).pop() ?? start, to, -1));
+      const left = keys.map(leavesAt).filter((time) => time < end);
+      knots.push(coasting(timing, end, left.pop() ?? start, to, -1));
     }
     knots.push({ time: end, value: to.value, rest: false });
   }
-  const ends: CurveEnds = { start: from, end: to };
-  const curve = keyedCurve(
-    knots,
-    stops.filter((time) => start < time && time < end),
-    ends,
-  );
+  const curve = layKnots(knots, timing, { ...(from && { start: from }), ...(to && { end: to }) });
   const width = curve.degree + 1;
   if (curve.degree === 0) return put(start, end, curve.coefficients);
   const last = curve.times.length - 1;
@@ -102,11 +100,12 @@ function putFree(
 
 /**
  * The knot at rest that is reached from a moving state with least jerk when its value is free: over length h,
- * v h / 2 + a h² / 12 on; mirrored in time for a state that is run into.
+ * v h / 2 + a h² / 12 on, in written time; mirrored in time for a state that is run into.
  */
-function coasting(time: number, rest: number, state: State, direction: 1 | -1): Knot {
-  const h = Math.abs(rest - time);
-  const on = direction * state.speed * (h / 2) + state.accel * ((h * h) / 12);
+function coasting({ clock }: KeyTiming, time: number, rest: number, state: State, direction: 1 | -1): Knot {
+  const h = Math.abs(writtenAt(clock, rest) - writtenAt(clock, time));
+  const { speed, accel } = writtenRates(clock, time, state);
+  const on = direction * speed * (h / 2) + accel * ((h * h) / 12);
   return { time: rest, value: state.value + on, rest: true };
 }
 

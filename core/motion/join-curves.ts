@@ -4,25 +4,37 @@ import { constantCurve, pieceCount, type Piecewise } from "./piecewise.ts";
  * One curve of several that do not overlap, each within its own times, and 0 between them. It steps where one ends and
  * the next begins; nothing may be read across. So many switches make one track.
  *
- * @param parts Of degree 5 at most, in order of time.
+ * @param parts In order of time.
  */
 export function joinCurves(parts: readonly Piecewise[]): Piecewise {
-  const times: number[] = [];
-  const coefficients: number[] = [];
+  const pieces: TimedPiece[] = [];
+  let end: number | undefined;
   for (const part of parts) {
     if (part.degree === 0) continue;
     const width = part.degree + 1;
-    const start = part.times[0];
-    if (times.length === 0) times.push(start);
-    else if (times[times.length - 1] < start) {
-      times.push(start);
-      coefficients.push(0, 0, 0, 0, 0, 0);
-    }
+    if (end !== undefined && end < part.times[0]) pieces.push({ from: end, to: part.times[0], coefficients: [0] });
     for (let i = 0; i < pieceCount(part); i++) {
-      times.push(part.times[i + 1]);
-      for (let n = 0; n < 6; n++) coefficients.push(n < width ? part.coefficients[i * width + n] : 0);
+      const coefficients = part.coefficients.subarray(i * width, (i + 1) * width);
+      pieces.push({ from: part.times[i], to: part.times[i + 1], coefficients });
     }
+    end = part.times[part.times.length - 1];
   }
-  if (times.length < 2) return constantCurve(0);
-  return { degree: 5, times: Float64Array.from(times), coefficients: Float64Array.from(coefficients) };
+  return curveOf(pieces);
+}
+
+/** A polynomial in (t - from) / (to - from), lowest coefficient first. */
+export interface TimedPiece {
+  readonly from: number;
+  readonly to: number;
+  readonly coefficients: ArrayLike<number>;
+}
+
+/** One curve of pieces that follow one another, of the degree that the highest of them needs; 0 of none. */
+export function curveOf(pieces: readonly TimedPiece[]): Piecewise {
+  if (pieces.length === 0) return constantCurve(0);
+  const width = pieces.reduce((most, { coefficients }) => Math.max(most, coefficients.length), 2);
+  const coefficients = new Float64Array(width * pieces.length);
+  pieces.forEach((piece, i) => coefficients.set(piece.coefficients, i * width));
+  const times = Float64Array.of(pieces[0].from, ...pieces.map(({ to }) => to));
+  return { degree: width - 1, times, coefficients };
 }

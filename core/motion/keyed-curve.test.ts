@@ -164,7 +164,7 @@ describe("a keyed curve", () => {
   it("rests at a stop where it has no knot, at the place that it would have passed", () => {
     const list = [0, 1, 3].map((value, i) => ({ time: 2 * i, value, rest: false }));
     const passing = keyedCurve(list);
-    const stopping = keyedCurve(list, [3]);
+    const stopping = keyedCurve(list, [{ from: 3, to: 3 }]);
     const [value, speed, accel] = derivatives(stopping, 3);
     assert.ok(Math.abs(value - valueAt(passing, 3)) < 1e-12);
     assert.ok(Math.abs(speed) < 1e-12 && Math.abs(accel) < 1e-11);

@@ -3,10 +3,11 @@ import { aimProblem, type AimProblem } from "./aim-problem.ts";
 import { aimStretches, lastMoment, levelMoments, levelStretches } from "./aim-timeline.ts";
 import type { Descent } from "./descent.ts";
 import { joinCurves } from "./join-curves.ts";
-import { keyedCurve } from "./keyed-curve.ts";
+import type { KeyTiming } from "./key-timing.ts";
 import type { AimSpan, TrackList } from "./move-model.ts";
 import { constantCurve, type Piecewise } from "./piecewise.ts";
 import type { ResolvedMove } from "./resolved-move.ts";
+import { switchCurve } from "./switch-curve.ts";
 
 export interface LaidAim {
   readonly spans: readonly AimSpan[];
@@ -19,7 +20,7 @@ export function layAim(
   move: ResolvedMove,
   descent: Descent,
   duration: number,
-  stops: readonly number[],
+  timing: KeyTiming,
   tracks: TrackList,
 ): LaidAim {
   const problemFor = problemsOf(move, descent);
@@ -27,13 +28,10 @@ export function layAim(
   const levels = hasHead && problemFor(0, true) ? levelStretches(move.keys, duration) : [];
   const track = tracks.add(constantCurve(0));
   const switches: Piecewise[] = [];
-  const spans = aimStretches(move.keys, duration).flatMap(({ start, end, fromTarget, toTarget }) => {
-    const knots = [
-      { time: start, value: 0, rest: true },
-      { time: end, value: 1, rest: true },
-    ];
+  const spans = aimStretches(move.keys, duration, timing).flatMap((stretch) => {
+    const { start, end, fromTarget, toTarget } = stretch;
     const share = fromTarget === toTarget ? -1 : track;
-    if (0 <= share) switches.push(keyedCurve(knots, stops));
+    if (0 <= share) switches.push(switchCurve(stretch, timing));
     const cuts = levels.flatMap((level) => [level.start, level.end]).filter((time) => start < time && time < end);
     const times = [start, ...cuts.sort((a, b) => a - b), end];
     return times.slice(1).map((stop, i): AimSpan => {

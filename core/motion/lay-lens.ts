@@ -1,4 +1,4 @@
-import { keyedCurve } from "./keyed-curve.ts";
+import { knotAt, layKnots, type KeyTiming } from "./key-timing.ts";
 import type { TrackList } from "./move-model.ts";
 import { constantCurve } from "./piecewise.ts";
 import type { ResolvedKey, ResolvedMove } from "./resolved-move.ts";
@@ -6,15 +6,15 @@ import type { ResolvedKey, ResolvedMove } from "./resolved-move.ts";
 /** Framing, focal length, iris and the roll about the view: channels with keys of their own. */
 export function layLens(
   move: ResolvedMove,
-  stops: readonly number[],
+  timing: KeyTiming,
   tracks: TrackList,
 ): { across: number; down: number; focal: number; iris: number; roll: number } {
   const lay = (read: (key: ResolvedKey) => number | undefined, otherwise: number): number => {
     const knots = move.keys.flatMap((key) => {
       const value = read(key);
-      return value === undefined ? [] : [{ time: key.time, value, rest: key.stop }];
+      return value === undefined ? [] : [knotAt(key, value)];
     });
-    return tracks.add(knots.length === 0 ? constantCurve(otherwise) : keyedCurve(knots, stops));
+    return tracks.add(knots.length === 0 ? constantCurve(otherwise) : layKnots(knots, timing));
   };
   const { focal, iris } = move.optics;
   return {

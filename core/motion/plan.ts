@@ -23,7 +23,7 @@ export function* planTrajectory(move: ResolvedMove): Task<Trajectory> {
 
 /** The move made ready to be evaluated, every span solved. */
 export function* planModel(move: ResolvedMove): Task<MoveModel> {
-  const { model: built, keyed: given, stops, moments } = yield* buildModel(move);
+  const { model: built, keyed: given, timing, moments } = yield* buildModel(move);
   yield;
   const room = createSolveRoom(built, moments);
   const keyed = given.map((knots) => [...knots]);
@@ -33,7 +33,7 @@ export function* planModel(move: ResolvedMove): Task<MoveModel> {
   yield* solveSpans(model, room, keyed, isLevel);
   addMoments(model, room, keyed, moments.filter(isLevel));
   const level = [...model.spans, ...moments].find(isLevel)?.problem;
-  if (level) model = layAimCurves(model, keyed, stops, level.unknown.slice(-1));
+  if (level) model = layAimCurves(model, keyed, timing, level.unknown.slice(-1));
   yield* solveSpans(model, room, keyed, (span) => span.problem !== undefined && !isLevel(span));
   joinTurns(model);
   addMoments(
@@ -43,7 +43,7 @@ export function* planModel(move: ResolvedMove): Task<MoveModel> {
     moments.filter((moment) => !isLevel(moment)),
   );
   const aimed = new Set([...model.spans, ...moments].flatMap((span) => span.problem?.unknown ?? []));
-  const laid = layAimCurves(model, keyed, stops, [...aimed]);
+  const laid = layAimCurves(model, keyed, timing, [...aimed]);
   return { ...laid, keys: confirmKeys(laid) };
 }
 

@@ -73,12 +73,12 @@ export type ResolvedCameraPoint =
 /**
  * How a channel goes from rest to rest: with least jerk; at constant speed between ramps of `ramp` [s] each; or as the cubic
  * Bézier curve of CSS Easing Functions Level 1 with the handles (x1, y1) and (x2, y2), its ends rounded to rest over
- * `ramp` [s].
+ * `ramp` [s], a tenth of the way's time when absent. Ramps count played time before the speeds of keys.
  */
 export type ResolvedEase =
   | { readonly kind: "minimum-jerk" }
   | { readonly kind: "linear"; readonly ramp: number }
-  | { readonly kind: "cubic"; readonly handles: readonly [number, number, number, number]; readonly ramp: number };
+  | { readonly kind: "cubic"; readonly handles: readonly [number, number, number, number]; readonly ramp?: number };
 
 /** How the camera comes to a key from the key before. */
 export type ResolvedPath =

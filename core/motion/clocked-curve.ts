@@ -1,0 +1,128 @@
+import { isSteady, playedAt, writeWritten, type Clock } from "./clock.ts";
+import { curveOf, type TimedPiece } from "./join-curves.ts";
+import { pieceAt, writeSeries, type Piecewise } from "./piecewise.ts";
+import { ROOM } from "./series.ts";
+import { piecePolynomial } from "./solved-path.ts";
+
+/** A fitted piece is this near to the curve, as a share of what it covers. Pinned by `clock.test.ts`. */
+const FITS = 1e-10;
+/** Rounding of a value, as a share of it: nothing is nearer. */
+const ROUNDING = 1e-14;
+/** Shortest fitted piece, as a share of the stretch that one polynomial and one piece of the clock cover. */
+const SHORTEST = 2 ** -16;
+const PROBES = [0.12, 0.3, 0.5, 0.7, 0.88];
+/** Times nearer than this [s] are one. */
+const SAME_TIME = 1e-9;
+
+/**
+ * A curve over written time as a curve over played time. Where the speed stays it is the same polynomial over other times;
+ * where it changes, pieces of degree 9 that meet value and four derivatives at both ends, so what was C2 stays it.
+ *
+ * @param curve Degree 5 at most.
+ */
+export function clockedCurve(curve: Piecewise, clock: Clock): Piecewise {
+  if (curve.degree === 0) return curve;
+  const ends = Array.from(curve.times, (written) => playedAt(clock, written));
+  const inner = Array.from(clock.curve.times).filter((t) => ends[0] < t && t < ends[ends.length - 1]);
+  const times = distinct([...ends, ...inner].sort((a, b) => a - b));
+  const pieces: TimedPiece[] = [];
+  for (let i = 0; i + 1 < times.length; i++) {
+    const [from, to] = [times[i], times[i + 1]];
+    const middle = (from + to) / 2;
+    const room = new Float64Array(ROOM);
+    writeWritten(clock, middle, 0, room);
+    const piece = pieceAt(curve.times, room[0], "right");
+    if (isInStep(clock, middle)) pieces.push({ from, to, coefficients: inStep(curve, piece, clock, from, to) });
+    else pieces.push(...fitted(curve, piece, clock, from, to));
+  }
+  return curveOf(pieces);
+}
+
+function isInStep(clock: Clock, t: number): boolean {
+  const { times } = clock.curve;
+  if (t <= times[0] || times[times.length - 1] <= t) return true;
+  return isSteady(clock, pieceAt(times, t, "right"));
+}
+
+/** The part of one polynomial that runs from `from` to `to`, which the clock stretches evenly. */
+function inStep(curve: Piecewise, piece: number, clock: Clock, from: number, to: number): number[] {
+  const room = new Float64Array(ROOM);
+  const start = curve.times[piece];
+  const length = curve.times[piece + 1] - start;
+  const share = (t: number): number => {
+    writeWritten(clock, t, 0, room);
+    const s = (room[0] - start) / length;
+    // A whole piece stays what it is, not what rounding makes of it.
+    return Math.abs(s) < 1e-12 ? 0 : Math.abs(s - 1) < 1e-12 ? 1 : s;
+  };
+  const [a, b] = [share(from), share(to)];
+  const width = curve.degree + 1;
+  const c = Array.from(curve.coefficients.subarray(piece * width, (piece + 1) * width));
+  if (a === 0 && b === 1) return c;
+  // Taylor's shift to a, then the scale b - a.
+  for (let k = 0; k < width; k++) for (let n = width - 2; k <= n; n--) c[n] += a * c[n + 1];
+  return c.map((value, k) => value * (b - a) ** k);
+}
+
+function fitted(curve: Piecewise, piece: number, clock: Clock, from: number, to: number): TimedPiece[] {
+  const pieces: TimedPiece[] = [];
+  let left = composed(curve, piece, clock, from, to, from);
+  let start = from;
+  const ends = [to];
+  while (0 < ends.length) {
+    const end = ends[ends.length - 1];
+    const right = composed(curve, piece, clock, from, to, end);
+    const coefficients = piecePolynomial(left, 0, right, 0, end - start, 0);
+    if (end - start <= SHORTEST * (to - from) || fits(coefficients, curve, piece, clock, from, to, start, end)) {
+      pieces.push({ from: start, to: end, coefficients });
+      left = right;
+      start = end;
+      ends.pop();
+    } else ends.push((start + end) / 2);
+  }
+  return pieces;
+}
+
+function fits(
+  coefficients: readonly number[],
+  curve: Piecewise,
+  piece: number,
+  clock: Clock,
+  from: number,
+  to: number,
+  start: number,
+  end: number,
+): boolean {
+  const wanted = PROBES.map((s) => composed(curve, piece, clock, from, to, start + s * (end - start))[0]);
+  const covered = Math.max(...wanted.map((value) => Math.abs(value - coefficients[0])));
+  const slack = FITS * covered + ROUNDING * Math.abs(coefficients[0]);
+  return PROBES.every((s, i) => Math.abs(coefficients.reduceRight((sum, c) => sum * s + c, 0) - wanted[i]) <= slack);
+}
+
+/** Taylor coefficients in played time of the curve at `t`, a time within `from`..`to`; that is within one piece of the clock. */
+function composed(curve: Piecewise, piece: number, clock: Clock, from: number, to: number, t: number): Float64Array {
+  const inner = new Float64Array(ROOM);
+  const outer = new Float64Array(ROOM);
+  writeSeries(clock.curve, pieceAt(clock.curve.times, (from + to) / 2, "right"), t, ROOM - 1, inner, 0);
+  const written = Math.min(Math.max(inner[0], curve.times[piece]), curve.times[piece + 1]);
+  writeSeries(curve, piece, written, ROOM - 1, outer, 0);
+  return chained(outer, inner);
+}
+
+/** The series of f(u(t)) from that of f at u(t) and that of u at t: Horner's scheme in u - u(t). */
+export function chained(f: Float64Array, u: Float64Array): Float64Array {
+  let sum = new Float64Array(ROOM);
+  for (let n = ROOM - 1; 0 <= n; n--) {
+    const next = new Float64Array(ROOM);
+    for (let k = 0; k < ROOM; k++) for (let j = 1; j <= k; j++) next[k] += sum[k - j] * u[j];
+    next[0] += f[n];
+    sum = next;
+  }
+  return sum;
+}
+
+function distinct(sorted: readonly number[]): number[] {
+  const kept: number[] = [];
+  for (const time of sorted) if (kept.length === 0 || SAME_TIME < time - kept[kept.length - 1]) kept.push(time);
+  return kept;
+}
