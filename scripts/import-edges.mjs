@@ -2,7 +2,7 @@
 import path from "node:path";
 
 const core = (...names) => names.map((name) => `core/${name}`);
-const wholeCore = core("base", "syntax", "schema", "lens", "rig", "motion", "model", "checks");
+const wholeCore = core("base", "syntax", "urdf", "schema", "lens", "rig", "motion", "model", "checks");
 const languageServer = ["vscode-languageserver", "vscode-languageserver-textdocument", "vscode-uri"];
 
 /**
@@ -12,13 +12,14 @@ const languageServer = ["vscode-languageserver", "vscode-languageserver-textdocu
  */
 export const allowedEdges = {
   "core/base": { parts: [], packages: [] },
-  "core/syntax": { parts: core("base"), packages: ["yaml"] },
+  "core/syntax": { parts: core("base"), packages: ["yaml", "saxes"] },
+  "core/urdf": { parts: core("base", "syntax"), packages: [] },
   "core/schema": { parts: core("base", "syntax"), packages: ["zod"] },
   "core/lens": { parts: core("base"), packages: [] },
   "core/rig": { parts: core("base", "lens"), packages: [] },
   "core/motion": { parts: core("base", "lens", "rig"), packages: [] },
   "core/model": {
-    parts: core("base", "syntax", "schema", "lens", "rig", "motion"),
+    parts: core("base", "syntax", "urdf", "schema", "lens", "rig", "motion"),
     packages: [],
     type: ["zod"],
   },
