@@ -2,15 +2,16 @@ import { equationCount, type AimProblem, type AimRoom } from "./aim-problem.ts";
 import { looksForward, writeJacobian, writeResidualTerm } from "./aim-residual.ts";
 import { descendAll } from "./descend-all.ts";
 import { descendTerm, writeJointTerms } from "./descent.ts";
+import { denseStep } from "./dense-step.ts";
 import { leastSquaresStep } from "./least-squares-step.ts";
 import { ROOM } from "./series.ts";
 
-/** A step [rad] so short that it is the last, if what it leaves is rounding. */
+/** A step [rad or m] so short that it is the last, if what it leaves is rounding. */
 const LAST = 3e-8;
 const ROUNDING = 1e-14;
 const MOST_ROUNDS = 30;
 const MOST_CUTS = 12;
-/** Longest step of one round [rad]. */
+/** Longest step of one round [rad or m]. */
 const LONGEST = 0.6;
 
 /**
@@ -33,7 +34,7 @@ export function descendUnknown(problem: AimProblem, room: AimRoom, axes: Float64
 
 /**
  * Newton's method on order 0 from the values that the unknowns have in `axes`; a step that does not come nearer is
- * halved. `descendKnown` must have run. Leaves the size of the residual [rad, about] in `room.miss`; Infinity when the
+ * halved. `descendKnown` must have run. Leaves the size of the residual [rad, about, and m] in `room.miss`; Infinity when the
  * sight points backward.
  */
 export function solveValues(problem: AimProblem, room: AimRoom, axes: Float64Array): void {
@@ -43,7 +44,7 @@ export function solveValues(problem: AimProblem, room: AimRoom, axes: Float64Arr
   for (let round = 0; round < MOST_ROUNDS && 0 < room.miss[0]; round++) {
     writePush(problem, room);
     writeJacobian(problem, room);
-    leastSquaresStep(room.jacobian, room.residual, equationCount(problem), unknown.length, room.step);
+    writeStep(problem, room);
     let longest = 0;
     for (let u = 0; u < unknown.length; u++) {
       room.trial[u] = axes[unknown[u] * ROOM];
@@ -81,7 +82,7 @@ export function solveRates(problem: AimProblem, room: AimRoom, axes: Float64Arra
   for (let k = 1; k <= order; k++) {
     for (let u = 0; u < unknown.length; u++) axes[unknown[u] * ROOM + k] = 0;
     descendUnknown(problem, room, axes, k);
-    leastSquaresStep(room.jacobian, room.residual, equationCount(problem), unknown.length, room.step);
+    writeStep(problem, room);
     for (let u = 0; u < unknown.length; u++) axes[unknown[u] * ROOM + k] = -room.step[u];
     descendUnknown(problem, room, axes, k);
   }
@@ -92,6 +93,14 @@ export function writeJacobianNow(problem: AimProblem, room: AimRoom, axes: Float
   descendUnknown(problem, room, axes, 0);
   writePush(problem, room);
   writeJacobian(problem, room);
+}
+
+/** The step that the residuals ask for, into `room.step`. */
+function writeStep(problem: AimProblem, room: AimRoom): void {
+  const rows = equationCount(problem);
+  const columns = problem.unknown.length;
+  if (problem.placed) denseStep(room.jacobian, room.residual, rows, columns, room.scratch, room.step);
+  else leastSquaresStep(room.jacobian, room.residual, rows, columns, room.step);
 }
 
 function writeMiss(problem: AimProblem, room: AimRoom): void {

@@ -1,18 +1,24 @@
 import { createDescentRoom, type Descent, type DescentRoom } from "./descent.ts";
+import { MOST_UNKNOWNS, STEP_SCRATCH } from "./dense-step.ts";
 import { ROOM } from "./series.ts";
 import { createWantedRoom, type WantedRoom } from "./wanted-direction.ts";
 
-/** Which equations the aim axes answer to in a span of time. */
+/**
+ * Which equations the solved axes answer to in a span of time: the framing, then the horizon, then on a path the pupil's
+ * place.
+ */
 export interface AimProblem {
   readonly descent: Descent;
-  /** Axes of the move that are solved, at most three. */
+  /** Axes of the move that are solved: those that aim, at most three, then on a path at most three more. */
   readonly unknown: readonly number[];
   /** The framing of a target, or of the blend of two, or nothing (the roll alone is solved). */
   readonly targets: 0 | 1 | 2;
   /** The horizon is kept: up · (left cos r - up sin r) = 0 for roll r about the view. */
   readonly level: boolean;
+  /** The pupil stands at a wanted place: three equations [m]. */
+  readonly placed: boolean;
   /**
-   * With a single unknown only one equation of the framing can be kept: 0 across, 1 down, the one that the axis turns
+   * With a single aim axis only one equation of the framing can be kept: 0 across, 1 down, the one that the axis turns
    * most; found at the start of the first span. -1 keeps both.
    */
   row: -1 | 0 | 1;
@@ -42,29 +48,42 @@ export interface AimRoom {
   readonly miss: Float64Array;
   /** d thing / d unknown in the flange's frame, shape (unknowns, things, 3). */
   readonly push: Float64Array;
-  /** Residuals (3,), their derivatives (3, unknowns) row-major, the step (3,). */
+  /** Residuals (6,), their derivatives (6, unknowns) row-major, the step (6,). */
   readonly residual: Float64Array;
   readonly jacobian: Float64Array;
   readonly step: Float64Array;
   readonly trial: Float64Array;
+  readonly scratch: Float64Array;
 }
 
+/**
+ * @param aiming  Axes of the move that the framing and the horizon solve.
+ * @param placing Axes that the pupil's place solves together with them; absent: it stands where its axes take it.
+ */
 export function aimProblem(
   descent: Descent,
-  unknown: readonly number[],
+  aiming: readonly number[],
   targets: 0 | 1 | 2,
   level: boolean,
+  placing?: readonly number[],
 ): AimProblem {
+  const unknown = [...aiming, ...(placing ?? [])];
   let firstStep = descent.count;
   for (let i = descent.count - 1; 0 <= i; i--) if (unknown.includes(descent.axis[i])) firstStep = i;
-  const lone = 0 < targets && unknown.length - (level ? 1 : 0) < 2;
-  return { descent, unknown, targets, level, row: lone ? 0 : -1, firstStep };
+  const lone = 0 < targets && aiming.length - (level ? 1 : 0) < 2;
+  return { descent, unknown, targets, level, placed: placing !== undefined, row: lone ? 0 : -1, firstStep };
+}
+
+/** Points that go down to the flange: the targets, then the place that the pupil is to have. */
+export function pointCount(problem: AimProblem): number {
+  return problem.targets + (problem.placed ? 1 : 0);
 }
 
 export function createAimRoom(problem: AimProblem): AimRoom {
-  const things = problem.targets + (problem.level ? 1 : 0);
+  const points = pointCount(problem);
+  const directions = problem.level ? 1 : 0;
   return {
-    fall: createDescentRoom(problem.descent, problem.targets, problem.level ? 1 : 0),
+    fall: createDescentRoom(problem.descent, points, directions),
     wanted: createWantedRoom(),
     pupil: new Float64Array(ROOM),
     share: new Float64Array(ROOM),
@@ -77,15 +96,20 @@ export function createAimRoom(problem: AimProblem): AimRoom {
     scale: new Float64Array(1),
     unitPush: new Float64Array(6),
     miss: new Float64Array(1),
-    push: new Float64Array(9 * things),
-    residual: new Float64Array(3),
-    jacobian: new Float64Array(9),
-    step: new Float64Array(3),
-    trial: new Float64Array(3),
+    push: new Float64Array(3 * problem.unknown.length * (points + directions)),
+    residual: new Float64Array(MOST_EQUATIONS),
+    jacobian: new Float64Array(MOST_EQUATIONS * MOST_UNKNOWNS),
+    step: new Float64Array(MOST_UNKNOWNS),
+    trial: new Float64Array(MOST_UNKNOWNS),
+    scratch: new Float64Array(STEP_SCRATCH),
   };
 }
 
-/** Equations of a problem: two for the framing (one for a lone unknown), one for the horizon. */
+/** Two for the framing, one for the horizon, three for the place. */
+const MOST_EQUATIONS = 6;
+
+/** Equations of a problem: two for the framing (one for a lone aim axis), one for the horizon, three for the place. */
 export function equationCount(problem: AimProblem): number {
-  return (problem.targets === 0 ? 0 : problem.row < 0 ? 2 : 1) + (problem.level ? 1 : 0);
+  const framing = problem.targets === 0 ? 0 : problem.row < 0 ? 2 : 1;
+  return framing + (problem.level ? 1 : 0) + (problem.placed ? 3 : 0);
 }

@@ -1,10 +1,11 @@
-import type { AimProblem, AimRoom } from "./aim-problem.ts";
+import { pointCount, type AimProblem, type AimRoom } from "./aim-problem.ts";
 import { productTerm, quotientTerm, ROOM, rootTerm } from "./series.ts";
 
 /*
  * The aim's equations, exact with the pupil off the axes. With the line of sight (X, Y, Z) in the camera's frame and the
  * wanted picture point x, y: Y + x X = 0 and Z + y X = 0. The line of sight is the target seen from the pupil, or in a
- * switch the blend (1 - s) A/|A| + s B/|B|. The horizon: U_y cos r - U_z sin r = 0 for the up direction U.
+ * switch the blend (1 - s) A/|A| + s B/|B|. The horizon: U_y cos r - U_z sin r = 0 for the up direction U. On a path the
+ * place that the pupil is to have is at the pupil.
  */
 
 /** Writes coefficient `k` of all residuals, from things that have come down to the flange up to order `k`. */
@@ -36,9 +37,16 @@ export function writeResidualTerm(problem: AimProblem, room: AimRoom, k: number)
     row = problem.row < 0 ? 2 : 1;
   }
   if (problem.level) {
-    const up = last + problem.targets * 3 * ROOM;
+    const up = last + pointCount(problem) * 3 * ROOM;
     residual[row] =
       productTerm(place, up + ROOM, room.rollCos, 0, k) - productTerm(place, up + 2 * ROOM, room.rollSin, 0, k);
+    row += 1;
+  }
+  if (problem.placed) {
+    const at = last + problem.targets * 3 * ROOM + k;
+    residual[row] = place[at] - room.pupil[k];
+    residual[row + 1] = place[at + ROOM];
+    residual[row + 2] = place[at + 2 * ROOM];
   }
 }
 
@@ -79,8 +87,13 @@ export function writeJacobian(problem: AimProblem, room: AimRoom): void {
       row = problem.row < 0 ? 2 : 1;
     }
     if (problem.level) {
-      const up = push + problem.targets * 3;
+      const up = push + pointCount(problem) * 3;
       room.jacobian[row * n + u] = room.push[up + 1] * room.rollCos[0] - room.push[up + 2] * room.rollSin[0];
+      row += 1;
+    }
+    if (problem.placed) {
+      const at = push + problem.targets * 3;
+      for (let axis = 0; axis < 3; axis++) room.jacobian[(row + axis) * n + u] = room.push[at + axis];
     }
   }
 }

@@ -1,6 +1,7 @@
 import type { Piecewise } from "./piecewise.ts";
 import type { AimProblem } from "./aim-problem.ts";
 import type { Descent } from "./descent.ts";
+import type { PathPiece } from "./path-piece.ts";
 import type { ResolvedMove } from "./resolved-move.ts";
 import type { SolvedPath } from "./solved-path.ts";
 import type { TargetCourse } from "./target-series.ts";
@@ -50,6 +51,10 @@ export interface MoveModel {
   /** Set focus distances. */
   readonly focus: number;
   readonly targets: readonly TargetCourse[];
+  /** What the pupil runs along where keys give paths, the track of the length travelled, and the piece by interval, -1 for none. */
+  readonly pathPieces: readonly PathPiece[];
+  readonly travel: number;
+  readonly pathOf: Int32Array;
   readonly spans: readonly AimSpan[];
   /** Span by interval of `tracks`. */
   readonly spanOf: Int32Array;

@@ -1,6 +1,7 @@
-import { createAimRoom, type AimProblem, type AimRoom } from "./aim-problem.ts";
+import { createAimRoom, pointCount, type AimProblem, type AimRoom } from "./aim-problem.ts";
 import { descendKnown, solveRates, solveValues } from "./aim-newton.ts";
 import type { AimSpan, MoveModel } from "./move-model.ts";
+import { createPathRoom, writePathPlace, type PathRoom } from "./path-series.ts";
 import { productTerm, ROOM, writeTurnTerm } from "./series.ts";
 import { writeStill } from "./tracks.ts";
 import { createTargetRoom, writeTarget, type TargetRoom } from "./target-series.ts";
@@ -12,6 +13,7 @@ export interface SolveRoom {
   readonly series: Float64Array;
   readonly aims: Map<AimProblem, AimRoom>;
   readonly target: TargetRoom;
+  readonly path: PathRoom;
 }
 
 export function createSolveRoom(model: MoveModel, moments: readonly AimSpan[] = []): SolveRoom {
@@ -21,13 +23,13 @@ export function createSolveRoom(model: MoveModel, moments: readonly AimSpan[] = 
   }
   const series = new Float64Array(model.tracks.curves.length * ROOM);
   writeStill(model.tracks, series);
-  return { series, aims, target: createTargetRoom() };
+  return { series, aims, target: createTargetRoom(), path: createPathRoom() };
 }
 
 /**
  * Solves the aim of one instant: values, then orders 1 to `order`. `room.series` holds the tracks of this instant and
  * starting values of the unknowns; the unknowns' series are overwritten.
- * Leaves the size of the residual [rad, about] in the aim's `miss`: Infinity when it looks backward or the lens forms no
+ * Leaves the size of the residual [rad, about, and m] in the aim's `miss`: Infinity when it looks backward or the lens forms no
  * picture there.
  */
 export function solveInstant(
@@ -65,10 +67,6 @@ export function prepareInstant(
       writeTarget(model.targets[span.toTarget], series, order, room.target, place, 3 * ROOM);
       for (let k = 0; k <= order; k++) aim.share[k] = series[span.share * ROOM + k];
     }
-    for (let k = 0; k <= order; k++) {
-      aim.pupil[k] =
-        (k === 0 ? model.pupilBase[interval] : 0) + model.pupilSlope[interval] * series[model.focal * ROOM + k];
-    }
     pictured = writeWanted(
       model.move.optics,
       series,
@@ -79,8 +77,19 @@ export function prepareInstant(
       aim.wanted,
     );
   }
-  if (problem.level) {
+  if (0 < problem.targets || problem.placed) {
+    for (let k = 0; k <= order; k++) {
+      aim.pupil[k] =
+        (k === 0 ? model.pupilBase[interval] : 0) + model.pupilSlope[interval] * series[model.focal * ROOM + k];
+    }
+  }
+  if (problem.placed) {
+    const piece = model.pathPieces[model.pathOf[interval]];
     const at = problem.targets * 3 * ROOM;
+    writePathPlace(piece, model.targets, series, model.travel, order, room.path, room.target, place, at);
+  }
+  if (problem.level) {
+    const at = pointCount(problem) * 3 * ROOM;
     place.fill(0, at, at + 3 * ROOM);
     for (let axis = 0; axis < 3; axis++) place[at + axis * ROOM] = model.move.up[axis];
     for (let k = 0; k <= order; k++) writeTurnTerm(series, model.roll * ROOM, aim.rollSin, aim.rollCos, 0, k);
@@ -93,7 +102,7 @@ export function prepareInstant(
 export function standsUp(span: AimSpan, aim: AimRoom): boolean {
   const problem = span.problem!;
   if (!problem.level) return true;
-  const up = ((problem.descent.count + 1) * aim.fall.things + problem.targets) * 3 * ROOM;
+  const up = ((problem.descent.count + 1) * aim.fall.things + pointCount(problem)) * 3 * ROOM;
   const { place } = aim.fall;
   return 0 < productTerm(place, up + ROOM, aim.rollSin, 0, 0) + productTerm(place, up + 2 * ROOM, aim.rollCos, 0, 0);
 }

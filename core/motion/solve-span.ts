@@ -1,4 +1,6 @@
 import type { Task } from "../base/task.ts";
+import { equationCount, type AimProblem, type AimRoom } from "./aim-problem.ts";
+import { determinantSign } from "./dense-step.ts";
 import { MISSED } from "./tolerances.ts";
 import type { AimSpan, MoveModel } from "./move-model.ts";
 import { ROOM } from "./series.ts";
@@ -16,7 +18,7 @@ const SHORTEST = 1e-9;
 const COARSE = 1 / 16;
 /** And the instant at which it begins or ends this closely. */
 const EDGE = 1 / 1024;
-/** Farthest step of an unknown over one piece [rad]. */
+/** Farthest step of an unknown over one piece [rad or m]. */
 const FARTHEST = 0.7;
 
 /** Starts for the branch past a pole: turns of the first unknown and of the second [rad]. */
@@ -128,7 +130,7 @@ function solveNode(
     // Without a solution the rates mean nothing: the path is then drawn through the nearest values.
     if (!solved) series.fill(0, u * ROOM + 1, (u + 1) * ROOM);
   });
-  return { t, series, solved, sign: solved ? Math.sign(determinant(aim.jacobian, problem.unknown.length)) : 0 };
+  return { t, series, solved, sign: solved ? signOf(problem, aim) : 0 };
 }
 
 /** Taylor series of the left end, `length` later. */
@@ -196,8 +198,6 @@ function addPiece(pieces: Pieces, left: Node, right: Node, state: number): void 
   pieces.state.push(state);
 }
 
-function determinant(j: Float64Array, n: number): number {
-  if (n === 1) return j[0];
-  if (n === 2) return j[0] * j[3] - j[1] * j[2];
-  return j[0] * (j[4] * j[8] - j[5] * j[7]) + j[1] * (j[5] * j[6] - j[3] * j[8]) + j[2] * (j[3] * j[7] - j[4] * j[6]);
+function signOf(problem: AimProblem, { jacobian, scratch }: AimRoom): number {
+  return determinantSign(jacobian, equationCount(problem), problem.unknown.length, scratch);
 }
