@@ -1,14 +1,8 @@
 import type { Task } from "../base/task.ts";
 import { planTrajectory } from "./plan.ts";
 import type { ResolvedMove } from "./resolved-move.ts";
-import type { Order, Trajectory } from "./trajectory.ts";
-
-/** What must hold within a stretched segment: |derivative| of an axis at most `most`. SI. */
-export interface SegmentLimit {
-  readonly axis: number;
-  readonly order: Exclude<Order, 0>;
-  readonly most: number;
-}
+import { shareOf, type StatedLimit } from "./retime-shares.ts";
+import { timingOf, withTiming } from "./retime-timing.ts";
 
 /** Keys by position: the time between them is stretched, what is before stays and what is after moves along. */
 export interface Segment {
@@ -23,15 +17,11 @@ const KNOWN_TO = 2e-4;
 /** Steps of the search outward from 1. */
 const STRIDE = 1.3;
 
-/** The move with the time between two keys multiplied by `factor`. Written speed and paths of targets stay. */
+/** The move with the ways between two keys multiplied by `factor`. Holds, written speed and paths of targets stay. */
 export function stretched(move: ResolvedMove, { from, to }: Segment, factor: number): ResolvedMove {
-  const start = move.keys[from].time;
-  const added = (move.keys[to].time - start) * (factor - 1);
-  const keys = move.keys.map((key, i) => {
-    if (i <= from) return key;
-    return { ...key, time: i < to ? start + (key.time - start) * factor : key.time + added };
-  });
-  return { ...move, keys };
+  const { ways, holds } = timingOf(move);
+  const longer = ways.map((way, i) => (from < i && i <= to ? way * factor : way));
+  return withTiming(move, { ways: longer, holds });
 }
 
 /**
@@ -44,7 +34,7 @@ export function stretched(move: ResolvedMove, { from, to }: Segment, factor: num
 export function* stretchSegment(
   move: ResolvedMove,
   segment: Segment,
-  limits: readonly SegmentLimit[],
+  limits: readonly StatedLimit[],
 ): Task<number | undefined> {
   let low = 1;
   let high = 1;
@@ -66,20 +56,12 @@ export function* stretchSegment(
 }
 
 /** Largest share of a limit within the segment, each by the root that its order stretches it with. */
-function* excessOf(
-  move: ResolvedMove,
-  segment: Segment,
-  limits: readonly SegmentLimit[],
-  factor: number,
-): Task<number> {
+function* excessOf(move: ResolvedMove, segment: Segment, limits: readonly StatedLimit[], factor: number): Task<number> {
   const trial = stretched(move, segment, factor);
-  const trajectory: Trajectory = yield* planTrajectory(trial);
+  const trajectory = yield* planTrajectory(trial);
   const [from, to] = [trial.keys[segment.from].time, trial.keys[segment.to].time];
-  let excess = 0;
-  for (const { axis, order, most } of limits) {
-    const { low, high } = trajectory.extremes(axis, order, from, to);
-    const share = Math.max(-low.value, high.value) / most;
-    excess = Math.max(excess, share <= 1 ? share : share ** (1 / order));
-  }
-  return excess;
+  return limits.reduce((excess, limit) => {
+    const { share, need } = shareOf(trajectory, limit, from, to);
+    return Math.max(excess, share <= 1 ? share : need);
+  }, 0);
 }

@@ -2,7 +2,8 @@ import type { FindingCode } from "../../core/base/finding-code.ts";
 import type { Task } from "../../core/base/task.ts";
 import type { PlacedFinding } from "../../core/checks/finding.ts";
 import type { ResolvedMove } from "../../core/motion/resolved-move.ts";
-import { stretchSegment, type Segment, type SegmentLimit } from "../../core/motion/retime.ts";
+import type { LimitOrder } from "../../core/motion/retime-shares.ts";
+import { stretchSegment, type Segment } from "../../core/motion/retime.ts";
 
 /** The keys between which a limit is broken, and by which factor the time between them must grow. */
 export interface Stretch extends Segment {
@@ -11,7 +12,7 @@ export interface Stretch extends Segment {
 }
 
 interface LimitField {
-  readonly order: SegmentLimit["order"];
+  readonly order: LimitOrder;
   readonly name: "speed" | "accel" | "jerk";
 }
 
