@@ -23,7 +23,8 @@ const SAME_TIME = 1e-9;
 export function clockedCurve(curve: Piecewise, clock: Clock): Piecewise {
   if (curve.degree === 0) return curve;
   const ends = Array.from(curve.times, (written) => playedAt(clock, written));
-  const inner = Array.from(clock.curve.times).filter((t) => ends[0] < t && t < ends[ends.length - 1]);
+  const turns = Array.from(clock.curve.times).filter((_, i) => turnsAt(clock, i));
+  const inner = turns.filter((t) => ends[0] < t && t < ends[ends.length - 1]);
   const times = distinct([...ends, ...inner].sort((a, b) => a - b));
   const pieces: TimedPiece[] = [];
   for (let i = 0; i + 1 < times.length; i++) {
@@ -36,6 +37,12 @@ export function clockedCurve(curve: Piecewise, clock: Clock): Piecewise {
     else pieces.push(...fitted(curve, piece, clock, from, to));
   }
   return curveOf(pieces);
+}
+
+/** True for an end of a piece in which the share changes. */
+function turnsAt(clock: Clock, end: number): boolean {
+  const pieces = clock.curve.times.length - 1;
+  return (0 < end && !isSteady(clock, end - 1)) || (end < pieces && !isSteady(clock, end));
 }
 
 function isInStep(clock: Clock, t: number): boolean {

@@ -6,7 +6,7 @@ import type { AimSpan, MoveModel } from "./move-model.ts";
 import type { Piecewise } from "./piecewise.ts";
 import { ROOM } from "./series.ts";
 import { writePath } from "./solved-path.ts";
-import { layTracks } from "./tracks.ts";
+import { intervalAt, layTracks } from "./tracks.ts";
 
 /** Value, speed and acceleration at an instant. */
 interface State {
@@ -31,7 +31,19 @@ export function layAimCurves(
     const always = model.spans.every((span) => isSolved(span, axis));
     if (!always) curves[axis] = mixedCurve(model, axis, keyed[axis], timing);
   }
-  return { ...model, tracks: layTracks(curves, model.duration, [...model.tracks.knots]) };
+  const tracks = layTracks(curves, model.duration, [...model.tracks.knots]);
+  // The new curves may have knots of their own, so what is known by interval is told again.
+  const old = Array.from({ length: tracks.knots.length - 1 }, (_, i) =>
+    intervalAt(model.tracks, (tracks.knots[i] + tracks.knots[i + 1]) / 2, "right"),
+  );
+  const again = (table: Int32Array): Int32Array => Int32Array.from(old, (interval) => table[interval]);
+  return {
+    ...model,
+    tracks,
+    spanOf: again(model.spanOf),
+    focusOf: again(model.focusOf),
+    pathOf: again(model.pathOf),
+  };
 }
 
 function mixedCurve(model: MoveModel, axis: number, keyed: readonly Knot[], timing: KeyTiming): Piecewise {
