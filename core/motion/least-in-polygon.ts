@@ -1,70 +1,103 @@
-/** One half-plane: a x + b y <= limit. */
-export interface HalfPlane {
-  readonly a: number;
-  readonly b: number;
-  readonly limit: number;
-}
+import { type Bowls, type KnotRates, writeSlopes } from "./jerk-bowl.ts";
 
-/** The quadratic ½ (xx x² + 2 xy x y + yy y²) + x1 x + y1 y, convex. */
-export interface Bowl {
-  readonly xx: number;
-  readonly xy: number;
-  readonly yy: number;
-  readonly x1: number;
-  readonly y1: number;
+/** Half-planes of one knot at most. */
+export const PLANES = 6;
+
+/** A knot that stands in a corner and cannot move. */
+export const CORNERED = 255;
+
+/** For each of n knots a polygon that holds the origin. */
+export interface Polygons {
+  /** Shape (n, PLANES, 3): a, b, limit of a x + b y <= limit. */
+  readonly planes: Float64Array;
+  /** Where the knot stands, shape (n,): 0 inside, else the number of its plane counted from 1, or `CORNERED`. */
+  readonly bound: Uint8Array;
 }
 
 /**
- * The lowest point of a bowl within a polygon that holds the origin. Exact: the lowest point is the bowl's own, or lies
- * on one edge, or in one corner, and all of them are tried.
- *
- * @returns [x, y]; the origin when rounding leaves no other point inside.
+ * The lowest point of the bowl of knot `i` within its polygon, into `bowls.least`; where it stands, into `bound`. Exact:
+ * the lowest point is the bowl's own, or lies on one edge, or in one corner, and all of them are tried. The origin when
+ * rounding leaves no other point inside.
  */
-export function leastInPolygon(bowl: Bowl, planes: readonly HalfPlane[]): readonly [number, number] {
-  const det = bowl.xx * bowl.yy - bowl.xy * bowl.xy;
-  const lowX = (bowl.xy * bowl.y1 - bowl.yy * bowl.x1) / det;
-  const lowY = (bowl.xy * bowl.x1 - bowl.xx * bowl.y1) / det;
-  return holds(planes, lowX, lowY) ? [lowX, lowY] : leastOnEdge(bowl, planes);
+export function leastInPolygon(
+  bowls: Bowls,
+  times: Float64Array,
+  values: Float64Array,
+  rates: KnotRates,
+  polygons: Polygons,
+  i: number,
+): void {
+  writeSlopes(times, values, rates, i, bowls.slope);
+  const { least, slope } = bowls;
+  const xx = bowls.xx[i];
+  const xy = bowls.xy[i];
+  const yy = bowls.yy[i];
+  const det = xx * yy - xy * xy;
+  least.x = (xy * slope[1] - yy * slope[0]) / det;
+  least.y = (xy * slope[0] - xx * slope[1]) / det;
+  polygons.bound[i] = 0;
+  if (!holds(polygons.planes, 3 * PLANES * i, least.x, least.y)) leastOnEdge(bowls, polygons, i);
 }
 
-function leastOnEdge(bowl: Bowl, planes: readonly HalfPlane[]): readonly [number, number] {
-  let best: readonly [number, number] = [0, 0];
-  let bestHeight = 0;
-  const offer = (x: number, y: number): void => {
-    const height = heightAt(bowl, x, y);
-    if (!(height < bestHeight) || !holds(planes, x, y)) return;
-    best = [x, y];
-    bestHeight = height;
-  };
-  for (let i = 0; i < planes.length; i++) {
-    const p = planes[i];
+/** Of a convex bowl a point on an edge that is the edge's lowest, inside, and downhill of which is outside is the lowest. */
+function leastOnEdge(bowls: Bowls, polygons: Polygons, i: number): void {
+  const { planes, bound } = polygons;
+  const { least, slope } = bowls;
+  const xx = bowls.xx[i];
+  const xy = bowls.xy[i];
+  const yy = bowls.yy[i];
+  const first = 3 * PLANES * i;
+  for (let p = 0; p < PLANES; p++) {
+    const a = planes[first + 3 * p];
+    const b = planes[first + 3 * p + 1];
+    const limit = planes[first + 3 * p + 2];
+    // The bowl's own lowest point lies beyond this plane, or the plane has no part in it.
+    if (a * least.x + b * least.y <= limit) continue;
     // The edge is foot + u · (-b, a); the bowl along it is a parabola in u.
-    const size = p.a * p.a + p.b * p.b;
-    const fx = (p.a * p.limit) / size;
-    const fy = (p.b * p.limit) / size;
-    const slope = -p.b * (bowl.xx * fx + bowl.xy * fy + bowl.x1) + p.a * (bowl.xy * fx + bowl.yy * fy + bowl.y1);
-    const bend = bowl.xx * p.b * p.b - 2 * bowl.xy * p.a * p.b + bowl.yy * p.a * p.a;
-    const u = -slope / bend;
-    offer(fx - u * p.b, fy + u * p.a);
-    for (let j = 0; j < i; j++) {
-      const other = planes[j];
-      const cross = p.a * other.b - p.b * other.a;
+    const size = a * a + b * b;
+    const fx = (a * limit) / size;
+    const fy = (b * limit) / size;
+    const fall = -b * (xx * fx + xy * fy + slope[0]) + a * (xy * fx + yy * fy + slope[1]);
+    const u = -fall / (xx * b * b - 2 * xy * a * b + yy * a * a);
+    const x = fx - u * b;
+    const y = fy + u * a;
+    if (!holds(planes, first, x, y)) continue;
+    least.x = x;
+    least.y = y;
+    bound[i] = p + 1;
+    return;
+  }
+  leastInCorner(bowls, polygons, i);
+}
+
+function leastInCorner(bowls: Bowls, { planes, bound }: Polygons, i: number): void {
+  const { least, slope } = bowls;
+  const first = 3 * PLANES * i;
+  let best = 0;
+  least.x = 0;
+  least.y = 0;
+  bound[i] = CORNERED;
+  for (let p = first; p < first + 3 * PLANES; p += 3) {
+    for (let o = first; o < p; o += 3) {
+      const cross = planes[p] * planes[o + 1] - planes[p + 1] * planes[o];
       if (cross === 0) continue;
-      offer((p.limit * other.b - p.b * other.limit) / cross, (p.a * other.limit - p.limit * other.a) / cross);
+      const x = (planes[p + 2] * planes[o + 1] - planes[p + 1] * planes[o + 2]) / cross;
+      const y = (planes[p] * planes[o + 2] - planes[p + 2] * planes[o]) / cross;
+      const curved = bowls.xx[i] * x * x + 2 * bowls.xy[i] * x * y + bowls.yy[i] * y * y;
+      const height = 0.5 * curved + slope[0] * x + slope[1] * y;
+      if (!(height < best) || !holds(planes, first, x, y)) continue;
+      best = height;
+      least.x = x;
+      least.y = y;
     }
   }
-  return best;
 }
 
-function holds(planes: readonly HalfPlane[], x: number, y: number): boolean {
-  for (let i = 0; i < planes.length; i++) {
-    const ax = planes[i].a * x;
-    const by = planes[i].b * y;
-    if (planes[i].limit + 1e-13 * (Math.abs(ax) + Math.abs(by)) < ax + by) return false;
+function holds(planes: Float64Array, first: number, x: number, y: number): boolean {
+  for (let at = first; at < first + 3 * PLANES; at += 3) {
+    const ax = planes[at] * x;
+    const by = planes[at + 1] * y;
+    if (planes[at + 2] + 1e-13 * (Math.abs(ax) + Math.abs(by)) < ax + by) return false;
   }
   return true;
-}
-
-function heightAt(bowl: Bowl, x: number, y: number): number {
-  return 0.5 * (bowl.xx * x * x + 2 * bowl.xy * x * y + bowl.yy * y * y) + bowl.x1 * x + bowl.y1 * y;
 }
