@@ -30,6 +30,33 @@ export function parseJson(text: string): Tree {
   return { format: "json", root, comments: reader.comments, problems: reader.problems };
 }
 
+/**
+ * Reads values between commas from `from`, where the first begins, up to `to`, where the last must end. `undefined` when
+ * they are not so, or nested too deep. Spans are those of the whole text.
+ *
+ * @param depth Maps and lists that they stand in.
+ */
+export function parseJsonItems(
+  text: string,
+  from: number,
+  to: number,
+  depth: number,
+): { readonly items: readonly TreeNode[]; readonly problems: readonly TreeProblem[] } | undefined {
+  const reader: Reader = { text, at: from, comments: [], problems: [], stopped: false };
+  const items: TreeNode[] = [];
+  for (;;) {
+    skipSpace(reader);
+    if (reader.at >= to || ",]}".includes(text[reader.at])) return undefined;
+    const item = readValue(reader, depth);
+    if (!item || reader.stopped || reader.at > to || reader.comments.length > 0) return undefined;
+    items.push(item);
+    if (reader.at === to) return { items, problems: reader.problems };
+    skipSpace(reader);
+    if (reader.at >= to || text[reader.at] !== ",") return undefined;
+    reader.at += 1;
+  }
+}
+
 function complain(reader: Reader, start: number, end: number, message: string, cure?: readonly [string, string]): void {
   const span: Span = { start: Math.min(start, reader.text.length), end: Math.min(end, reader.text.length) };
   if (!cure) reader.problems.push({ code: "syntax", span, message });

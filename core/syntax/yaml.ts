@@ -9,9 +9,23 @@ const SCALAR_MARK = "\u001f";
 const FLOW_END_MARK = "\u0018";
 const CONTROL_MARKS = new Set(["\u0002", FLOW_END_MARK, SCALAR_MARK]);
 
-/** YAML 1.2, core schema, one document. Recovers from errors; never throws. */
-export function parseYaml(text: string): Tree {
-  const read = readTokens(text);
+/**
+ * YAML 1.2, core schema, one document. Recovers from errors; never throws.
+ *
+ * @param around Maps and lists that the text stands in, where it is part of another.
+ */
+export function parseYaml(text: string, around = 0): Tree {
+  return treeOfTokens(text, readTokens(text, around));
+}
+
+/** The same for a part of a text; `undefined` when a bracket or quote in it is not closed: that changes what follows. */
+export function parseYamlPart(text: string, around: number): Tree | undefined {
+  const read = readTokens(text, around);
+  const isOpen = read.openQuote !== undefined || read.openBracket !== undefined;
+  return isOpen ? undefined : treeOfTokens(text, read);
+}
+
+function treeOfTokens(text: string, read: Tokens): Tree {
   if (read.stopped) return { format: "yaml", root: undefined, comments: [], problems: [read.stopped] };
   const problems: TreeProblem[] = [];
   const composer = new Composer({ version: "1.2", schema: "core", prettyErrors: false, uniqueKeys: false });
@@ -44,7 +58,7 @@ interface Tokens {
 }
 
 /** Runs the lexer and the parser, which keep a stack and do not recurse, and stops at what recursion could not bear. */
-function readTokens(text: string): Tokens {
+function readTokens(text: string, around: number): Tokens {
   const tokens: CST.Token[] = [];
   const comments: Comment[] = [];
   const parser = new Parser();
@@ -70,7 +84,7 @@ function readTokens(text: string): Tokens {
     if (!scalarNext && (lexeme === "]" || lexeme === "}")) brackets.pop();
     scalarNext = false;
     // The bottom of the stack is the document.
-    if (parser.stack.length > MAX_DEPTH + 1) {
+    if (parser.stack.length + around > MAX_DEPTH + 1) {
       const message = `Maps and lists are nested more than ${MAX_DEPTH} deep here, deeper than any field needs.`;
       return { tokens, comments, stopped: { code: "too-deep", span: { start: offset, end: offset + 1 }, message } };
     }

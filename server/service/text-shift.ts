@@ -1,3 +1,5 @@
+import { changedRange } from "../../core/base/changed-range.ts";
+
 /** Two versions of a text that differ in one stretch: what stands before it and after it is the same. */
 export interface TextShift {
   /** Offset in the older text of what stands at `offset` of the newer one; inside the stretch, its beginning. */
@@ -6,22 +8,13 @@ export interface TextShift {
 }
 
 export function textShift(older: string, newer: string): TextShift {
-  const most = Math.min(older.length, newer.length);
-  let before = 0;
-  while (before < most && older.charCodeAt(before) === newer.charCodeAt(before)) before += 1;
-  let after = 0;
-  while (
-    after < most - before &&
-    older.charCodeAt(older.length - 1 - after) === newer.charCodeAt(newer.length - 1 - after)
-  ) {
-    after += 1;
-  }
+  const { start, olderEnd, newerEnd } = changedRange(older, newer);
   const shift = (offset: number, from: number, to: number) => {
-    if (offset <= before) return offset;
-    return offset >= from - after ? offset + to - from : before;
+    if (offset <= start) return offset;
+    return offset >= from ? offset + to - from : start;
   };
   return {
-    toOlder: (offset) => shift(offset, newer.length, older.length),
-    toNewer: (offset) => shift(offset, older.length, newer.length),
+    toOlder: (offset) => shift(offset, newerEnd, olderEnd),
+    toNewer: (offset) => shift(offset, olderEnd, newerEnd),
   };
 }
