@@ -7,7 +7,7 @@ import { resolveRig } from "../model/resolve-rig.ts";
 import { resolveSet } from "../model/resolve-set.ts";
 import { resolveShoot } from "../model/resolve-shoot.ts";
 import type { ResolutionFacts } from "../model/resolution.ts";
-import type { Sources } from "../model/sources.ts";
+import type { Sources, SourceState } from "../model/sources.ts";
 import { planTrajectory } from "../motion/plan.ts";
 import type { ResolvedMove } from "../motion/resolved-move.ts";
 import { parseTree } from "../syntax/parse.ts";
@@ -83,7 +83,8 @@ function textStep(file: FileId, sources: Sources, memo: AnalysisMemo): TextStep 
   }
   const { move, origins, problems, inputs, unread } = resolve(known.kind, file, sources, memo);
   const own = problems.filter((problem) => problem.place.file === file).map(placeProblem);
-  const tree = memo.documents.get(file)?.tree ?? parseTree(source.text, known.format);
+  const kept = memo.documents.get(file);
+  const tree = kept && kept.kind !== "urdf" ? kept.tree : parseTree(source.text, known.format);
   trimDocuments(memo);
   const allows = readAllows(source.text, tree);
   const { findings, faults } = applyAllows(file, allows, own, false);
@@ -105,7 +106,7 @@ function textStep(file: FileId, sources: Sources, memo: AnalysisMemo): TextStep 
 
 const bare = (analysis: Analysis): TextStep => ({ analysis, textFindings: analysis.textFindings, allows: [] });
 
-function notRead(file: FileId, state: "text" | "missing" | "outside"): PlacedFinding {
+function notRead(file: FileId, state: SourceState["state"]): PlacedFinding {
   const message = state === "missing" ? "This file is not there." : "This is no document that may be read here.";
   return { code: "missing-file", severity: "error", message, place: atStart(file), related: [], cures: [] };
 }

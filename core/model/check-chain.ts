@@ -14,8 +14,8 @@ const PARALLEL = 1e-3;
 
 /** Findings of a chain that can be built but not used. */
 export function checkChain(scope: Scope, fields: RigFields, rig: ResolvedRig): void {
-  const span = fields.chain?.span ?? { start: 0, end: 0 };
-  const place = { start: span.start, end: span.start + 1 };
+  const span = fields.urdf?.span ?? fields.chain?.span ?? { start: 0, end: 0 };
+  const place = fields.urdf ? span : { start: span.start, end: span.start + 1 };
   if (!rig.joints.some((joint) => joint.role === "driven")) {
     report(scope, "degenerate-chain", place, "No axis of this chain is driven in a take, so nothing can move.");
   }

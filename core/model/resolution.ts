@@ -8,9 +8,10 @@ import { readDocument, type Document } from "./load-document.ts";
 import { createOrigins, type Origins } from "./origins.ts";
 import { report, type Reporter } from "./report.ts";
 import type { Sources, SourceState } from "./sources.ts";
+import type { UrdfFile } from "./urdf-file.ts";
 
 /** Keeps documents by their text, so that a rig that many moves use is read once. Owned and dropped by the caller. */
-export type DocumentMemo = Map<FileId, Document>;
+export type DocumentMemo = Map<FileId, Document | UrdfFile>;
 
 /** What is shared while one document and all that it names are resolved. */
 export interface Resolution {
@@ -126,7 +127,8 @@ export function checkFile(scope: Scope, reference: Stated<string>): FileId {
   return file;
 }
 
-function reportUnopened(scope: Scope, reference: Stated<string>, source: SourceState, file: FileId): void {
+/** The finding of a reference to a file that is missing or may not be read. */
+export function reportUnopened(scope: Scope, reference: Stated<string>, source: SourceState, file: FileId): void {
   if (source.state === "missing") {
     const slash = reference.value.includes("\\") ? " Folders are joined by `/`." : "";
     const message = `\`${reference.value}\` names no file: there is no \`${file}\`. Paths are relative to this document.${slash}`;

@@ -20,6 +20,9 @@ export interface UnboundJoint {
   readonly fields: JointFields;
 }
 
+/** What resolving an axis needs of its fields: those of a chain and those beside a URDF file are alike in it. */
+type AxisFields = Pick<JointFields["value"], "positions" | "drive" | "repeat">;
+
 /** One link, or `undefined` when its name or type is broken, which leaves the chain unknown. */
 export function resolveJoint(scope: Scope, fields: JointFields): UnboundJoint | undefined {
   const { axis, type, along, origin, drive, follows } = fields.value;
@@ -32,9 +35,9 @@ export function resolveJoint(scope: Scope, fields: JointFields): UnboundJoint | 
     report(scope, "over-determined", drive.span, message, { axis: axis.value });
   }
   const range = moves && fields.value.range ? resolveRange(scope, fields.value.range, moves) : undefined;
-  const positions = moves ? resolvePositions(scope, fields, moves) : undefined;
+  const positions = moves ? resolvePositions(scope, axis.value, fields.value, moves) : undefined;
   const limits = moves && fields.value.limits;
-  const repeat = moves && resolveRepeat(scope, fields, moves);
+  const repeat = moves && resolveRepeat(scope, fields.value, moves);
   return {
     fields,
     joint: {
@@ -114,30 +117,30 @@ export function orderedRange(scope: Scope, span: Span, low: number, high: number
   return undefined;
 }
 
-function resolvePositions(scope: Scope, { value }: JointFields, type: AxisType): number[] | undefined {
-  if (!value.positions) return undefined;
-  const found = value.positions.value.flatMap((stated) => {
+export function resolvePositions(
+  scope: Scope,
+  axis: string,
+  { positions, drive }: AxisFields,
+  type: AxisType,
+): number[] | undefined {
+  if (!positions) return undefined;
+  const found = positions.value.flatMap((stated) => {
     const position = stated && resolveQuantity(scope, stated, axisDimension(type, 0), "positions");
     return position === undefined ? [] : [position];
   });
-  if (value.drive?.value !== "setup") {
+  if (drive?.value !== "setup") {
     const message = "`positions` are for an axis that is set before a take: write `drive: setup` beside it.";
-    report(scope, "missing-field", value.positions.span, message, { axis: value.axis?.value });
+    report(scope, "missing-field", positions.span, message, { axis });
   }
-  if (value.positions.value.length === 0) {
-    report(
-      scope,
-      "wrong-type",
-      value.positions.span,
-      "`positions` is empty: give the values that the axis can be set to.",
-    );
+  if (positions.value.length === 0) {
+    report(scope, "wrong-type", positions.span, "`positions` is empty: give the values that the axis can be set to.");
   }
   return found.length > 0 ? [...new Set(found)].sort((a, b) => a - b) : undefined;
 }
 
-function resolveRepeat(scope: Scope, { value }: JointFields, type: AxisType): Repeat | undefined {
-  if (!value.repeat) return undefined;
-  const { sigma, slip, backlash } = value.repeat.value;
+export function resolveRepeat(scope: Scope, { repeat: stated }: AxisFields, type: AxisType): Repeat | undefined {
+  if (!stated) return undefined;
+  const { sigma, slip, backlash } = stated.value;
   const of = (stated: Stated<Written> | undefined, label: string): number | undefined =>
     stated && resolvePositive(scope, stated, axisDimension(type, 0), label, "zero");
   const repeat = { sigma: of(sigma, "sigma"), slip: slip?.value, backlash: of(backlash, "backlash") };

@@ -11,9 +11,9 @@ import { headOf } from "./read.ts";
 import { report } from "./report.ts";
 import { resolveJoint, type UnboundJoint } from "./resolve-joint.ts";
 import { resolveRigParts } from "./resolve-rig-parts.ts";
+import { resolveUrdf, type UrdfChain } from "./resolve-urdf.ts";
 import {
   beginResolution,
-  checkFile,
   finish,
   finishUnopened,
   openFile,
@@ -49,19 +49,20 @@ export function rigOf(scope: Scope, document: Document<"rig">): ResolvedRig | un
   if (!declared) return undefined;
   const fields = declared.value;
   const origin = originOf(scope, document.tree.root ?? { start: 0, end: 0 });
-  if (!hasChain(scope, fields, headOf(declared))) return undefined;
-  const unbound = resolveChain(scope, fields);
-  if (!unbound) return undefined;
-  const joints = bindFollowers(scope, unbound);
+  const chain = chainOf(scope, fields, headOf(declared));
+  const joints = chain?.joints;
   const bound = joints && bindHead(scope, fields, joints);
-  if (!joints || !bound) return undefined;
+  if (!chain || !joints || !bound) return undefined;
   const mount = fields["camera-mount"]?.value;
+  const parts = resolveRigParts(scope, fields, joints);
   const rig: ResolvedRig = {
     name: fields.name?.value ?? baseName(document.file).replace(/\.rig\.\w+$/i, ""),
     joints,
     ...(bound.head ? { head: bound.head } : {}),
     mount: pose(mount?.at, mount?.turn),
-    ...resolveRigParts(scope, fields, joints),
+    ...parts,
+    bodies: [...chain.bodies, ...parts.bodies],
+    masses: [...chain.masses, ...parts.masses],
     origin,
   };
   if (hasBrokenChain(scope, document)) return undefined;
@@ -69,23 +70,38 @@ export function rigOf(scope: Scope, document: Document<"rig">): ResolvedRig | un
   return hasBrokenChain(scope, document) ? undefined : rig;
 }
 
-function hasChain(scope: Scope, fields: RigFields, head: Span): boolean {
+/** The chain as `chain` lists it or a URDF file states it, with what the file says that its links carry. */
+function chainOf(scope: Scope, fields: RigFields, head: Span): UrdfChain | undefined {
   const { urdf, chain } = fields;
-  if (urdf) {
-    checkFile(scope, urdf);
-    const message = "URDF files are not read yet: write the chain under `chain:`. Nothing of this rig is computed.";
-    report(scope, "not-computed", urdf.span, message, { severity: "warning" });
-    return false;
+  if ("urdf" in fields) {
+    if ("chain" in fields) {
+      const message = "`chain` and `urdf` both say what the links are: delete one of them.";
+      report(scope, "over-determined", fields.chain?.span ?? head, message);
+      return undefined;
+    }
+    return urdf && resolveUrdf(scope, fields, urdf);
   }
+  reportUrdfOnly(scope, fields);
   if (!("chain" in fields)) {
-    const message = "`rig` lacks `chain`, the list of its links from the base to the camera.";
+    const message =
+      "`rig` lacks `chain`, the list of its links from the base to the camera, or `urdf`, a file of them.";
     report(scope, "missing-field", head, message);
   }
   if (chain && chain.value.length === 0) {
     report(scope, "degenerate-chain", chain.span, "`chain` is empty: a rig has one link or more.");
-    return false;
+    return undefined;
   }
-  return chain !== undefined;
+  const unbound = chain && resolveChain(scope, fields);
+  const joints = unbound && bindFollowers(scope, unbound);
+  return joints && { joints, bodies: [], masses: [] };
+}
+
+function reportUrdfOnly(scope: Scope, fields: RigFields): void {
+  for (const name of ["axes", "tip"] as const) {
+    const span = fields[name]?.span;
+    const where = name === "axes" ? "write it with the axis in `chain`" : "the mount is on the last link of `chain`";
+    if (span) report(scope, "over-determined", span, `\`${name}\` goes with \`urdf\`: ${where}.`);
+  }
 }
 
 /** All links or nothing: with one missing, no pose is known. The second of two equal names is a finding. */
@@ -167,4 +183,4 @@ function hasBrokenChain(scope: Scope, document: Document<"rig">): boolean {
   });
 }
 
-const GEOMETRY: ReadonlySet<string> = new Set(["chain", "head", "camera-mount"]);
+const GEOMETRY: ReadonlySet<string> = new Set(["chain", "tip", "axes", "head", "camera-mount"]);

@@ -1,8 +1,11 @@
 import { listing } from "../base/listing.ts";
+import { resolveReference } from "../base/path.ts";
+import type { FileId } from "../base/span.ts";
 import type { Body, Solid } from "../rig/resolved-rig.ts";
 import type { solidFields } from "../schema/shared-fields.ts";
 import type { Declared, DeclaredFields, Stated, StatedFields } from "./declared.ts";
-import { checkFile, originOf, type Scope } from "./resolution.ts";
+import { formatMessage, isMeshFile, sizeMessage } from "./mesh-file.ts";
+import { originOf, readInput, reportUnopened, type Scope } from "./resolution.ts";
 import { headOf } from "./read.ts";
 import { report } from "./report.ts";
 import { pose, vec3 } from "./vectors.ts";
@@ -42,9 +45,25 @@ function solidOf(scope: Scope, { box, cylinder, capsule, sphere, mesh }: Solids)
   if (capsule) return upright(scope, "capsule", capsule);
   if (sphere?.value.radius) return { shape: "sphere", radius: sphere.value.radius.value };
   if (mesh?.value.file) {
-    return { shape: "mesh", file: checkFile(scope, mesh.value.file), scale: mesh.value.scale?.value ?? 1 };
+    const { file, scale } = mesh.value;
+    const size = scale?.value ?? 1;
+    return { shape: "mesh", file: meshOf(scope, file), scale: [size, size, size] };
   }
   return undefined;
+}
+
+function meshOf(scope: Scope, reference: Stated<string>): FileId {
+  const file = resolveReference(scope.file, reference.value);
+  if (!isMeshFile(file)) {
+    const message = formatMessage(`\`${reference.value}\``, false);
+    report(scope, "not-computed", reference.span, message, { severity: "warning" });
+    return file;
+  }
+  const source = readInput(scope.resolution, file);
+  reportUnopened(scope, reference, source, file);
+  const message = sizeMessage(file, source);
+  if (message !== undefined) report(scope, "too-large", reference.span, message, { severity: "warning" });
+  return file;
 }
 
 function upright(

@@ -161,23 +161,11 @@ head: { pan: pan, tilt: tilt }
 `);
   });
 
-  it("not-computed: a URDF file", () => {
-    check(`
-#- r.rig.yaml
-rig: 1
-urdf: arm.urdf
-#     ^^^^^^^^ warning not-computed: URDF files are not read yet: write the chain under \`chain:\`. Nothing of this rig is computed.
-
-#- arm.urdf
-<robot/>
-`);
-  });
-
   it("missing-field: neither chain nor URDF", () => {
     check(`
 #- r.rig.yaml
 rig: 1
-#<^ error missing-field: \`rig\` lacks \`chain\`, the list of its links from the base to the camera.
+#<^ error missing-field: \`rig\` lacks \`chain\`, the list of its links from the base to the camera, or \`urdf\`, a file of them.
 name: empty
 `);
   });

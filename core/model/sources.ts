@@ -6,6 +6,8 @@ import type { FileId } from "../base/span.ts";
  */
 export type SourceState =
   | { readonly state: "text"; readonly text: string }
+  /** A mesh: there, and no text. `size` in bytes; `stamp` is another one when the file changes. */
+  | { readonly state: "bytes"; readonly size: number; readonly stamp: string }
   | { readonly state: "missing" }
   | { readonly state: "outside" }
   | { readonly state: "unread" };

@@ -51,20 +51,25 @@ export interface ResolvedJoint {
   readonly origins: AxisOrigins;
 }
 
-/** A convex solid; sizes are full. Cylinder and capsule stand along z of their own frame; a capsule's height includes its caps. */
+/**
+ * A solid; sizes are full, and all but a mesh are convex. Cylinder and capsule stand along z of their own frame; a capsule's
+ * height includes its caps. `scale` of a mesh: metres for one unit along each of its axes, below 0 for a mirrored one.
+ */
 export type Solid =
   | { readonly shape: "box"; readonly size: Vec3 }
   | { readonly shape: "cylinder"; readonly radius: number; readonly height: number }
   | { readonly shape: "capsule"; readonly radius: number; readonly height: number }
   | { readonly shape: "sphere"; readonly radius: number }
-  | { readonly shape: "mesh"; readonly file: string; readonly scale: number };
+  | { readonly shape: "mesh"; readonly file: string; readonly scale: Vec3 };
 
-/** A solid on a link (or the base: link -1), or standing in the set. `pose` places its centre. */
+/** A solid on a link (or the base: link -1), or standing in the set. `pose` places its centre, or a mesh's own origin. */
 export interface Body {
   readonly name: string;
   readonly link: number;
   readonly pose: Pose;
   readonly solid: Solid;
+  /** What it is for where a link states both: `looks` is drawn and stops nothing, `clearance` is not drawn. Absent: both. */
+  readonly only?: "looks" | "clearance";
   readonly origin: OriginId;
 }
 

@@ -27,6 +27,43 @@ const repeat = () =>
     backlash: optional(axisQuantity(0), "Lost motion when the axis turns back.", "unknown"),
   });
 
+/** Lowest and highest value of an axis. */
+const ends = () => withFacts(z.tuple([axisQuantity(0), axisQuantity(0)]), { parts: "[lowest, highest]" });
+
+/** What there is to say of an axis beyond its geometry and limits. */
+const drivenFields = () => ({
+  repeat: optional(repeat(), "How well the axis comes back to a value."),
+  drive: optional(
+    word({
+      take: "The axis moves during a take.",
+      setup: "The axis is set by hand before a take and rests in it.",
+    }),
+    "When the axis moves.",
+    "take",
+  ),
+  positions: optional(
+    list(axisQuantity(0)),
+    "The few values that a `drive: setup` axis can be set to.",
+    "any in range",
+  ),
+});
+
+/** What URDF can't say of an axis, or what is to be narrower than the file says. */
+const urdfAxis = () =>
+  fields({
+    range: optional(
+      ends(),
+      "Lowest and highest value of the axis: within those of the file, or in their place where it states none.",
+      "the file's limits",
+    ),
+    limits: optional(
+      axisLimits(),
+      "Highest speed, acceleration and jerk. URDF has none but the speed; one that is given here holds in its place.",
+    ),
+    ...drivenFields(),
+    note: noteField(),
+  });
+
 const joint = () =>
   fields({
     axis: required(name("axis", "definition"), "Name of the axis. The link behind it has the same name."),
@@ -50,26 +87,9 @@ const joint = () =>
       }),
       "Where the link's frame is when the axis is at 0.",
     ),
-    range: optional(
-      withFacts(z.tuple([axisQuantity(0), axisQuantity(0)]), { parts: "[lowest, highest]" }),
-      "Lowest and highest value of the axis.",
-      "no limit",
-    ),
+    range: optional(ends(), "Lowest and highest value of the axis.", "no limit"),
     limits: optional(axisLimits(), "Highest speed, acceleration and jerk."),
-    repeat: optional(repeat(), "How well the axis comes back to a value."),
-    drive: optional(
-      word({
-        take: "The axis moves during a take.",
-        setup: "The axis is set by hand before a take and rests in it.",
-      }),
-      "When the axis moves.",
-      "take",
-    ),
-    positions: optional(
-      list(axisQuantity(0)),
-      "The few values that a `drive: setup` axis can be set to.",
-      "any in range",
-    ),
+    ...drivenFields(),
     follows: optional(follows(), "Binds the axis to another: it is not driven, it goes along."),
     note: noteField(),
   });
@@ -99,7 +119,19 @@ export const rigDocument = fields({
     list(joint()),
     "The links from the base to the camera, in order: one serial chain. Required unless `urdf` names a file.",
   ),
-  urdf: optional(reference("urdf"), "A URDF file to take the chain from. It is not read yet."),
+  urdf: optional(
+    reference("urdf"),
+    "A URDF file (`NAME.urdf`) to take the chain from, in place of `chain`: joints from its root to its tip become axes of the same names, with their limits; a joint that mimics another follows it. Masses, collision shapes and meshes become masses and bodies. A link that hangs by fixed joints is carried along; one that joints beside the chain move is left out.",
+  ),
+  tip: optional(
+    text(),
+    "The link of the URDF file that the camera mount is on: the last of the chain.",
+    "the only link that carries no other",
+  ),
+  axes: optional(
+    named(urdfAxis(), "axis", "use"),
+    "What the URDF file does not say of its axes, or what is to be narrower than it says: by the name of the joint.",
+  ),
   head: optional(
     fields({
       pan: required(name("axis"), "The axis that pans."),

@@ -98,10 +98,13 @@ export const solidFields = () => ({
   sphere: optional(fields({ radius: required(quantity("length", size), "Radius.") }), "A sphere."),
   mesh: optional(
     fields({
-      file: required(reference("mesh"), "File of the mesh."),
+      file: required(
+        reference("mesh"),
+        "File of the mesh: STL, OBJ, glTF or GLB, of 8 MB or less. STL and OBJ are taken as they are, z up; glTF is y up by its standard and is turned, so that its y is up here and its x stays.",
+      ),
       scale: optional(quantity("number", size), "Metres for one unit of the mesh.", "1"),
     }),
-    "A mesh from a file.",
+    "A mesh from a file. The stage draws it; `at` is where its own origin is.",
   ),
 });
 

@@ -1,3 +1,4 @@
+import { listing } from "../base/listing.ts";
 import { nearestName } from "../base/nearest-name.ts";
 import { IDENTITY_POSE, type Pose } from "../base/pose.ts";
 import { quatFromRollPitchYaw, type Quat } from "../base/quat.ts";
@@ -93,13 +94,13 @@ function quatOf(to: UrdfFaults, element: XmlElement): Quat | undefined {
 
 const ORIGIN_ATTRIBUTES = ["xyz", "rpy", "quat_xyzw"];
 
-/** Attributes of an element that were most likely meant to be one that is read; others are of no concern here. */
+/** Attributes that are not read: a slip of one that is, or of no known meaning. */
 export function reportUnread(to: UrdfFaults, element: XmlElement, known: readonly string[]): void {
   for (const [name, { span }] of element.attributes) {
     if (known.includes(name)) continue;
     const nearest = nearestName(name, known);
-    if (nearest === undefined || element.attributes.has(nearest)) continue;
-    remark(to, "unknown-field", span, `\`${element.name}\` has no \`${name}\`. Did you mean \`${nearest}\`?`);
+    const advice = nearest === undefined ? `Known: ${listing(known, "and")}.` : `Did you mean \`${nearest}\`?`;
+    remark(to, "unknown-field", span, `\`${element.name}\` has no \`${shown(name)}\`. ${advice}`);
   }
 }
 

@@ -1,0 +1,81 @@
+import { listing } from "../base/listing.ts";
+import { resolveReference } from "../base/path.ts";
+import type { FileId } from "../base/span.ts";
+import type { Placed } from "../urdf/urdf.ts";
+import { formatMessage, isMeshFile, sizeMessage } from "./mesh-file.ts";
+import { readInput } from "./resolution.ts";
+import { reportAt, type UrdfReporter } from "./urdf-file.ts";
+
+/** Meshes that can't be drawn, gathered so that one cause is one finding. */
+export interface MeshFaults {
+  /** Not found, by the package that they are looked for in; "" for those with a path. */
+  readonly missing: Map<string, Placed<string>[]>;
+  readonly unread: Placed<string>[];
+  /** Files that were looked at already. */
+  readonly seen: Set<FileId>;
+}
+
+export const noMeshFaults = (): MeshFaults => ({ missing: new Map(), unread: [], seen: new Set() });
+
+/** Folders above the file that a package is looked for in. */
+const MOST_FOLDERS = 12;
+
+const PACKAGE = /^package:\/\/([^/]+)\/(.+)$/;
+
+/**
+ * The file of a mesh. A path is relative to the URDF file; `package://name/rest` is looked for from the file's folder
+ * upwards, in a folder `name` or in one that is called so itself.
+ */
+export function findMesh(to: UrdfReporter, written: Placed<string>, faults: MeshFaults): FileId {
+  const path = written.value.replace(/^file:\/\//, "").replaceAll("\\", "/");
+  const [, name = "", rest = ""] = PACKAGE.exec(path) ?? [];
+  const files = name ? packagePlaces(to.urdf.file, name, rest) : [resolveReference(to.urdf.file, path)];
+  if (!isMeshFile(path)) {
+    faults.unread.push(written);
+    return files[0];
+  }
+  // All places are asked for, though the first that is there will do: one round of reading then tells all.
+  const states = files.map((file) => readInput(to.scope.resolution, file));
+  const index = states.findIndex(({ state }) => state === "bytes" || state === "text");
+  if (index >= 0) {
+    const message = faults.seen.has(files[index]) ? undefined : sizeMessage(files[index], states[index]);
+    if (message !== undefined) reportAt(to, "too-large", written.span, message, "warning");
+    faults.seen.add(files[index]);
+    return files[index];
+  }
+  const isKnown = states.every(({ state }) => state !== "unread");
+  if (isKnown) faults.missing.set(name, [...(faults.missing.get(name) ?? []), written]);
+  return files[0];
+}
+
+function packagePlaces(urdf: FileId, name: string, rest: string): FileId[] {
+  const places: FileId[] = [];
+  let up = "./";
+  for (let depth = 0; depth < MOST_FOLDERS; depth++) {
+    const folder = folderAt(urdf, up);
+    if (folder === name || folder.endsWith(`/${name}`)) places.push(resolveReference(urdf, up + rest));
+    places.push(resolveReference(urdf, `${up}${name}/${rest}`));
+    if (folderAt(urdf, `${up}../`) === folder) break;
+    up += "../";
+  }
+  return places;
+}
+
+/** The folder `up` from a file, without a slash at its end. */
+const folderAt = (file: FileId, up: string): FileId => resolveReference(file, `${up}x`).slice(0, -2);
+
+/** One finding a package, one for paths and one for formats. */
+export function reportMeshes(to: UrdfReporter, { missing, unread }: MeshFaults): void {
+  for (const [name, meshes] of missing) {
+    const cure = name
+      ? `A folder \`${name}\` with it is looked for beside the URDF file and in the folders above it, as far as they may be read: put it there, or write paths relative to the file.`
+      : "Paths are relative to the URDF file.";
+    reportAt(to, "missing-file", meshes[0].span, `No file is found for ${namesOf(meshes)}. ${cure}`);
+  }
+  if (unread.length === 0) return;
+  const isMany = new Set(unread.map(({ value }) => value)).size > 1;
+  reportAt(to, "not-computed", unread[0].span, formatMessage(namesOf(unread), isMany), "warning");
+}
+
+const namesOf = (meshes: readonly Placed<string>[]): string =>
+  listing([...new Set(meshes.map(({ value }) => value))], "and", 3);
