@@ -1,6 +1,7 @@
 import type { Task } from "../base/task.ts";
 import type { ResolvedMove } from "../motion/resolved-move.ts";
 import type { Instant, Trajectory } from "../motion/trajectory.ts";
+import { isWorse, refinePeak } from "./peak.ts";
 import { SCAN_LEAST, SCAN_MOST, SCAN_STEP, SCAN_TIME } from "./thresholds.ts";
 
 /** A number of one instant that is bad when it is high; -Infinity where it does not apply, never NaN. */
@@ -75,7 +76,10 @@ function exceedings(t: Float64Array, row: Float64Array, bound: number, at: (t: n
     const isPeak = (i === 0 || row[i] >= row[i - 1]) && (i + 1 === row.length || row[i] >= row[i + 1]);
     // Within a span only what may be worse than its worst is looked at more closely.
     const beat = open ? Math.max(bound, open.value) : bound;
-    const peak = isPeak && mayExceed(row, i, beat) ? refinePeak(t, i, row, at) : { t: t[i], value: row[i] };
+    const peak =
+      isPeak && mayExceed(row, i, beat)
+        ? refinePeak(t[Math.max(0, i - 1)], t[Math.min(t.length - 1, i + 1)], { t: t[i], value: row[i] }, at)
+        : { t: t[i], value: row[i] };
     const isHidden = row[i] <= bound && peak.value > bound;
     if (isHidden) {
       const from = crossing(at, bound, i > 0 ? t[i - 1] : t[i], peak.t);
@@ -96,9 +100,6 @@ function exceedings(t: Float64Array, row: Float64Array, bound: number, at: (t: n
   return out;
 }
 
-/** The first of equally bad instants stays the worst one: a plateau is told by where it begins. */
-const isWorse = (value: number, than: number): boolean => value > than + 1e-9 * Math.max(1, Math.abs(than));
-
 /** Whether the peak about sample `i` may rise above the bound: by as much as it has risen since a neighbour. */
 function mayExceed(row: Float64Array, i: number, bound: number): boolean {
   if (!Number.isFinite(row[i])) return false;
@@ -107,37 +108,6 @@ function mayExceed(row: Float64Array, i: number, bound: number): boolean {
   const rise = Math.max(before, after);
   // On a plateau there is no peak to look for.
   return rise > 0 && isWorse(row[i] + rise, bound);
-}
-
-/** Golden-section search for the highest value between the neighbours of sample `i`. */
-function refinePeak(
-  t: Float64Array,
-  i: number,
-  row: Float64Array,
-  at: (t: number) => number,
-): { t: number; value: number } {
-  const ratio = (Math.sqrt(5) - 1) / 2;
-  let lo = t[Math.max(0, i - 1)];
-  let hi = t[Math.min(t.length - 1, i + 1)];
-  let best = { t: t[i], value: row[i] };
-  let [a, b] = [hi - ratio * (hi - lo), lo + ratio * (hi - lo)];
-  let [fa, fb] = [at(a), at(b)];
-  while (hi - lo > SCAN_TIME) {
-    if (isWorse(fa, best.value)) best = { t: a, value: fa };
-    if (isWorse(fb, best.value)) best = { t: b, value: fb };
-    if (fa >= fb) {
-      hi = b;
-      [b, fb] = [a, fa];
-      a = hi - ratio * (hi - lo);
-      fa = at(a);
-    } else {
-      lo = a;
-      [a, fa] = [b, fb];
-      b = lo + ratio * (hi - lo);
-      fb = at(b);
-    }
-  }
-  return best;
 }
 
 /** Where the measure crosses the bound between a time below it and a time above it, by bisection. */
