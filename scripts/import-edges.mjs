@@ -2,7 +2,7 @@
 import path from "node:path";
 
 const core = (...names) => names.map((name) => `core/${name}`);
-const wholeCore = core("base", "syntax", "urdf", "schema", "lens", "rig", "motion", "model", "checks");
+const wholeCore = core("base", "syntax", "urdf", "schema", "lens", "rig", "motion", "model", "checks", "edit");
 const languageServer = ["vscode-languageserver", "vscode-languageserver-textdocument", "vscode-uri"];
 
 /**
@@ -24,6 +24,7 @@ export const allowedEdges = {
     type: ["zod"],
   },
   "core/checks": { parts: core("base", "syntax", "schema", "lens", "rig", "motion", "model"), packages: [] },
+  "core/edit": { parts: core("base", "syntax", "motion", "model", "checks"), packages: [] },
   protocol: { parts: core("base"), packages: ["zod"], type: core("lens", "rig", "motion") },
   "server/service": { parts: [...wholeCore, "protocol"], packages: [] },
   server: { parts: [...wholeCore, "server/service", "protocol"], packages: languageServer },

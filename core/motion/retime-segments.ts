@@ -45,9 +45,10 @@ interface Search {
  * each needs by itself, then one after another cut as far as the limits allow, every trial by planning the whole move
  * again, as a way changes its neighbours, until none of them can be cut. Holds stay.
  *
- * @param step Ways are made whole numbers of this [s]; 0 for any.
+ * @param step  Ways are made whole numbers of this [s]; 0 for any.
+ * @param first Ways to begin with instead, by key [s].
  */
-export function* fitSegments(move: ResolvedMove, step: number): Task<SegmentsFit | NoFit> {
+export function* fitSegments(move: ResolvedMove, step: number, first?: readonly number[]): Task<SegmentsFit | NoFit> {
   const whole = yield* fitWhole(move);
   if (whole.status !== "fitted") return whole;
   const old = timingOf(move);
@@ -57,10 +58,10 @@ export function* fitSegments(move: ResolvedMove, step: number): Task<SegmentsFit
   const trials: Trials = { move, kept: keptBy(whole.trajectory), suspects: new Map(), plans: 0 };
   for (;;) {
     const search: Search = { trials, free, holds: old.holds, step };
-    const start = old.ways.map((way, i) => (free.includes(i) ? bound.ways[i] : way));
+    const start = old.ways.map((way, i) => (free.includes(i) ? (first ?? bound.ways)[i] : way));
     const bounded = yield* bringWithin(search, start);
     if (!bounded) return { status: "not-by-time", at: neediest(whole.shares)! };
-    const ways = yield* cutWays(search, yield* approach(search, bounded));
+    const ways = yield* cutWays(search, first ? bounded : yield* approach(search, bounded));
     const bindings = yield* boundKeys(search, ways);
     if (bindings.length === free.length) return yield* finish(search, ways);
     // A way that no limit stretches would vanish: it keeps its time, and the others are searched anew.

@@ -27,7 +27,7 @@ export function durationOf(timing: Timing): number {
 }
 
 /**
- * The same move at other times. `written` times of keys are left out: they belong to the text, which is written anew.
+ * The same move at other played times; shares of speed that keys state stay theirs. `written` times of keys are left out: they belong to the text, which is written anew.
  * Ramps and paths of targets stay.
  */
 export function withTiming(move: ResolvedMove, timing: Timing): ResolvedMove {

@@ -4,6 +4,8 @@ import type { FileId, Span } from "../../core/base/span.ts";
 import { formatQuantity } from "../../core/base/units.ts";
 import type { Analysis } from "../../core/checks/analysis.ts";
 import type { PlacedFinding } from "../../core/checks/finding.ts";
+import { applyEdits } from "../../core/edit/apply-edits.ts";
+import { writtenTimesOf } from "../../core/edit/written-times.ts";
 import { stretchEdits } from "./stretch-edit.ts";
 import { findStretch, isStretchable, type Stretch } from "./stretch-search.ts";
 import { findingsOf, type View } from "./view.ts";
@@ -34,10 +36,12 @@ export function* offerStretch(view: View, finding: PlacedFinding): Task<StretchO
   if (!solved || solved.stale || !isStretchable(finding)) return undefined;
   const stretch = yield* findStretch(solved.move, finding);
   const edit = stretch && stretchEdits(view, solved, stretch);
-  if (!stretch || !edit) return undefined;
+  if (!stretch || !edit?.ok) return undefined;
   const { keys } = solved.move;
-  const before = (keys[stretch.to].time - keys[stretch.from].time) * solved.move.speed;
-  const times = `${formatQuantity(before, "time")} to ${formatQuantity(edit.duration, "time")}`;
+  const written = writtenTimesOf(solved.move);
+  const before = written[stretch.to].at - written[stretch.from].at;
+  const after = edit.times[stretch.to] - edit.times[stretch.from];
+  const times = `${formatQuantity(before, "time")} to ${formatQuantity(after, "time")}`;
   const way = `the way from ${keys[stretch.from].label} to ${keys[stretch.to].label}`;
   return { title: `Stretch ${way} from ${times}: ${finding.axis} then stays within its limit`, stretch };
 }
@@ -60,7 +64,7 @@ export async function writeStretch(
   if (!solved) return undefined;
   for (let trial = 0, factor = stretch.factor; trial < TRIALS; trial += 1, factor *= MORE) {
     const written = stretchEdits(view, solved, { ...stretch, factor });
-    if (!written) return undefined;
+    if (!written.ok) return undefined;
     const analysis = await analyse(applyEdits(view.text, written.edits));
     if (analysis && isGone(analysis, finding, stretch)) return written.edits;
   }
@@ -78,12 +82,6 @@ function isGone(analysis: Analysis, { code, axis }: PlacedFinding, { from, to }:
     (other) =>
       other.code === code && other.axis === axis && other.time && other.time.from < end && start < other.time.to,
   );
-}
-
-/** A text with edits that don't overlap. */
-export function applyEdits(text: string, edits: TextCure["edits"]): string {
-  const backwards = [...edits].sort((one, other) => other.span.start - one.span.start);
-  return backwards.reduce((now, { span, text: put }) => now.slice(0, span.start) + put + now.slice(span.end), text);
 }
 
 /** An edit of one or more files. */

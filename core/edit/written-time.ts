@@ -1,7 +1,7 @@
-import { frameTime, type Rate } from "../../core/base/rate.ts";
-import { formatTimecode, looksLikeTimecode } from "../../core/base/timecode.ts";
-import { parseQuantity, trimmed } from "../../core/base/units.ts";
-import type { ScalarNode } from "../../core/syntax/tree.ts";
+import { frameTime, type Rate } from "../base/rate.ts";
+import { formatTimecode, looksLikeTimecode } from "../base/timecode.ts";
+import { parseQuantity, trimmed } from "../base/units.ts";
+import type { Scalar } from "../syntax/tree.ts";
 
 /** How a time stands in the text: what it counts in, so that another time can be written the same way. */
 export type TimeStyle =
@@ -9,14 +9,13 @@ export type TimeStyle =
   | { readonly kind: "frames"; readonly unit: string }
   | { readonly kind: "label" };
 
-/** Decimals of a second that are written at most: 0.1 ms is far below a frame. */
+/** Decimals of a second that are written at most: 0.1 ms is far below a frame, and 0.1 % of the shortest ways. */
 const DECIMALS = 4;
-const STEP = 10 ** -DECIMALS;
 /** Rounding up forgives so much, in steps, or 2.4 s would become 2.4001 s. */
-const SLACK = 1e-6;
+const SLACK = 1e-5;
 
 /** The style of a written time, `undefined` when it is not one. */
-export function timeStyle(written: ScalarNode["value"]): TimeStyle | undefined {
+export function timeStyle(written: Scalar): TimeStyle | undefined {
   if (typeof written === "number") return { kind: "seconds", unit: "", size: 1 };
   if (typeof written !== "string") return undefined;
   if (looksLikeTimecode(written)) return { kind: "label" };
@@ -33,10 +32,19 @@ function secondsOf(unit: string): number | undefined {
   return parsed.ok ? parsed.value : undefined;
 }
 
-/** The smallest time that can be written in all of `styles` and is not less than `time` [s]. */
-export function roundUp(time: number, styles: readonly TimeStyle[], rate: Rate): number {
-  const isFrames = styles.some((style) => style.kind !== "seconds");
-  const step = isFrames ? frameTime(rate, 1) : STEP;
+/** Units longer than a second get as many decimals more as keep the fineness; shorter ones need fewer. */
+function decimalsOf(size: number): number {
+  return Math.max(0, DECIMALS + Math.ceil(Math.log10(size) - 1e-9));
+}
+
+/** By how much times in a style differ at least [s]. */
+export function stepOf(style: TimeStyle, rate: Rate): number {
+  return style.kind === "seconds" ? style.size * 10 ** -decimalsOf(style.size) : frameTime(rate, 1);
+}
+
+/** The earliest time not before `time` that a style can write [s]. */
+export function roundUp(time: number, style: TimeStyle, rate: Rate): number {
+  const step = stepOf(style, rate);
   return Math.ceil(time / step - SLACK) * step;
 }
 
@@ -45,7 +53,5 @@ export function writeTime(time: number, style: TimeStyle, rate: Rate, offset: nu
   const frame = Math.round((time * rate.num) / rate.den);
   if (style.kind === "label") return formatTimecode(offset + frame, rate);
   if (style.kind === "frames") return `${frame}${style.unit}`;
-  // Units longer than a second keep the same fineness.
-  const decimals = DECIMALS + Math.max(0, Math.ceil(Math.log10(style.size)));
-  return `${trimmed(time / style.size, decimals)}${style.unit}`;
+  return `${trimmed(time / style.size, decimalsOf(style.size))}${style.unit}`;
 }
