@@ -2,7 +2,7 @@ import assert from "node:assert/strict";
 import fc from "fast-check";
 import type { ResolvedMove } from "../motion/resolved-move.ts";
 import { createMemo } from "./memo.ts";
-import { sameData } from "./same-data.ts";
+import { sameData } from "../base/same-data.ts";
 
 describe("memo of solved moves", () => {
   it("gives what was solved for an equal move of the same file only", () => {

@@ -3,7 +3,7 @@ import type { DocumentMemo } from "../model/resolution.ts";
 import type { ResolvedMove } from "../motion/resolved-move.ts";
 import type { Trajectory } from "../motion/trajectory.ts";
 import type { Finding } from "./finding.ts";
-import { sameData } from "./same-data.ts";
+import { sameData } from "../base/same-data.ts";
 
 /** Documents that are kept as read: the kit that is in use, and the moves looked at lately. */
 const KEPT_DOCUMENTS = 96;

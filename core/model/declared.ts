@@ -7,6 +7,15 @@ export interface Stated<T> {
   readonly span: Span;
 }
 
+/** A list. What was broken is `undefined`; the others keep their positions. */
+export interface StatedList<T> extends Stated<readonly (T | undefined)[]> {
+  /**
+   * In a list whose items are read apart: what stands for what each item says, the same object for an item that was taken
+   * over from an earlier version of the document, wherever it stands now.
+   */
+  readonly meanings?: readonly object[];
+}
+
 /** A map of fields. */
 export interface StatedFields<T> extends Stated<T> {
   /** Where each stated field's name stands, broken ones included. */
@@ -33,7 +42,7 @@ export type Declared<S> =
         : S extends z.ZodTuple<infer Items>
           ? Stated<readonly Declared<Items[number]>[]>
           : S extends z.ZodArray<infer Item>
-            ? Stated<readonly (Declared<Item> | undefined)[]>
+            ? StatedList<Declared<Item>>
             : S extends z.ZodUnion<infer Options>
               ? Declared<Options[number]>
               : S extends z.ZodType<infer Output>

@@ -3,12 +3,15 @@ import type { Problem } from "../base/problem.ts";
 import type { FileId, Span } from "../base/span.ts";
 import { SHAPES, type SchemaOf } from "../schema/documents.ts";
 import { indexLines } from "../syntax/lines.ts";
+import { isSound, parseAgain } from "../syntax/parse-again.ts";
 import { parseTree } from "../syntax/parse.ts";
 import { entryOf, valueOf, type Tree } from "../syntax/tree.ts";
 import type { Declared } from "./declared.ts";
 import { DOCUMENT_KINDS, type DocumentKind, type TextFormat } from "./document-kind.ts";
-import { readMap } from "./read.ts";
-import { report, type Reporter } from "./report.ts";
+import type { Kept } from "./kept-keys.ts";
+import { readItems, type ItemRead, type ItemsRead } from "./read-items.ts";
+import { readMap, readValue } from "./read.ts";
+import { MAX_PROBLEMS, report, type Reporter } from "./report.ts";
 
 /** A document as far as its own text tells: what other files say of its names is not looked at. */
 export interface Document<K extends DocumentKind = DocumentKind> {
@@ -17,31 +20,79 @@ export interface Document<K extends DocumentKind = DocumentKind> {
   readonly format: TextFormat;
   readonly text: string;
   readonly tree: Tree;
+  /** Items of the list that grows long, each read apart; absent where there is none. */
+  readonly items?: readonly ItemRead[];
+  /** The last version of this document that was well formed, where this one is not. */
+  readonly sound?: Document<K>;
+  /** What was made of this document's keys, handed on from version to version. */
+  readonly kept: Kept;
+  /** How much was read anew: all, or only what had changed. */
+  readonly work: ReadingWork;
   /** Absent for an empty document, one of the wrong kind, or one that could not be read at all. */
   readonly declared?: Declared<SchemaOf<K>>;
   readonly problems: readonly Problem[];
 }
 
-/** Reads a text into declarations. Never throws; faults of the text are in `problems`. */
+/** What a reading cost: items and fields that were parsed, `all` for the whole text, and items of the long list that were read. */
+export interface ReadingWork {
+  readonly parsed: number | "all";
+  readonly read: number;
+}
+
+/** The list of each kind of document that grows long: an edit in one of its items leaves what was read of the others. */
+const LONG_LISTS: Readonly<Partial<Record<DocumentKind, string>>> = { move: "keys" };
+
+/**
+ * Reads a text into declarations. Never throws; faults of the text are in `problems`.
+ *
+ * @param earlier The same document before its text changed: what it says in what is the same is not read again. Only the
+ * time depends on it.
+ */
 export function readDocument<K extends DocumentKind>(
   file: FileId,
   kind: K,
   format: TextFormat,
   text: string,
+  earlier?: Document<K>,
 ): Document<K> {
-  const tree = parseTree(text, format);
+  const sound = earlier?.sound ?? earlier;
+  if (sound?.text === text) return sound;
+  const again = sound && parseAgain(sound, text, format);
+  const tree = again?.tree ?? parseTree(text, format);
   const to: Reporter = { file, text, format, problems: [] };
   for (const { code, span, message, cure } of tree.problems) {
     report(to, code, span, message, cure ? { cures: [{ title: cure.title, file, edits: cure.edits }] } : {});
   }
   const own = { file, text, format, problems: [] as Problem[] };
-  const declared = readRoot(own, kind, tree);
+  let long: ItemsRead | undefined;
+  const name = LONG_LISTS[kind];
+  const earlierItem = (index: number): ItemRead | undefined => {
+    const at = again && name !== undefined ? again.earlier(name, index) : undefined;
+    return at === undefined ? undefined : sound?.items?.[at];
+  };
+  const declared = readRoot(own, kind, tree, (to, shape, node, slot) => {
+    if (slot.label !== name || shape.kind !== "list" || node?.kind !== "list") return readValue(to, shape, node, slot);
+    long = readItems(to, shape, node, slot, earlierItem);
+    return long.stated;
+  });
   const problems = [...to.problems, ...own.problems.filter(awayFromFaults(text, tree))];
-  const read = { file, kind, format, text, tree, problems };
-  return declared ? { ...read, declared: declared as Declared<SchemaOf<K>> } : read;
+  const isBase = isSound(tree) && own.problems.length <= MAX_PROBLEMS;
+  return {
+    file,
+    kind,
+    format,
+    text,
+    tree,
+    ...(declared ? { declared: declared as Declared<SchemaOf<K>> } : {}),
+    ...(long && isBase ? { items: long.items } : {}),
+    ...(isBase || !sound ? {} : { sound }),
+    problems,
+    kept: earlier?.kept ?? {},
+    work: { parsed: again?.parsed ?? "all", read: long?.fresh ?? 0 },
+  };
 }
 
-function readRoot(to: Reporter, kind: DocumentKind, tree: Tree): unknown {
+function readRoot(to: Reporter, kind: DocumentKind, tree: Tree, readField: typeof readValue): unknown {
   const root = valueOf(tree.root);
   const unread = tree.problems.some(({ code }) => code === "too-large" || code === "too-deep");
   if (!root || (root.kind === "scalar" && root.value === null)) {
@@ -69,7 +120,7 @@ function readRoot(to: Reporter, kind: DocumentKind, tree: Tree): unknown {
     return undefined;
   }
   const span = root.entries[0]?.nameSpan ?? { start: root.start, end: root.start + 1 };
-  return readMap(to, SHAPES[kind], root, { label: kind, span });
+  return readMap(to, SHAPES[kind], root, { label: kind, span }, readField);
 }
 
 /** Another kind that the first field claims, while the own kind is not claimed. */

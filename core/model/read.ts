@@ -40,7 +40,7 @@ export function readValue(to: Reporter, shape: Shape, node: TreeNode | undefined
 }
 
 type Value = Exclude<TreeNode, AliasNode>;
-type ListValue = Extract<TreeNode, { kind: "list" }>;
+export type ListValue = Extract<TreeNode, { kind: "list" }>;
 
 /** Fields of a map; those that are broken or missing are left out. */
 export function readMap(
@@ -48,6 +48,7 @@ export function readMap(
   shape: MapShape,
   map: MapNode,
   slot: Slot,
+  readField: typeof readValue = readValue,
 ): StatedFields<Record<string, unknown>> {
   const value: Record<string, unknown> = {};
   const names = new Map<string, Span>();
@@ -56,7 +57,7 @@ export function readMap(
     names.set(entry.name, entry.nameSpan);
     const field = shape.fields.get(entry.name);
     if (!field) unknownField(to, [...shape.fields.keys()], entry.name, entry.nameSpan, slot);
-    else value[entry.name] = readValue(to, field.shape, entry.value, { label: entry.name, span: entry.nameSpan });
+    else value[entry.name] = readField(to, field.shape, entry.value, { label: entry.name, span: entry.nameSpan });
   }
   for (const field of shape.fields.values()) {
     if (!field.required || names.has(field.name)) continue;
@@ -118,18 +119,25 @@ function readRecord(to: Reporter, shape: RecordShape, map: MapNode, slot: Slot):
 }
 
 function readList(to: Reporter, shape: ListShape, list: ListValue, slot: Slot): Stated<readonly unknown[]> {
-  const items = list.items.slice(0, MAX_ITEMS);
-  if (items.length < list.items.length) {
-    const first = list.items[MAX_ITEMS] ?? list;
-    const message = `\`${slot.label}\` has ${list.items.length} items; at most ${MAX_ITEMS} are read.`;
-    report(to, "too-large", { start: first.start, end: first.start + 1 }, message);
-  }
-  const value = items.map((item, index) => {
-    if (isFull(to)) return undefined;
-    return readValue(to, shape.item, item, { label: `${slot.label}[${index}]`, span: itemSpan(item, slot) });
+  const value = itemsToRead(to, list, slot).map((item, index) => {
+    return isFull(to) ? undefined : readValue(to, shape.item, item, itemSlot(item, index, slot));
   });
   return { value, span: spanOf(list) };
 }
+
+/** The items of a list, without those beyond the cap. */
+export function itemsToRead(to: Reporter, { items, start }: ListValue, slot: Slot): ListValue["items"] {
+  if (items.length <= MAX_ITEMS) return items;
+  const first = items[MAX_ITEMS]?.start ?? start;
+  const message = `\`${slot.label}\` has ${items.length} items; at most ${MAX_ITEMS} are read.`;
+  report(to, "too-large", { start: first, end: first + 1 }, message);
+  return items.slice(0, MAX_ITEMS);
+}
+
+export const itemSlot = (item: TreeNode | undefined, index: number, slot: Slot): Slot => ({
+  label: `${slot.label}[${index}]`,
+  span: itemSpan(item, slot),
+});
 
 /** Where to point for what an item lacks: the name of its first field, else its first character. */
 function itemSpan(item: TreeNode | undefined, slot: Slot): Span {

@@ -28,11 +28,22 @@ export function report(
   message: string,
   extras: ProblemExtras = {},
 ): void {
-  if (to.problems.length > MAX_PROBLEMS) return;
   const { severity = "error", ...rest } = extras;
-  const place = { file: to.file, span: { start: span.start, end: span.end } };
-  if (to.problems.length < MAX_PROBLEMS) to.problems.push({ code, severity, place, message, ...rest });
+  addProblem(to, {
+    code,
+    severity,
+    place: { file: to.file, span: { start: span.start, end: span.end } },
+    message,
+    ...rest,
+  });
+}
+
+/** Keeps a problem that is placed already. */
+export function addProblem(to: Reporter, problem: Problem): void {
+  if (to.problems.length > MAX_PROBLEMS) return;
+  if (to.problems.length < MAX_PROBLEMS) to.problems.push(problem);
   else {
+    const { place } = problem;
     const more = `More than ${MAX_PROBLEMS} findings: those that follow are not shown.`;
     to.problems.push({ code: "too-large", severity: "error", place, message: more });
   }

@@ -77,8 +77,13 @@ export function openFile<K extends DocumentKind>(
   const source = readInput(resolution, file);
   if (source.state !== "text") return source;
   const kept = resolution.memo.get(file);
-  if (kept && kept.kind === kind && kept.text === source.text) return kept as Document<K>;
-  const document = readDocument(file, kind, documentKind(file)?.format ?? "yaml", source.text);
+  const earlier = kept?.kind === kind ? (kept as Document<K>) : undefined;
+  const document =
+    earlier?.text === source.text
+      ? earlier
+      : readDocument(file, kind, documentKind(file)?.format ?? "yaml", source.text, earlier);
+  // What was asked for last stands last: the memo's owner lets go of the first ones.
+  resolution.memo.delete(file);
   resolution.memo.set(file, document);
   return document;
 }
