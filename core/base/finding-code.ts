@@ -40,6 +40,7 @@ export const MOTION_CODES = [
   "out-of-frame",
   "aim-spin",
   "focus-near",
+  "expect",
   "allow",
 ] as const;
 

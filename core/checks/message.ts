@@ -71,12 +71,34 @@ const MESSAGES: Readonly<Record<RenderedCode, (finding: Finding, at: string) => 
     const where = `Focus${on} is ${value} from the sensor plane${at}`;
     return `${where}, ${short} nearer than ${text(f, "lens")} can focus (${limit}); move the camera back or take another lens`;
   },
+  expect: expectMessage,
   allow: (f) => text(f, "message"),
   "axis-unset": (f) =>
     `Nothing moves ${f.axis}: no key gives it a value and no aim or camera key solves it; give it a value in ${f.key ?? "the first key"}`,
   "internal-error": (f) =>
     `${text(f, "part")} failed inside the program (${text(f, "cause")}); the other findings stand, but something may have gone unchecked`,
 };
+
+function expectMessage(f: Finding, at: string): string {
+  const of = text(f, "of");
+  const [value, bound] = Number.isFinite(f.measured)
+    ? figures(f)
+    : ["", formatQuantity(f.limit ?? 0, f.dimension ?? "number")];
+  const [from, to] = [number(f, "from"), number(f, "to")];
+  const span = from < to ? ` from ${seconds(from)} to ${seconds(to)}` : "";
+  if (text(f, "side") === "without") {
+    return `${of} has no value${at}, as the target is behind the camera; ${boundsWords(f)} is expected${span}`;
+  }
+  const wanted = `${text(f, "side") === "above" ? "at most" : "at least"} ${bound}`;
+  return `${of} is ${value}${at}, but ${wanted} is expected${span}; change ${f.key ?? "the keys"}, or what is expected`;
+}
+
+function boundsWords(f: Finding): string {
+  const [low, high] = [number(f, "low"), number(f, "high")];
+  const say = (value: number): string => formatQuantity(value, f.dimension ?? "number");
+  if (Number.isFinite(low) && Number.isFinite(high)) return `${say(low)} to ${say(high)}`;
+  return Number.isFinite(high) ? `${say(high)} at most` : `${say(low)} at least`;
+}
 
 function limitMessage(f: Finding, at: string, verb: string): string {
   if (!Number.isFinite(f.measured)) {

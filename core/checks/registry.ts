@@ -5,6 +5,7 @@ import { axisJerk } from "./axis-jerk.ts";
 import { axisRange } from "./axis-range.ts";
 import { axisSpeed } from "./axis-speed.ts";
 import type { Check } from "./check.ts";
+import { expectations } from "./expect.ts";
 import { focusNear } from "./focus-near.ts";
 import { nearLimit } from "./near-limit.ts";
 import { outOfFrame } from "./out-of-frame.ts";
@@ -21,5 +22,6 @@ export const CHECKS: readonly Check[] = [
   outOfFrame,
   aimSpin,
   focusNear,
+  expectations,
   nearLimit,
 ];

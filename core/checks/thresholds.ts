@@ -31,3 +31,6 @@ export const POLE_NEAR = (15 * Math.PI) / 180;
 
 /** [rad/s] What counts as a runaway of an axis that states no speed limit (180 deg/s; common practice, no source). */
 export const RUNAWAY_SPEED = Math.PI;
+
+/** Share of a bound of the move's own tests, or the same in SI for small ones, that rounding may take. */
+export const EXPECT_SLACK = 1e-9;

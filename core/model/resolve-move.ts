@@ -3,7 +3,7 @@ import type { FileId, Span } from "../base/span.ts";
 import type { ResolvedOptics } from "../lens/resolved-optics.ts";
 import type { ResolvedKey, ResolvedMove } from "../motion/resolved-move.ts";
 import type { ResolvedRig } from "../rig/resolved-rig.ts";
-import { checkExpectations } from "./check-expectations.ts";
+import { resolveExpectations } from "./resolve-expectations.ts";
 import type { Document } from "./load-document.ts";
 import { aimingAxes, moveAxes, type MoveContext, type MoveFields } from "./move-context.ts";
 import { resolveDeliver, resolvePasses, resolvePlace, resolveRate, resolveTolerance } from "./move-parts.ts";
@@ -78,9 +78,10 @@ function moveOf(
     passes: resolvePasses(scope, fields, set),
   };
   const { keys, spans, undetermined } = resolveKeys(context, fields);
-  checkExpectations(context, fields, nameOf("expect"));
+  const end = keys[keys.length - 1]?.time ?? 0;
+  const expectations = resolveExpectations(context, fields, { end, played: (written) => written / speed });
   if (!rig || !optics || !set || keys.length === 0 || undetermined || isTorn(document)) return { keySpans: spans };
-  const move = assemble(context, { fields, file: document.file, rig, optics, set, keys }, whole);
+  const move = assemble(context, { fields, file: document.file, rig, optics, set, keys }, { ...whole, expectations });
   return { move, keySpans: spans };
 }
 
@@ -99,7 +100,7 @@ interface Parts {
 function assemble(
   { scope, axes, rate, startFrame, speed, deliver }: MoveContext,
   { fields, file, rig, optics, set, keys }: Parts,
-  whole: Pick<ResolvedMove, "base" | "setup" | "near" | "passes">,
+  whole: Pick<ResolvedMove, "base" | "setup" | "near" | "passes" | "expectations">,
 ): ResolvedMove {
   const { targets, turntables, obstacles, people, floor, marks } = set;
   return {

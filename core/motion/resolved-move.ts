@@ -1,3 +1,4 @@
+import type { Dimension } from "../base/dimension.ts";
 import type { OriginId } from "../base/origin-id.ts";
 import type { Rate } from "../base/rate.ts";
 import type { Vec2, Vec3 } from "../base/vec3.ts";
@@ -127,6 +128,28 @@ export interface ResolvedKey {
   readonly timeOrigin: OriginId;
 }
 
+/** A quantity of the motion that a move's own test looks at. */
+export type ResolvedMeasure =
+  | { readonly kind: "axis"; readonly axis: AxisIndex; readonly order: 0 | 1 | 2 | 3 }
+  /** The largest share that the axis uses of its speed, acceleration and jerk limits. */
+  | { readonly kind: "share"; readonly axis: AxisIndex }
+  | { readonly kind: "camera"; readonly of: "speed" | "height" }
+  | { readonly kind: "target"; readonly target: number; readonly of: "across" | "down" | "distance" }
+  | { readonly kind: "duration" };
+
+/** A test of the move's own: what is measured stays within `low`..`high` (SI) from `from` to `to` [s, played]. */
+export interface ResolvedExpectation {
+  /** As written: `pan.speed`. */
+  readonly of: string;
+  readonly measure: ResolvedMeasure;
+  readonly dimension: Dimension;
+  readonly low?: number;
+  readonly high?: number;
+  readonly from: number;
+  readonly to: number;
+  readonly origin: OriginId;
+}
+
 export interface Tolerances {
   /** Captured px. */
   readonly match: number;
@@ -176,5 +199,6 @@ export interface ResolvedMove {
     readonly times: number;
     readonly targets: Readonly<Record<number, Vec3>>;
   }[];
+  readonly expectations?: readonly ResolvedExpectation[];
   readonly origin: OriginId;
 }
