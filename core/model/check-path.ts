@@ -9,21 +9,7 @@ interface ArcFields {
 }
 
 /** An arc goes through a point, or about a target. */
-export function checkPath(context: MoveContext, { value: { path, switch: change } }: KeyFields, label: string): void {
-  if (change) {
-    const { begin, end } = change.value;
-    if (begin && end && begin.value >= end.value) {
-      report(
-        context.scope,
-        "bad-number",
-        change.span,
-        "`switch` begins before it ends: `begin` must be less than `end`.",
-        {
-          key: label,
-        },
-      );
-    }
-  }
+export function checkPath(context: MoveContext, { value: { path } }: KeyFields, label: string): void {
   if (!path || typeof path.value === "string") return;
   const arc = (path.value as { readonly arc?: Stated<ArcFields> }).arc;
   if (!arc) return;

@@ -359,10 +359,6 @@ keys:
 #         ^^^^ warning not-computed: \`path\` other than \`axes\` is read, but not computed yet: the move goes on without it.
     blend: 0.1 m
 #          ^^^^^ warning not-computed: \`blend\` is read, but not computed yet: the move goes on without it.
-    switch: { begin: 20 % }
-#           ^^^^^^^^^^^^^^^ warning not-computed: \`switch\` is read, but not computed yet: the move goes on without it.
-    speed: 50 %
-#          ^^^^ warning not-computed: \`speed\` of a key is read, but not computed yet: the move goes on without it.
 `);
   });
 

@@ -77,6 +77,4 @@ export function reportUncomputed({ scope }: MoveContext, { value }: KeyFields, l
   };
   if (value.path && value.path.value !== "axes") warn(value.path, `\`path\` other than ${listing(["axes"])}`);
   warn(value.blend, "`blend`");
-  warn(value.switch, "`switch`");
-  warn(value.speed, "`speed` of a key");
 }

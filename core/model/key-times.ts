@@ -2,14 +2,21 @@ import { parseTime } from "../base/timecode.ts";
 import { trimmed } from "../base/units.ts";
 import type { Span } from "../base/span.ts";
 import type { KeyFields, MoveContext } from "./move-context.ts";
+import { lengthOf } from "./key-shape.ts";
 import { headOf } from "./read.ts";
 import { replacement, report } from "./report.ts";
+
+/** A key this near to the end of a hold [s] has no time to come to. */
+const SAME_TIME = 1e-9;
 
 /** When each key is, in written time [s]; `undefined` for a key without a usable time, which is dropped. */
 export interface KeyTime {
   readonly time: number;
   /** The text that states it; absent for a first key that leaves it out. */
   readonly span?: Span;
+  /** For how long everything stays there, in written time [s]; 0 for a key that is not held. */
+  readonly hold: number;
+  readonly holdSpan?: Span;
 }
 
 /** Times of all keys by their position in the text, with findings for those that are missing or out of order. */
@@ -23,8 +30,19 @@ export function resolveKeyTimes(
   let last: KeyTime | undefined;
   let lastLabel = "";
   keys.forEach((key, index) => {
-    const time = key && timeOf(context, key, last, index === 0);
-    if (!time) {
+    const at = key && timeOf(context, key, last, index === 0);
+    const hold = key && lengthOf(context, "hold", key.value.hold, label(index));
+    if (!at) {
+      times.push(undefined);
+      return;
+    }
+    const time: KeyTime = { ...at, hold: hold?.value ?? 0, ...(hold && { holdSpan: hold.span }) };
+    if (last && last.time < time.time && time.time <= last.time + last.hold + SAME_TIME && last.holdSpan) {
+      const message = `The key at ${say(time.time)} comes while \`${lastLabel}\` is held, which is until ${say(last.time + last.hold)}: let it come later, or hold for less.`;
+      report(scope, "key-order", time.span ?? key.span, message, {
+        key: label(index),
+        related: [{ place: { file: scope.file, span: last.holdSpan }, message: "The hold." }],
+      });
       times.push(undefined);
       return;
     }
@@ -46,7 +64,12 @@ export function resolveKeyTimes(
 
 const say = (time: number): string => `${trimmed(time, 3)} s`;
 
-function timeOf(context: MoveContext, key: KeyFields, last: KeyTime | undefined, first: boolean): KeyTime | undefined {
+function timeOf(
+  context: MoveContext,
+  key: KeyFields,
+  last: KeyTime | undefined,
+  first: boolean,
+): Pick<KeyTime, "time" | "span"> | undefined {
   const { at, after } = key.value;
   const { scope, rate, startFrame } = context;
   if (at && after) {
@@ -62,7 +85,7 @@ function timeOf(context: MoveContext, key: KeyFields, last: KeyTime | undefined,
   if (after && !("at" in key.value)) {
     // A label counts from the first frame, a stretch of time from nothing: no start is taken off.
     const parsed = parseTime(after.value, rate, 0);
-    if (parsed.ok) return { time: (last?.time ?? 0) + parsed.value, span: after.span };
+    if (parsed.ok) return { time: (last ? last.time + last.hold : 0) + parsed.value, span: after.span };
     const cures = parsed.cure === undefined ? {} : { cures: [replacement(scope, after.span, parsed.cure)] };
     report(scope, parsed.code, after.span, `\`after\`: ${parsed.message}.`, cures);
     return undefined;

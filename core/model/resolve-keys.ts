@@ -3,9 +3,12 @@ import type { ResolvedKey } from "../motion/resolved-move.ts";
 import { resolveKeyTimes } from "./key-times.ts";
 import { resolveAim, resolveCamera, type AimState, type KeyAim } from "./key-aim.ts";
 import { resolveAxes } from "./key-axes.ts";
+import { resolveEase, resolveSpeed, resolveSwitch } from "./key-shape.ts";
 import { reportUncomputed, resolveFocus, resolveIris, resolveRoll, resolveZoom } from "./key-parts.ts";
 import { checkPath } from "./check-path.ts";
+import { checkShapes, type DraftKey } from "./check-shapes.ts";
 import type { KeyFields, MoveContext, MoveFields } from "./move-context.ts";
+import { playedKeys, type WrittenKey } from "./played-keys.ts";
 import { report } from "./report.ts";
 import { originOf } from "./resolution.ts";
 
@@ -27,7 +30,8 @@ export function resolveKeys(context: MoveContext, fields: MoveFields): ResolvedK
   const labelOf = (index: number): string => stated[index]?.value.name?.value ?? `key ${index + 1}`;
   const times = resolveKeyTimes(context, stated, labelOf);
   const names = new Set<string>();
-  const keys: ResolvedKey[] = [];
+  const keys: WrittenKey[] = [];
+  const drafts: DraftKey[] = [];
   const spans: Span[] = [];
   let aimed = false;
   let undetermined = false;
@@ -38,25 +42,36 @@ export function resolveKeys(context: MoveContext, fields: MoveFields): ResolvedK
     const label = labelOf(index);
     const aim = resolveAim(context, key);
     const state: AimState = { before: aimed, after: aim.aim ? aim.aim.kind === "target" : aimed };
-    const parts = partsOf(context, key, aim, state, label);
+    const ease = resolveEase(context, key.value.ease, label);
+    const change = resolveSwitch(context, key, label);
+    const parts = {
+      ...partsOf(context, key, aim, state, label),
+      ...(ease && { ease: ease.ease }),
+      ...(change && { switch: change.change }),
+    };
     const lostAim = "aim" in key.value && !aim.aim && !state.before;
     if (lostAim || ("camera" in key.value && !parts.camera)) undetermined = true;
     aimed = state.after;
     if (!time) return;
     const origin = originOf(scope, key.span);
     const { name } = key.value;
+    const stop = time.hold > 0 || (key.value.stop?.value ?? false);
+    const ramps = { ...(ease?.ramp && { easeRamp: ease.ramp }), ...(change?.ramp && { switchRamp: change.ramp }) };
+    drafts.push({ fields: key, label, written: time.time, hold: time.hold, stop, parts, ...ramps });
     keys.push({
       label,
       ...(name ? { name: name.value } : {}),
-      time: time.time / speed,
-      stop: key.value.stop?.value ?? false,
+      written: time.time,
+      ...(0 < time.hold && { hold: time.hold }),
+      stop,
       ...parts,
       origin,
       timeOrigin: time.span ? originOf(scope, time.span) : origin,
     });
     spans.push({ start: key.span.start, end: key.span.end });
   });
-  return { keys, spans, undetermined };
+  checkShapes(context, drafts);
+  return { keys: playedKeys(keys, speed), spans, undetermined };
 }
 
 type KeyParts = Omit<ResolvedKey, "label" | "name" | "time" | "stop" | "origin" | "timeOrigin">;
@@ -77,6 +92,7 @@ function partsOf(context: MoveContext, key: KeyFields, aim: KeyAim, state: AimSt
     iris: resolveIris(context, key, label),
     zoom: resolveZoom(context, key, label),
     roll: resolveRoll(context, key, label),
+    speed: resolveSpeed(context, key),
   };
   const present = Object.fromEntries(Object.entries(parts).filter(([, part]) => part !== undefined));
   return {

@@ -86,6 +86,35 @@ const path = () =>
     }),
   ] as const);
 
+const handles = () => {
+  const [across, up] = [quantity("number", { from: 0, to: 1 }), quantity("number", { from: -1000, to: 1000 })];
+  return withFacts(z.tuple([across, up, across, up]), { parts: "[x1, y1, x2, y2]" });
+};
+
+const ease = () =>
+  either("`minimum-jerk`, { linear: { ramp } }, or { cubic: [x1, y1, x2, y2] }", [
+    word({
+      "minimum-jerk": "With least jerk from rest to rest: highest speed 1.875 times the mean, at half the time.",
+    }),
+    fields({
+      linear: optional(
+        fields({
+          ramp: required(time(), "How long the speed takes to rise, and to fall again: half the way at most."),
+        }),
+        "Constant speed between two ramps of equal length.",
+      ),
+      cubic: optional(
+        handles(),
+        "The cubic Bézier curve of CSS Easing Functions Level 1: x of the handles 0 to 1, any y. One above 1 or below 0 overshoots.",
+      ),
+      ramp: optional(
+        time(),
+        "How long the ends of `cubic` are rounded to rest: half the way at most.",
+        "a tenth of the way",
+      ),
+    }),
+  ] as const);
+
 const key = () =>
   fields({
     at: optional(
@@ -93,7 +122,7 @@ const key = () =>
       "When: seconds, frames (`60 f`) or a timecode label. Each key has this or `after`.",
       "0 s at the first key",
     ),
-    after: optional(time(), "When, counted from the key before."),
+    after: optional(time(), "When, counted from the key before, from the end of its hold."),
     name: optional(name("key", "definition"), "What findings, shoots and other keys call it.", "key 1, key 2, .."),
     axes: optional(axisValues(), "Values of axes and turntables by name."),
     camera: optional(cameraPoint(), "Where the entrance pupil is: all driven axes are solved for it."),
@@ -118,6 +147,16 @@ const key = () =>
       "0 deg",
     ),
     stop: optional(flag(), "Come to rest here. The first and the last key always rest.", "false"),
+    hold: optional(
+      time(),
+      "How long everything stays here, at rest, from the key's time on. Only aims at targets that move by themselves go on.",
+      "0 s",
+    ),
+    ease: optional(
+      ease(),
+      "How the channels that this key gives come to it, from rest to rest, from where each rests or is given before.",
+      "one smooth curve through all keys",
+    ),
     path: optional(path(), "How the camera gets to this key.", "axes"),
     blend: optional(
       quantity("length", { from: 0 }),
@@ -128,15 +167,24 @@ const key = () =>
       fields({
         begin: optional(
           quantity("share", { from: 0, to: 1 }),
-          "Share of the way from the key before where the switch begins.",
+          "Share of the way, from the last key that says the old target, where the change begins. Until then the old one holds.",
           "0 %",
         ),
-        end: optional(quantity("share", { from: 0, to: 1 }), "Share of the way where it ends.", "100 %"),
+        end: optional(
+          quantity("share", { from: 0, to: 1 }),
+          "Share of the way where it ends. From then on the new target holds.",
+          "100 %",
+        ),
+        ease: optional(ease(), "How the sight goes over.", "minimum-jerk"),
       }),
-      "Shapes the change to another target on the way to this key. Read, not yet computed.",
-      "smooth from key to key",
+      "Shapes the change of aim or focus to another target on the way to this key.",
+      "with least jerk all the way",
     ),
-    speed: optional(quantity("share", { above: 0 }), "Speed from here on. Read, not yet computed.", "100 %"),
+    speed: optional(
+      quantity("share", { above: 0, to: 100 }),
+      "Share of written speed at this key, times the move's own. Between two keys that say it, it changes smoothly.",
+      "that of the keys that say it; 100 % where none does",
+    ),
     allow: allowField(),
     note: noteField(),
   });
@@ -156,7 +204,7 @@ const expectation = () =>
   fields({
     of: required(
       measure(),
-      "What: `AXIS.value`, `AXIS.speed`, `AXIS.accel`, `AXIS.jerk`, `TARGET.framing.across`, `TARGET.framing.down`, `TARGET.distance`, `camera.speed`, `camera.height`, `duration`.",
+      "What: `AXIS.value`, `AXIS.speed`, `AXIS.accel`, `AXIS.jerk` (their sizes), `AXIS.share` (the largest share of its limits), `TARGET.framing.across`, `TARGET.framing.down`, `TARGET.distance`, `camera.speed`, `camera.height`, `duration`.",
     ),
     below: optional(writtenNumber(), "It stays below this."),
     above: optional(writtenNumber(), "It stays above this."),
@@ -164,6 +212,7 @@ const expectation = () =>
       withFacts(z.tuple([writtenNumber(), writtenNumber()]), { parts: "[lowest, highest]" }),
       "It stays between these.",
     ),
+    at: optional(time(), "When: at this one time.", "all the time"),
     from: optional(time(), "From when on.", "the start"),
     to: optional(time(), "Until when.", "the end"),
     note: noteField(),
@@ -216,7 +265,7 @@ export const moveDocument = fields({
     }),
     "What is close enough.",
   ),
-  expect: optional(list(expectation()), "The move's own tests. They are read, not yet evaluated."),
+  expect: optional(list(expectation()), "The move's own tests: what must hold of it, checked with everything else."),
   allow: allowField(),
   note: noteField(),
 });
