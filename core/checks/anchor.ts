@@ -1,11 +1,13 @@
 import { NO_ORIGIN, type OriginId } from "../base/origin-id.ts";
+import { leavesAt } from "../motion/key-timing.ts";
 import type { ResolvedKey, ResolvedMove } from "../motion/resolved-move.ts";
 import type { Side, Trajectory } from "../motion/trajectory.ts";
 import type { Finding } from "./finding.ts";
 
 /**
  * The key whose text causes what happens at one time. A time between key k and key k+1 belongs to key k+1: its time, its
- * values and its aim are what one edits to change how the camera gets there. A time at a key belongs to that key.
+ * values and its aim are what one edits to change how the camera gets there. A time at a key, or in its hold, belongs to
+ * that key.
  */
 export interface Anchor {
   /** Position of the key in `move.keys`. */
@@ -22,14 +24,15 @@ const AT_KEY = 1e-6;
 export function keyAt(move: ResolvedMove, keys: readonly number[], t: number, side?: Side): Anchor {
   const origin = (key: number): OriginId => move.keys[key].timeOrigin || move.keys[key].origin;
   for (let i = 0; i < keys.length; i++) {
-    const time = move.keys[keys[i]].time;
-    if (t > time + AT_KEY) continue;
-    const isAtKey = Math.abs(t - time) <= AT_KEY;
+    const leaves = leavesAt(move.keys[keys[i]]);
+    if (t > leaves + AT_KEY) continue;
+    const isAtKey = Math.abs(t - leaves) <= AT_KEY;
     // What happens just after a key belongs to the segment that begins there.
     if (isAtKey && side === "right" && i + 1 < keys.length) {
       return { key: keys[i + 1], from: keys[i], origin: origin(keys[i + 1]) };
     }
-    return { key: keys[i], from: keys[Math.max(0, i - 1)], origin: origin(keys[i]) };
+    const isHeld = !isAtKey && move.keys[keys[i]].time + AT_KEY < t;
+    return { key: keys[i], from: keys[isHeld ? i : Math.max(0, i - 1)], origin: origin(keys[i]) };
   }
   const last = keys[keys.length - 1];
   return { key: last, from: last, origin: origin(last) };

@@ -1,5 +1,6 @@
 import type { Dimension } from "../base/dimension.ts";
 import type { Task } from "../base/task.ts";
+import { leavesAt } from "../motion/key-timing.ts";
 import type { MoveAxis } from "../motion/resolved-move.ts";
 import type { Violation } from "../motion/trajectory.ts";
 import { axisAnchor, segmentKeys } from "./anchor.ts";
@@ -46,7 +47,8 @@ function limitFinding(
   const axis = trajectory.axes[idx];
   const anchor = axisAnchor(trajectory, idx, worst.t, worst.side);
   const key = move.keys[anchor.key];
-  const segment = key.time - move.keys[anchor.from].time;
+  // Within a hold there is no way that more time would slow.
+  const segment = Math.max(0, key.time - leavesAt(move.keys[anchor.from]));
   const measured = Math.abs(worst.value);
   return {
     code: `axis-${name}`,

@@ -167,3 +167,63 @@ describe("findings of holds, eases, switches and speeds", () => {
 #          ^^^^^ error bad-number: \`speed\`: \`-50 %\` is not taken: it must be more than 0.`);
   });
 });
+
+describe("findings of the motion beside holds", () => {
+  it("count the way from the end of the hold before", () => {
+    checkFindings(
+      `
+#- m.move.yaml
+move: 1
+rig: slider.rig.yaml
+camera: { use: a.camera.yaml, lens: wide }
+set: table.set.yaml
+keys:
+  - at: 0 s
+    name: top
+    axes: { slide: 0, pan: 0, tilt: 0 }
+    hold: 3 s
+  - at: 4 s
+    axes: { slide: 0.15 }
+#                  ^^^^ error axis-jerk: slide jerks at 9 m/s3 at 00:00:03:00 (frame 75), 13 % above its limit of 8 m/s3; stretch the 1 s from top to key 2 to about 1.05 s, or raise the limit.
+#                  ^^^^ error axis-jerk: slide jerks at 9 m/s3 at 00:00:04:00 (frame 100), 13 % above its limit of 8 m/s3; stretch the 1 s from top to key 2 to about 1.05 s, or raise the limit.
+`,
+      { beside: KIT },
+    );
+  });
+
+  it("belong to the key that is held, not to the next", () => {
+    checkFindings(
+      `
+#- stream.set.yaml
+set: 1
+targets:
+  stream: { follow: [{ at: 0 s, to: [2, 0, 1] }, { at: 3 s, to: [2, 0, 1] }, { at: 4.5 s, to: [2, 1.2, 1] }] }
+#- plain.rig.yaml
+rig: 1
+name: Slider with a two-axis head
+chain:
+  - { axis: slide, type: linear, along: [0, 1, 0], origin: { at: [0, 0, 0.9] }, range: [-1, 1] }
+  - { axis: pan, type: rotary, along: [0, 0, 1], origin: { at: [0, 0, 0.15] }, range: [-100, 100], limits: { speed: 30 } }
+  - { axis: tilt, type: rotary, along: [0, -1, 0], origin: { at: [0, 0, 0.1] }, range: [-95, 60] }
+head: { pan: pan, tilt: tilt }
+camera-mount: { at: [0.04, 0, 0.05] }
+#- m.move.yaml
+move: 1
+rig: plain.rig.yaml
+camera: { use: a.camera.yaml, lens: wide }
+set: stream.set.yaml
+keys:
+  - at: 0 s
+    axes: { slide: 0 }
+    aim: stream
+  - at: 2 s
+#       ^^^ error axis-speed: pan turns at 41.2 deg/s at 00:00:03:18 (frame 93), 37 % above its limit of 30 deg/s; give it more time or raise the limit.
+    axes: { slide: 0.15 }
+    hold: 3 s
+  - after: 3 s
+    axes: { slide: 0 }
+`,
+      { beside: KIT },
+    );
+  });
+});

@@ -347,6 +347,35 @@ describe("random holds, eases, speeds and switches", () => {
     );
   });
 
+  it("have extremes that no sample passes and that are there", () => {
+    fc.assert(
+      fc.property(seeds, (seed) => {
+        const trajectory = plan(shapedMove(seed));
+        const steps = 400;
+        const samples = Array.from({ length: steps + 1 }, (_, i) => at(trajectory, (trajectory.duration * i) / steps));
+        trajectory.axes.forEach((_, index) => {
+          if (trajectory.sources[index] !== "keyed") return;
+          for (const [order, table] of [
+            [1, "speed"],
+            [2, "accel"],
+            [3, "jerk"],
+          ] as const) {
+            const { low, high } = trajectory.extremes(index, order);
+            const slack = 1e-9 + 1e-6 * Math.max(Math.abs(low.value), Math.abs(high.value));
+            for (const sample of samples) {
+              const value = sample[table][index];
+              assert.ok(low.value - slack <= value && value <= high.value + slack, `${table} ${value} at ${sample.t}`);
+            }
+            for (const extreme of [low, high]) {
+              near(at(trajectory, extreme.t, extreme.side)[table][index], extreme.value, slack);
+            }
+          }
+        });
+      }),
+      { seed: 24, numRuns: 20 },
+    );
+  });
+
   it("keep all in place at held keys but what follows a target that moves by itself", () => {
     fc.assert(
       fc.property(seeds, (seed) => {
