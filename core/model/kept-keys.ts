@@ -2,22 +2,29 @@ import type { Problem } from "../base/problem.ts";
 import { sameData } from "../base/same-data.ts";
 import type { Span } from "../base/span.ts";
 import type { ResolvedKey } from "../motion/resolved-move.ts";
-import type { KeyFields, MoveContext } from "./move-context.ts";
+import type { Stated } from "./declared.ts";
+import type { MoveContext } from "./move-context.ts";
+import type { WrittenKey } from "./played-keys.ts";
 
-/** What one key gives by itself: it depends on its declaration, the context and what stands here before `key`. */
+/** What one key gives by itself: it depends on its declaration, the context, and what stands here before `start`. */
 export interface KeyPart {
   /** Position in the text. */
   readonly index: number;
   readonly label: string;
   /** Whether an aim holds just before this key. */
   readonly aimed: boolean;
-  /** All but its time, which depends on the keys before. */
-  readonly key: Omit<ResolvedKey, "time">;
+  /** Where the key began when this was made: spans in here are those of then. */
+  readonly start: number;
+  /** All but what depends on the times of other keys. */
+  readonly key: Omit<WrittenKey, "written" | "hold" | "stop">;
+  /** Texts of the ramps of its ease and of its switch, written time [s]. */
+  readonly easeRamp?: Stated<number>;
+  readonly switchRamp?: Stated<number>;
   /** Whether an aim holds from this key on. */
   readonly aims: boolean;
   readonly undetermined: boolean;
-  /** Spans of these and of the key's origins count from the key's start. */
   readonly problems: readonly Problem[];
+  /** Of the key's origins. */
   readonly spans: readonly Span[];
 }
 
@@ -26,29 +33,41 @@ export interface Kept {
   keys?: KeptKeys;
 }
 
-/** Keys that were resolved in one context, by their declarations. */
+/** Keys as they were resolved in one context. */
 export interface KeptKeys {
   readonly context: Omit<MoveContext, "scope">;
-  readonly parts: WeakMap<KeyFields, KeyPart>;
-  /** The resolved keys of parts, with the times that they had last. */
-  readonly timed: WeakMap<KeyPart, ResolvedKey>;
+  /** By what their declarations say, see `StatedList`. */
+  readonly parts: WeakMap<object, KeyPart>;
+  /** The keys of parts in played time, with the times that they had last. */
+  readonly played: WeakMap<KeyPart, ResolvedKey>;
 }
 
-/** The context with all that is as before put in the place of what is equal to it; what was kept for another is dropped. */
-export function settleContext(
+/** What was kept for this context, and the context with the same objects in it as then. Another context drops all. */
+export function keptFor(
   kept: Kept,
   context: MoveContext,
-): { readonly context: MoveContext; readonly keys: KeptKeys } {
+): { readonly context: MoveContext; readonly keptKeys: KeptKeys } {
   const { scope, ...fresh } = context;
-  const before = kept.keys?.context as Readonly<Record<string, unknown>> | undefined;
+  const before: Readonly<Record<string, unknown>> = { ...kept.keys?.context };
   const settled = Object.fromEntries(
-    Object.entries(fresh).map(([name, value]) => [name, sameData(value, before?.[name]) ? before?.[name] : value]),
-  ) as typeof fresh;
-  const isSame =
-    kept.keys !== undefined &&
-    Object.entries(settled).every(([name, value]) => value === before?.[name]) &&
-    Object.keys(settled).length === Object.keys(kept.keys.context).length;
-  const keys = isSame && kept.keys ? kept.keys : { context: settled, parts: new WeakMap(), timed: new WeakMap() };
-  kept.keys = keys;
-  return { context: { ...settled, scope }, keys };
+    Object.entries(fresh).map(([name, value]) => [name, sameData(value, before[name]) ? before[name] : value]),
+  ) as unknown as typeof fresh;
+  const isSame = kept.keys && Object.entries(settled).every(([name, value]) => value === before[name]);
+  const keptKeys = isSame && kept.keys ? kept.keys : { context: settled, parts: new WeakMap(), played: new WeakMap() };
+  kept.keys = keptKeys;
+  return { context: { ...settled, scope }, keptKeys };
+}
+
+/** The keys, each as the object that it was before, where it is the same part at the same time. */
+export function samePlayed(
+  { played }: KeptKeys,
+  parts: readonly KeyPart[],
+  keys: readonly ResolvedKey[],
+): readonly ResolvedKey[] {
+  return keys.map((key, index) => {
+    const before = played.get(parts[index]);
+    if (before && before.time === key.time && before.written === key.written && before.hold === key.hold) return before;
+    played.set(parts[index], key);
+    return key;
+  });
 }

@@ -12,8 +12,8 @@ const BLOCK = 0x10000;
 export interface Origins extends OriginTable {
   /** A new id for a span of a file. */
   add(file: FileId, span: Span): OriginId;
-  /** Puts down the origins of the key at `index` (>= 0): ids are those of `keyOrigin`, spans count from `start`. */
-  putKey(index: number, file: FileId, start: number, spans: readonly Span[]): void;
+  /** Puts down the origins of the key at `index` (>= 0): ids are those of `keyOrigin`, spans stand `by` further on. */
+  putKey(index: number, file: FileId, by: number, spans: readonly Span[]): void;
 }
 
 /** The id of a key's nth origin, n >= 0: below 0, so that it is no id of anything else. 0 beyond what a block holds. */
@@ -21,15 +21,15 @@ export const keyOrigin = (index: number, n: number): OriginId => (n < BLOCK ? -(
 
 export function createOrigins(): Origins {
   const places: (Place | undefined)[] = [undefined];
-  const keys: { readonly file: FileId; readonly start: number; readonly spans: readonly Span[] }[] = [];
+  const keys: { readonly file: FileId; readonly by: number; readonly spans: readonly Span[] }[] = [];
   return {
     add: (file, span) => places.push({ file, span: { start: span.start, end: span.end } }) - 1,
-    putKey: (index, file, start, spans) => void (keys[index] = { file, start, spans }),
+    putKey: (index, file, by, spans) => void (keys[index] = { file, by, spans }),
     place(origin) {
       if (origin >= 0) return places[origin];
       const key = keys[Math.floor((-origin - 1) / BLOCK)];
       const span = key?.spans[(-origin - 1) % BLOCK];
-      return span && { file: key.file, span: { start: span.start + key.start, end: span.end + key.start } };
+      return span && { file: key.file, span: { start: span.start + key.by, end: span.end + key.by } };
     },
   };
 }

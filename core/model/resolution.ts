@@ -5,7 +5,7 @@ import type { FileId, Span } from "../base/span.ts";
 import type { Stated } from "./declared.ts";
 import { documentKind, type DocumentKind } from "./document-kind.ts";
 import { readDocument, type Document } from "./load-document.ts";
-import { createOrigins, type Origins } from "./origins.ts";
+import { createOrigins, keyOrigin, type Origins } from "./origins.ts";
 import { report, type Reporter } from "./report.ts";
 import type { Sources, SourceState } from "./sources.ts";
 import type { UrdfFile } from "./urdf-file.ts";
@@ -40,6 +40,8 @@ export interface Scope extends Reporter {
   readonly resolution: Resolution;
   /** Files from the first document to this one. */
   readonly trail: readonly FileId[];
+  /** Set while one key of a move is resolved: its origins are its own, see `Origins`. */
+  readonly key?: { readonly index: number; readonly spans: Span[] };
 }
 
 export function scopeOf(document: Document, resolution: Resolution, from?: Scope): Scope {
@@ -48,7 +50,10 @@ export function scopeOf(document: Document, resolution: Resolution, from?: Scope
 }
 
 /** An id for a place of this document's text. */
-export const originOf = (scope: Scope, span: Span): OriginId => scope.resolution.origins.add(scope.file, span);
+export function originOf({ resolution, file, key }: Scope, span: Span): OriginId {
+  if (!key) return resolution.origins.add(file, span);
+  return keyOrigin(key.index, key.spans.push({ start: span.start, end: span.end }) - 1);
+}
 
 export function finish(scope: Scope): ResolutionFacts {
   const { origins, inputs, unread } = scope.resolution;

@@ -1,16 +1,13 @@
 import type { Span } from "../base/span.ts";
 import type { ResolvedKey } from "../motion/resolved-move.ts";
 import { resolveKeyTimes } from "./key-times.ts";
-import { resolveAim, resolveCamera, type AimState, type KeyAim } from "./key-aim.ts";
-import { resolveAxes } from "./key-axes.ts";
-import { resolveEase, resolveSpeed, resolveSwitch } from "./key-shape.ts";
-import { reportUncomputed, resolveFocus, resolveIris, resolveRoll, resolveZoom } from "./key-parts.ts";
-import { checkPath } from "./check-path.ts";
 import { checkShapes, type DraftKey } from "./check-shapes.ts";
+import { samePlayed, type KeptKeys, type KeyPart } from "./kept-keys.ts";
 import type { KeyFields, MoveContext, MoveFields } from "./move-context.ts";
 import { playedKeys, type WrittenKey } from "./played-keys.ts";
-import { report } from "./report.ts";
-import { originOf } from "./resolution.ts";
+import { addProblem, report } from "./report.ts";
+import { resolveKey } from "./resolve-key.ts";
+import { shiftProblem, shiftStated } from "./shift-stated.ts";
 
 export interface ResolvedKeys {
   readonly keys: readonly ResolvedKey[];
@@ -18,12 +15,18 @@ export interface ResolvedKeys {
   readonly spans: readonly Span[];
   /** True when an aim or a camera point is stated but not known, and nothing else says where the camera looks. */
   readonly undetermined: boolean;
+  /** Keys that were not taken over from the time before. */
+  readonly fresh: number;
 }
 
-/** The keys that have a time, in order. A field that fails is left out of its key, a key without a time out of the move. */
-export function resolveKeys(context: MoveContext, fields: MoveFields): ResolvedKeys {
+/**
+ * The keys that have a time, in order. A field that fails is left out of its key, a key without a time out of the move.
+ *
+ * @param kept What an earlier version of the document left for this context; keys that say the same are not resolved again.
+ */
+export function resolveKeys(context: MoveContext, fields: MoveFields, kept: KeptKeys): ResolvedKeys {
   const { scope, speed } = context;
-  const stated = fields.keys?.value ?? [];
+  const { value: stated = [], meanings = [] } = fields.keys ?? {};
   if (fields.keys && stated.length === 0) {
     report(scope, "missing-field", fields.keys.span, "`keys` is empty: a move has one key or more.");
   }
@@ -31,74 +34,53 @@ export function resolveKeys(context: MoveContext, fields: MoveFields): ResolvedK
   const times = resolveKeyTimes(context, stated, labelOf);
   const names = new Set<string>();
   const keys: WrittenKey[] = [];
+  const parts: KeyPart[] = [];
   const drafts: DraftKey[] = [];
   const spans: Span[] = [];
   let aimed = false;
   let undetermined = false;
+  let fresh = 0;
   stated.forEach((key, index) => {
     const time = times[index];
     if (!key) return;
     reportDouble(context, key, names);
-    const label = labelOf(index);
-    const aim = resolveAim(context, key);
-    const state: AimState = { before: aimed, after: aim.aim ? aim.aim.kind === "target" : aimed };
-    const ease = resolveEase(context, key.value.ease, label);
-    const change = resolveSwitch(context, key, label);
-    const parts = {
-      ...partsOf(context, key, aim, state, label),
-      ...(ease && { ease: ease.ease }),
-      ...(change && { switch: change.change }),
-    };
-    const lostAim = "aim" in key.value && !aim.aim && !state.before;
-    if (lostAim || ("camera" in key.value && !parts.camera)) undetermined = true;
-    aimed = state.after;
+    const before = { index, label: labelOf(index), aimed };
+    const known = meanings[index] && kept.parts.get(meanings[index]);
+    const isKnown = known?.index === index && known.label === before.label && known.aimed === aimed;
+    const part = isKnown ? known : resolveKey(context, key, before);
+    if (!isKnown) fresh += 1;
+    // Related places are in other keys or documents: they do not move along.
+    if (!isKnown && meanings[index] && part.problems.every(({ related }) => !related))
+      kept.parts.set(meanings[index], part);
+    const by = key.span.start - part.start;
+    for (const problem of part.problems) addProblem(scope, shiftProblem(problem, by));
+    scope.resolution.origins.putKey(index, scope.file, by, part.spans);
+    if (part.undetermined) undetermined = true;
+    aimed = part.aims;
     if (!time) return;
-    const origin = originOf(scope, key.span);
-    const { name } = key.value;
     const stop = time.hold > 0 || (key.value.stop?.value ?? false);
-    const ramps = { ...(ease?.ramp && { easeRamp: ease.ramp }), ...(change?.ramp && { switchRamp: change.ramp }) };
-    drafts.push({ fields: key, label, written: time.time, hold: time.hold, stop, parts, ...ramps });
-    keys.push({
+    const { label } = before;
+    drafts.push({
+      fields: key,
       label,
-      ...(name ? { name: name.value } : {}),
       written: time.time,
-      ...(0 < time.hold && { hold: time.hold }),
+      hold: time.hold,
       stop,
-      ...parts,
-      origin,
-      timeOrigin: time.span ? originOf(scope, time.span) : origin,
+      parts: part.key,
+      ...rampsOf(part, by),
     });
+    keys.push({ ...part.key, written: time.time, ...(0 < time.hold && { hold: time.hold }), stop });
+    parts.push(part);
     spans.push({ start: key.span.start, end: key.span.end });
   });
   checkShapes(context, drafts);
-  return { keys: playedKeys(keys, speed), spans, undetermined };
+  return { keys: samePlayed(kept, parts, playedKeys(keys, speed)), spans, undetermined, fresh };
 }
 
-type KeyParts = Omit<ResolvedKey, "label" | "name" | "time" | "stop" | "origin" | "timeOrigin">;
-
-function partsOf(context: MoveContext, key: KeyFields, aim: KeyAim, state: AimState, label: string): KeyParts {
-  reportUncomputed(context, key, label);
-  checkPath(context, key, label);
-  const framed = aim.framing && !aim.aim && !state.before;
-  if (framed && key.value.aim && !("at" in (key.value.aim.value as object))) {
-    const message = "`framing` without `at` holds for the target aimed at before, but nothing is aimed at: give `at`.";
-    report(context.scope, "missing-field", key.value.aim.span, message, { key: label });
-  }
-  const parts = {
-    camera: resolveCamera(context, key, state, label),
-    aim: aim.aim,
-    framing: framed ? undefined : aim.framing,
-    focus: resolveFocus(context, key),
-    iris: resolveIris(context, key, label),
-    zoom: resolveZoom(context, key, label),
-    roll: resolveRoll(context, key, label),
-    speed: resolveSpeed(context, key),
-  };
-  const present = Object.fromEntries(Object.entries(parts).filter(([, part]) => part !== undefined));
+function rampsOf({ easeRamp, switchRamp }: KeyPart, by: number): Pick<DraftKey, "easeRamp" | "switchRamp"> {
   return {
-    axes: resolveAxes(context, key, state, label),
-    framingOrigin: framed ? 0 : aim.framingOrigin,
-    ...(present as Partial<typeof parts>),
+    ...(easeRamp && { easeRamp: shiftStated(easeRamp, by) as typeof easeRamp }),
+    ...(switchRamp && { switchRamp: shiftStated(switchRamp, by) as typeof switchRamp }),
   };
 }
 

@@ -8,6 +8,7 @@ import type { Document } from "./load-document.ts";
 import { aimingAxes, moveAxes, type MoveContext, type MoveFields } from "./move-context.ts";
 import { resolveDeliver, resolvePasses, resolvePlace, resolveRate, resolveTolerance } from "./move-parts.ts";
 import { headOf } from "./read.ts";
+import { keptFor } from "./kept-keys.ts";
 import { report } from "./report.ts";
 import { resolveKeys } from "./resolve-keys.ts";
 import { bindLens, opticsOf } from "./resolve-optics.ts";
@@ -38,6 +39,8 @@ export interface MoveResolution extends ResolutionFacts {
   readonly move?: ResolvedMove;
   /** Text of each key of `move.keys`, by its position there. */
   readonly keySpans: readonly Span[];
+  /** Keys that were resolved, not taken over from an earlier version of the document in the memo. */
+  readonly freshKeys: number;
 }
 
 /**
@@ -47,20 +50,35 @@ export interface MoveResolution extends ResolutionFacts {
 export function resolveMove(file: FileId, sources: Sources, memo?: DocumentMemo): MoveResolution {
   const resolution = beginResolution(sources, memo);
   const opened = openFile(resolution, file, "move");
-  if (!("kind" in opened)) return { keySpans: [], ...finishUnopened(resolution) };
+  if (!("kind" in opened)) return { keySpans: [], freshKeys: 0, ...finishUnopened(resolution) };
   const scope = scopeOf(opened, resolution);
-  const { move, keySpans } = moveOf(scope, opened);
-  return { ...(move ? { move } : {}), keySpans, ...finish(scope) };
+  return { ...moveOf(scope, opened), ...finish(scope) };
 }
 
-function moveOf(
-  scope: Scope,
-  document: Document<"move">,
-): { readonly move?: ResolvedMove; readonly keySpans: readonly Span[] } {
+function moveOf(scope: Scope, document: Document<"move">): Pick<MoveResolution, "move" | "keySpans" | "freshKeys"> {
   const { declared } = document;
-  if (!declared) return { keySpans: [] };
+  if (!declared) return { keySpans: [], freshKeys: 0 };
   const { value: fields, names } = declared;
   const nameOf = (field: keyof MoveFields): Span => names.get(field) ?? headOf(declared);
+  const { context, keptKeys } = keptFor(document.kept, contextOf(scope, fields));
+  const { rig, set, optics, axes, speed } = context;
+  const whole = {
+    base: resolvePlace(scope, fields, set),
+    setup: rig ? resolveSetup(scope, fields, axes, nameOf("setup" in fields ? "setup" : "rig")) : {},
+    near: rig && set ? resolveNear(scope, fields, axes) : {},
+    passes: resolvePasses(scope, fields, set),
+  };
+  const { keys, spans, undetermined, fresh } = resolveKeys(context, fields, keptKeys);
+  const known = { keySpans: spans, freshKeys: fresh };
+  const end = keys[keys.length - 1]?.time ?? 0;
+  const expectations = resolveExpectations(context, fields, { end, played: (written) => written / speed });
+  if (!rig || !optics || !set || keys.length === 0 || undetermined || isTorn(document)) return known;
+  const move = assemble(context, { fields, file: document.file, rig, optics, set, keys }, { ...whole, expectations });
+  return { move, ...known };
+}
+
+/** Everything that keys are bound against. */
+function contextOf(scope: Scope, fields: MoveFields): MoveContext {
   const rig = useRig(scope, fields);
   const optics = useOptics(scope, fields);
   const { rate, startFrame } = resolveRate(scope, fields);
@@ -69,20 +87,7 @@ function moveOf(
   if (rig && set) reportNameClash(scope, fields, rig, set);
   const deliver = resolveDeliver(scope, fields, optics);
   const speed = fields.speed?.value ?? 1;
-  const aiming = aimingAxes(rig, axes);
-  const context: MoveContext = { scope, rig, set, optics, axes, aiming, rate, startFrame, speed, deliver };
-  const whole = {
-    base: resolvePlace(scope, fields, set),
-    setup: rig ? resolveSetup(scope, fields, axes, nameOf("setup" in fields ? "setup" : "rig")) : {},
-    near: rig && set ? resolveNear(scope, fields, axes) : {},
-    passes: resolvePasses(scope, fields, set),
-  };
-  const { keys, spans, undetermined } = resolveKeys(context, fields);
-  const end = keys[keys.length - 1]?.time ?? 0;
-  const expectations = resolveExpectations(context, fields, { end, played: (written) => written / speed });
-  if (!rig || !optics || !set || keys.length === 0 || undetermined || isTorn(document)) return { keySpans: spans };
-  const move = assemble(context, { fields, file: document.file, rig, optics, set, keys }, { ...whole, expectations });
-  return { move, keySpans: spans };
+  return { scope, rig, set, optics, axes, aiming: aimingAxes(rig, axes), rate, startFrame, speed, deliver };
 }
 
 /** A text that is not well formed may have lost any of its fields, so what it seems to move is not computed. */
