@@ -72,6 +72,25 @@ describe("times in a text", () => {
     assert.equal(stretchedText(text, 1.5), `${HEAD}speed: 50 %\n${keys("at: 0 s", "at: 3 s")}`);
   });
 
+  it("are holds and ramps too, and ways count from the end of a hold", () => {
+    const text =
+      HEAD +
+      keys("at: 0 s", "at: 2 s\n    hold: 25 f\n    ease: { linear: { ramp: 500 ms } }", "after: 4 s", "at: 9 s");
+    const after =
+      HEAD +
+      keys("at: 0 s", "at: 3 s\n    hold: 38 f\n    ease: { linear: { ramp: 750 ms } }", "after: 6 s", "at: 13.52 s");
+    // 25 frames become 37.5, rounded up, so that the last key is 20 ms late.
+    assert.equal(stretchedText(text, 1.5), after);
+  });
+
+  it("are written time where keys state speeds", () => {
+    const text = HEAD + keys("at: 0 s\n    speed: 50 %", "at: 2 s\n    speed: 200 %", "after: 4 s");
+    // From 50 % to 200 % at 125 % on the average: 1.6 s; then 2 s at 200 %.
+    const played = moveText(text).move.keys.map((key) => key.time);
+    [0, 1.6, 3.6].forEach((time, i) => assert.ok(Math.abs(played[i] - time) < 1e-9, `${played[i]}`));
+    assert.equal(stretchedText(text, 1.5), text.replace("at: 2 s", "at: 3 s").replace("after: 4 s", "after: 6 s"));
+  });
+
   it("carry later keys along where they are written from the beginning, and stay where nothing changes", () => {
     const text = HEAD + keys("at: 0 s", "at: 1 s", "after: 20 f", "at: 5 s");
     const document = moveText(text);

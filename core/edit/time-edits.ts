@@ -4,8 +4,8 @@ import type { ResolvedMove } from "../motion/resolved-move.ts";
 import type { Tree } from "../syntax/tree.ts";
 import type { TextEdits } from "./apply-edits.ts";
 import { isWithin, keyFieldsOf, sharedSpans, type KeyFields } from "./time-fields.ts";
-import { roundUp, writeTime } from "./written-time.ts";
-import { rampsOf, writtenTimesOf } from "./written-times.ts";
+import { roundDown, roundUp, writeTime } from "./written-time.ts";
+import { writtenRampsOf, writtenTimesOf } from "./written-times.ts";
 
 /** One time of a text, as it stands and as it is to stand. */
 export interface TimeChange {
@@ -66,17 +66,22 @@ export function writeTimes(document: MoveText, target: ResolvedMove): TimeEdits 
     const way = wanted[key].at - wanted[key - 1].leaves;
     const time = fields[key].at
       ? put(writing, key, "at", first + left + way) - first
-      : times[key - 1] + put(writing, key, "after", left - times[key - 1] + way);
+      : left + put(writing, key, "after", way);
     times.push(time);
     left = time + put(writing, key, "hold", wanted[key].leaves - wanted[key].at);
   }
-  // A ramp that the text leaves out goes with its way.
-  rampsOf(target).forEach((ramp, key) => ramp !== undefined && fields[key].ramp && put(writing, key, "ramp", ramp));
+  writtenRampsOf(target).forEach((ramps, key) => {
+    // A ramp that the text leaves out goes with its way.
+    for (const name of ["ramp", "switchRamp"] as const) {
+      const ramp = ramps[name];
+      if (ramp !== undefined && fields[key][name]) put(writing, key, name, ramp);
+    }
+  });
   if (writing.refusal !== undefined) return { ok: false, reason: writing.refusal };
   return { ok: true, edits: writing.edits, changes: writing.changes, times };
 }
 
-/** Gives one time of the text a new value, rounded up; answers the value that then stands there [s]. */
+/** Gives one time of the text a new value; answers the value that then stands there [s]. */
 function put(writing: Writing, key: number, name: keyof KeyFields, time: number): number {
   const { text, move, fields, shared } = writing;
   const field = fields[key][name];
@@ -93,7 +98,9 @@ function put(writing: Writing, key: number, name: keyof KeyFields, time: number)
     return refuse(`an alias (\`*name\`) repeats its \`${name}\` elsewhere; write the value out in both places`);
   }
   if (field.node.style === "block" || /[\r\n]/.test(before)) return refuse(`\`${name}\` is not on one line`);
-  const rounded = roundUp(time, field.style, move.rate);
+  // Two ramps have room in a way that is rounded up when they are rounded down.
+  const round = name === "ramp" || name === "switchRamp" ? roundDown : roundUp;
+  const rounded = round(time, field.style, move.rate);
   const after = quotedAs(before, writeTime(rounded, field.style, move.rate, offsetOf(move, name)));
   writing.edits.push({ span: { start, end }, text: after });
   writing.changes.push({ key, field: name, before, after });

@@ -12,10 +12,13 @@ export interface TimeField {
 export interface KeyFields {
   /** When the key is, from the beginning of the move. */
   readonly at?: TimeField;
-  /** The same, from the key before. */
+  /** The same, from the end of the hold of the key before. */
   readonly after?: TimeField;
+  /** How long it is held. */
   readonly hold?: TimeField;
+  /** Of its ease, and of the change of target that ends there. */
   readonly ramp?: TimeField;
+  readonly switchRamp?: TimeField;
 }
 
 /** Times of all keys in the order of the text; an item that is no map has none. */
@@ -27,11 +30,15 @@ export function keyFieldsOf(tree: Tree): readonly KeyFields[] {
       at: fieldOf(item, ["at"]),
       after: fieldOf(item, ["after"]),
       hold: fieldOf(item, ["hold"]),
-      ramp: fieldOf(item, ["ease", "ramp"]),
+      ramp: rampOf(item, ["ease"]),
+      switchRamp: rampOf(item, ["switch", "ease"]),
     };
     return Object.fromEntries(Object.entries(fields).filter(([, field]) => field !== undefined));
   });
 }
+
+const rampOf = (item: TreeNode | undefined, ease: readonly string[]): TimeField | undefined =>
+  fieldOf(item, [...ease, "linear", "ramp"]) ?? fieldOf(item, [...ease, "ramp"]);
 
 function fieldOf(item: TreeNode | undefined, path: readonly string[]): TimeField | undefined {
   const node = path.reduce<TreeNode | undefined>((at, name) => entryOf(at, name)?.value, item);

@@ -48,6 +48,12 @@ export function roundUp(time: number, style: TimeStyle, rate: Rate): number {
   return Math.ceil(time / step - SLACK) * step;
 }
 
+/** The latest time not after `time` that a style can write, one step at least [s]. */
+export function roundDown(time: number, style: TimeStyle, rate: Rate): number {
+  const step = stepOf(style, rate);
+  return Math.max(1, Math.floor(time / step + SLACK)) * step;
+}
+
 /** A time [s] in a style; `offset` is the frame that a label counts from. Whole frames in the styles that count them. */
 export function writeTime(time: number, style: TimeStyle, rate: Rate, offset: number): string {
   const frame = Math.round((time * rate.num) / rate.den);

@@ -1,6 +1,6 @@
 import { writtenAt } from "../motion/clock.ts";
 import { keyTimingOf, leavesAt } from "../motion/key-timing.ts";
-import type { ResolvedMove } from "../motion/resolved-move.ts";
+import type { ResolvedEase, ResolvedMove } from "../motion/resolved-move.ts";
 
 /** When a key is reached and left in written time [s], before `speed` of the move and of keys. */
 export interface WrittenTime {
@@ -16,10 +16,20 @@ export function writtenTimesOf({ keys, speed }: ResolvedMove): WrittenTime[] {
   }));
 }
 
-/** The ramp of each key's ease in written time [s], where it has one. */
-export function rampsOf({ keys, speed }: ResolvedMove): (number | undefined)[] {
-  return keys.map(({ ease }) => {
-    const ramp = ease && ease.kind !== "minimum-jerk" ? ease.ramp : undefined;
-    return ramp === undefined ? undefined : ramp * speed;
-  });
+/** Ramps of a key in written time [s], where it has them. */
+export interface WrittenRamps {
+  readonly ramp?: number;
+  readonly switchRamp?: number;
+}
+
+export function writtenRampsOf({ keys, speed }: ResolvedMove): WrittenRamps[] {
+  return keys.map((key) => ({
+    ramp: written(key.ease, speed),
+    switchRamp: written(key.switch?.ease, speed),
+  }));
+}
+
+function written(ease: ResolvedEase | undefined, speed: number): number | undefined {
+  // Ramps count time before the speeds of keys.
+  return ease && ease.kind !== "minimum-jerk" && ease.ramp !== undefined ? ease.ramp * speed : undefined;
 }

@@ -1,6 +1,7 @@
 import type { Task } from "../base/task.ts";
 import type { ResolvedMove } from "./resolved-move.ts";
 import { limitShares, neediest, type LimitShare } from "./retime-shares.ts";
+import { rampNeeds, rampRooms } from "./retime-ramps.ts";
 import { durationOf, timingOf, withTiming, type Timing } from "./retime-timing.ts";
 import { holds, keptBy, needsByKey, planAt, type Trials } from "./retime-trial.ts";
 import { fitWhole, type NoFit } from "./retime-whole.ts";
@@ -55,7 +56,7 @@ export function* fitSegments(move: ResolvedMove, step: number, first?: readonly 
   const bound = timingOf(whole.move);
   const needs = yield* needsByKey(whole.trajectory, bound);
   let free: readonly number[] = needs.flatMap((need, i) => (1e-9 < need ? [i] : []));
-  const trials: Trials = { move, kept: keptBy(whole.trajectory), suspects: new Map(), plans: 0 };
+  const trials: Trials = { move, kept: keptBy(whole.trajectory, rampRooms(move)), suspects: new Map(), plans: 0 };
   for (;;) {
     const search: Search = { trials, free, holds: old.holds, step };
     const start = old.ways.map((way, i) => (free.includes(i) ? (first ?? bound.ways)[i] : way));
@@ -109,11 +110,14 @@ function stepUp({ step }: Search, way: number): number {
 function* bringWithin(search: Search, start: readonly number[]): Task<number[] | undefined> {
   let ways = changed(search, start, (way) => way);
   for (let round = 0; round < MOST_ROUNDS_UP; round++) {
-    const worst = neediest(yield* limitShares(yield* planAt(search.trials, timingWith(search, ways))));
-    if (worst === undefined || worst.share <= 1) return ways;
-    if (!(worst.need < Infinity)) return undefined;
+    const trajectory = yield* planAt(search.trials, timingWith(search, ways));
+    const shares = yield* limitShares(trajectory);
+    const ramps = Math.max(...rampNeeds(trajectory.move, search.trials.kept.rooms));
+    const need = Math.max(neediest(shares)?.need ?? 0, ramps);
+    if (ramps <= 1 && shares.every(({ share }) => share <= 1)) return ways;
+    if (!(need < Infinity)) return undefined;
     // Rounding up to steps may take from one way what it gives to another.
-    const more = worst.need * (1 + 1e-9) * (round < 2 ? 1 : 1 + 1e-3 * round);
+    const more = Math.max(1, need) * (1 + 1e-9) * (round < 2 ? 1 : 1 + 1e-3 * round);
     ways = changed(search, ways, (way) => way * more);
   }
   return undefined;
@@ -124,7 +128,8 @@ function* approach(search: Search, start: readonly number[]): Task<readonly numb
   let best = start;
   let ways = start;
   for (let round = 0; round < ROUNDS; round++) {
-    const needs = yield* needsByKey(yield* planAt(search.trials, timingWith(search, ways)), timingWith(search, ways));
+    const timing = timingWith(search, ways);
+    const needs = yield* needsByKey(yield* planAt(search.trials, timing), timing, search.trials.kept.rooms);
     const bounded = yield* bringWithin(
       search,
       changed(search, ways, (way, i) => way * Math.min(4, Math.max(0.25, needs[i])) ** RELAXED),

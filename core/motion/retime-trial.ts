@@ -2,6 +2,7 @@ import type { Task } from "../base/task.ts";
 import { planTrajectory } from "./plan.ts";
 import type { ResolvedMove } from "./resolved-move.ts";
 import { shareOf, statedLimits, type StatedLimit } from "./retime-shares.ts";
+import { rampNeeds, type RampRoom } from "./retime-ramps.ts";
 import { keyTimesOf, withTiming, type Timing } from "./retime-timing.ts";
 import type { Trajectory } from "./trajectory.ts";
 
@@ -11,14 +12,16 @@ export interface Kept {
   readonly outside: readonly number[];
   /** Keys that the motion comes to. */
   readonly solved: readonly boolean[];
+  /** Ways that have room for their ramps. */
+  readonly rooms: readonly RampRoom[];
 }
 
 /** Rounding of a value at an end of travel [m or rad]. */
 const END = 1e-7;
 
-export function keptBy(trajectory: Trajectory): Kept {
+export function keptBy(trajectory: Trajectory, rooms: readonly RampRoom[]): Kept {
   const outside = trajectory.axes.map((_, axis) => outsideBy(trajectory, axis));
-  return { outside, solved: trajectory.keys.map(isSolved) };
+  return { outside, solved: trajectory.keys.map(isSolved), rooms };
 }
 
 /** Shared by all trials of one search; counts them. */
@@ -42,6 +45,8 @@ export function* planAt(trials: Trials, timing: Timing): Task<Trajectory> {
  * @param key The key whose way was changed.
  */
 export function* holds(trials: Trials, timing: Timing, key: number): Task<boolean> {
+  const { outside, solved, rooms } = trials.kept;
+  if (rampNeeds(withTiming(trials.move, timing), rooms).some((need) => 1 < need)) return false;
   const trajectory = yield* planAt(trials, timing);
   const suspect = trials.suspects.get(key);
   if (suspect && 1 < shareOf(trajectory, suspect).share) return false;
@@ -52,20 +57,26 @@ export function* holds(trials: Trials, timing: Timing, key: number): Task<boolea
     }
     yield;
   }
-  const { outside, solved } = trials.kept;
   if (!solved.every((was, i) => !was || isSolved(trajectory.keys[i]))) return false;
   return outside.every((by, axis) => outsideBy(trajectory, axis) <= by + END);
 }
 
 /** By key: by which factor its way would have to be stretched for what happens on it; 0 where nothing with a limit moves. */
-export function* needsByKey(trajectory: Trajectory, timing: Timing): Task<readonly number[]> {
+export function* needsByKey(
+  trajectory: Trajectory,
+  timing: Timing,
+  rooms: readonly RampRoom[] = [],
+): Task<readonly number[]> {
+  const ramps = rampNeeds(trajectory.move, rooms);
   const times = keyTimesOf(timing);
   const limits = statedLimits(trajectory);
   const needs: number[] = [];
   for (let i = 0; i < times.length; i++) {
     const from = times[i] - timing.ways[i];
     needs.push(
-      i === 0 ? 0 : limits.reduce((most, limit) => Math.max(most, shareOf(trajectory, limit, from, times[i]).need), 0),
+      i === 0
+        ? 0
+        : limits.reduce((most, limit) => Math.max(most, shareOf(trajectory, limit, from, times[i]).need), ramps[i]),
     );
     yield;
   }
