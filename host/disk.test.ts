@@ -18,7 +18,7 @@ import { diskSources, MAX_BYTES } from "./disk-sources.ts";
 import { fileOfPath } from "./file-path.ts";
 import { projectRoot } from "./project-root.ts";
 import { documentsUnder } from "./walk.ts";
-import { writeWhole } from "./write-file.ts";
+import { replaceText, writeWhole, WriteRefused } from "./write-file.ts";
 
 describe("host", () => {
   let folder: string;
@@ -81,5 +81,35 @@ describe("host", () => {
     assert.throws(() => writeWhole(join(folder, "full.rig.yaml"), "text"));
     assert.ok(existsSync(join(folder, "full.rig.yaml/x")));
     assert.deepEqual(readdirSync(folder).sort(), ["a.rig.yaml", "full.rig.yaml"]);
+  });
+
+  it("replaces a text that still stands as it was read, and no other", () => {
+    const path = put("a.move.yaml", "read é\r\n");
+    replaceText(path, "read é\r\n", "new\r\n");
+    assert.equal(readFileSync(path, "utf8"), "new\r\n");
+    const refused = (act: () => void, why: RegExp): void =>
+      assert.throws(act, (error) => error instanceof WriteRefused && why.test(error.message));
+    refused(() => replaceText(path, "read é\r\n", "newer"), /changed since it was read/);
+    writeFileSync(path, Buffer.from([0x61, 0xff]));
+    refused(() => replaceText(path, "a\ufffd", "b"), /not valid UTF-8/);
+    symlinkSync(path, join(folder, "link.move.yaml"));
+    refused(() => replaceText(join(folder, "link.move.yaml"), "a", "b"), /is a link/);
+    refused(() => replaceText(folder, "a", "b"), /is no file/);
+    refused(() => replaceText(join(folder, "none.move.yaml"), "a", "b"), /not there any more/);
+    assert.deepEqual([...readFileSync(path)], [0x61, 0xff]);
+    assert.deepEqual(readdirSync(folder).sort(), ["a.move.yaml", "link.move.yaml"]);
+  });
+
+  it("says that a folder may not be written, and leaves it as it is", () => {
+    const path = put("locked/a.move.yaml", "read");
+    chmodSync(join(folder, "locked"), 0o555);
+    try {
+      // Root writes everywhere.
+      if (process.getuid?.() === 0) replaceText(path, "read", "new");
+      else assert.throws(() => replaceText(path, "read", "new"), /may not be written/);
+      assert.deepEqual(readdirSync(join(folder, "locked")), ["a.move.yaml"]);
+    } finally {
+      chmodSync(join(folder, "locked"), 0o755);
+    }
   });
 });
