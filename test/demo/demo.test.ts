@@ -140,6 +140,9 @@ describe("demo", () => {
     some((move) => move.keys.some((key) => key.zoom && key.roll));
     some((move) => move.rig.joints.some((joint) => joint.role === "follows") && move.base.lean[0] !== 0);
     some((move) => move.targets.some((target) => target.follow) && 0 < move.people.length);
+    some(({ keys }) =>
+      (["hold", "ease", "switch", "speed"] as const).every((field) => keys.some((key) => key[field] !== undefined)),
+    );
   });
 });
 
