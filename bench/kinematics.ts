@@ -1,6 +1,7 @@
 import { seededRandom } from "../core/base/random.ts";
 import type { Vec3 } from "../core/base/vec3.ts";
-import { pupilAt, unproject } from "../core/lens/project.ts";
+import { unproject } from "../core/lens/project.ts";
+import { pupilAt } from "../core/lens/pupil.ts";
 import type { ResolvedOptics } from "../core/lens/resolved-optics.ts";
 import { resolveOptics } from "../core/model/resolve-optics.ts";
 import { resolveRig } from "../core/model/resolve-rig.ts";
@@ -47,7 +48,7 @@ export function benchAim({ chain, optics }: BenchRig): Figure {
     unproject(optics, focal, 0.3 + 0.4 * random(), 0.3 + 0.4 * random(), sight);
     return { q, target, sight: [sight[0], sight[1], sight[2]] as Vec3 };
   });
-  const view = { pupil: pupilAt(optics, focal), widths: focal / (optics.squeeze * optics.sensor[0]), rule: plan.rule };
+  const view = { pupil: pupilAt(optics, focal, NaN), widths: focal / (optics.squeeze * optics.sensor[0]), rule: plan.rule };
   const near = plan.axes.map(() => 0);
   let solved = 0;
   const { median, worst } = roundsPerSecond(() => {

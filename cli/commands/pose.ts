@@ -2,7 +2,7 @@ import { quatFromMatrix } from "../../core/base/quat.ts";
 import type { PlacedFinding } from "../../core/checks/finding.ts";
 import { placeFinding, placeProblem } from "../../core/checks/place-finding.ts";
 import { nearestAllowed, poseFindings } from "../../core/checks/pose-findings.ts";
-import { pupilAt } from "../../core/lens/project.ts";
+import { pupilAt } from "../../core/lens/pupil.ts";
 import type { ResolvedOptics } from "../../core/lens/resolved-optics.ts";
 import { compileRig, createPoseBuffer, fillFollowers, forward, ownFrame, pupilPosition } from "../../core/rig/chain.ts";
 import type { ResolvedRig } from "../../core/rig/resolved-rig.ts";
@@ -62,7 +62,7 @@ function poseOf(rig: ResolvedRig, optics: ResolvedOptics | undefined, q: Float64
   const pose = createPoseBuffer(chain);
   forward(chain, ownFrame(), q, pose);
   const position = Float64Array.from(pose.mountPosition);
-  if (optics) pupilPosition(pose, pupilAt(optics, optics.focal.low), position);
+  if (optics) pupilPosition(pose, pupilAt(optics, optics.focal.low, NaN), position);
   return {
     frame: "base",
     point: optics ? "pupil" : "mount",

@@ -1,7 +1,8 @@
 import { readFileSync } from "node:fs";
 import { quatFromMatrix } from "../../core/base/quat.ts";
 import { runToEnd } from "../../core/base/task.ts";
-import { pupilAt, unproject } from "../../core/lens/project.ts";
+import { unproject } from "../../core/lens/project.ts";
+import { pupilAt } from "../../core/lens/pupil.ts";
 import { aimPlan } from "../../core/rig/aim-axes.ts";
 import { compileRig, createPoseBuffer, forward, pupilPosition, type Chain } from "../../core/rig/chain.ts";
 import type { ReachOrientation } from "../../core/rig/reach-equations.ts";
@@ -100,7 +101,7 @@ function solverOf(scene: ReachScene): (order: ReachOrder) => ReachAnswer {
   const solvers = new Map<string, ReachSolver>();
   return (order) => {
     const focal = scene.optics?.focal.low ?? NaN;
-    const pupil = scene.optics ? pupilAt(scene.optics, focal) : 0;
+    const pupil = scene.optics ? pupilAt(scene.optics, focal, NaN) : 0;
     const { orientation, axes, near } = lookOf(scene, chain, order, focal);
     const solver = solvers.get(axes.join()) ?? createReachSolver(chain, axes);
     solvers.set(axes.join(), solver);

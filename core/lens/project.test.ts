@@ -2,7 +2,7 @@ import assert from "node:assert/strict";
 import fc from "fast-check";
 import { anyOptics, optics, part } from "../../test/support/lenses.ts";
 import { fieldOfView } from "./field-of-view.ts";
-import { capturedFraming, deliveredFraming, project, pupilAt, pupilSlopeAt, unproject } from "./project.ts";
+import { capturedFraming, deliveredFraming, project, unproject } from "./project.ts";
 
 const DEG = Math.PI / 180;
 
@@ -91,30 +91,6 @@ describe("fieldOfView", () => {
       const view = fieldOfView(optics({ sensor: [w / 1000, h / 1000] }), f / 1000);
       assert.ok(Math.abs(view.across / DEG - across) < 1e-4 && Math.abs(view.down / DEG - down) < 1e-4);
     }
-  });
-});
-
-describe("pupilAt", () => {
-  const lens = optics({
-    pupil: [
-      { focal: 0.024, at: 0.06 },
-      { focal: 0.035, at: 0.08 },
-      { focal: 0.07, at: 0.095 },
-    ],
-  });
-  it("is linear between the rows and constant beyond them", () => {
-    const cases: [number, number, number][] = [
-      [0.01, 0.06, 0],
-      [0.0295, 0.07, 0.02 / 0.011],
-      [0.0525, 0.0875, 0.015 / 0.035],
-      [0.07, 0.095, 0.015 / 0.035],
-      [0.09, 0.095, 0],
-    ];
-    for (const [focal, at, slope] of cases) {
-      assert.ok(Math.abs(pupilAt(lens, focal) - at) < 1e-15, `${focal}`);
-      assert.ok(Math.abs(pupilSlopeAt(lens, focal) - slope) < 1e-12, `${focal}`);
-    }
-    assert.equal(pupilAt(optics({ pupil: [{ focal: 0.05, at: 0.04 }] }), 0.05), 0.04);
   });
 });
 

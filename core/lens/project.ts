@@ -68,31 +68,6 @@ export function unproject(
   return found;
 }
 
-/**
- * Entrance pupil in front of the flange [m] at a focal length [m]. Piecewise linear between the rows of the lens's
- * table, which is all that a table says, and constant beyond its ends; so a zoom over a row of a table with more than
- * two rows steps the speed of the pupil.
- */
-export function pupilAt(optics: ResolvedOptics, focal: number): number {
-  const rows = optics.pupil;
-  if (focal <= rows[0].focal) return rows[0].at;
-  for (let i = 1; i < rows.length; i++) {
-    if (focal <= rows[i].focal) return rows[i - 1].at + pupilSlopeAt(optics, focal) * (focal - rows[i - 1].focal);
-  }
-  return rows[rows.length - 1].at;
-}
-
-/** d pupil / d focal; on a row of the table the slope on its left. 0 beyond the ends. */
-export function pupilSlopeAt(optics: ResolvedOptics, focal: number): number {
-  const rows = optics.pupil;
-  if (focal <= rows[0].focal) return 0;
-  for (let i = 1; i < rows.length; i++) {
-    const step = rows[i].focal - rows[i - 1].focal;
-    if (focal <= rows[i].focal) return 0 < step ? (rows[i].at - rows[i - 1].at) / step : 0;
-  }
-  return 0;
-}
-
 /** Framing of the delivered crop to framing of the captured picture; the crop [px] is centred in `resolution`. */
 export function capturedFraming(
   optics: ResolvedOptics,

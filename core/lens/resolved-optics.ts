@@ -10,6 +10,19 @@ export interface Distortion {
   readonly k3: number;
 }
 
+/**
+ * The entrance pupil over focal length and focus, on a full grid. Focus counts as one over its distance: lens and image
+ * travel go with that, infinity is 0, and rows near close focus do not crowd. Read with `pupilAt`.
+ */
+export interface PupilTable {
+  /** [m], ascending. A single one: the pupil does not hang on the focal length. */
+  readonly focal: readonly number[];
+  /** [1/m], ascending. A single one: the pupil does not hang on focus. */
+  readonly near: readonly number[];
+  /** By focal length, then by nearness: the pupil [m], its slopes along both and its mixed one. Shape (f, n, 4). */
+  readonly nodes: readonly number[];
+}
+
 /** A body and the lens on it, as the move uses them. Lengths in metres. */
 export interface ResolvedOptics {
   readonly cameraName: string;
@@ -26,8 +39,8 @@ export interface ResolvedOptics {
   readonly coc: number;
   /** Shortest and longest focal length [m]; equal for a prime. */
   readonly focal: { readonly low: number; readonly high: number };
-  /** Entrance pupil in front of the flange [m] over focal length [m], ascending; one row when it is constant. */
-  readonly pupil: readonly { readonly focal: number; readonly at: number }[];
+  /** Entrance pupil in front of the flange. */
+  readonly pupil: PupilTable;
   /** Widest f-number the text states; a key's `iris` may close it. */
   readonly iris: number;
   /** From the sensor plane [m]. */

@@ -92,7 +92,7 @@ camera: 1
 body: { sensor: [36 mm, 20.25 mm], resolution: [6144, 3456], flange: 44 mm }
 lenses:
   wide: { focal: 24 mm }
-# ^^^^ error missing-field: \`wide\` lacks \`pupil\`, a length, or pairs [focal, pupil]. How far the entrance pupil lies in front of the flange; of a zoom pairs [focal, pupil].
+# ^^^^ error missing-field: \`wide\` lacks \`pupil\`, a length, or rows [focal, pupil] or { focal, focus, at }. How far the entrance pupil lies in front of the flange. Rows go by focal length, then by focus; between them it runs smoothly, never beyond them.
 `);
   });
 

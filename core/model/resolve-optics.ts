@@ -6,6 +6,7 @@ import type { cameraDocument } from "../schema/camera-fields.ts";
 import { bindName } from "./bind-name.ts";
 import type { Declared, Stated } from "./declared.ts";
 import type { Document } from "./load-document.ts";
+import { pupilOf } from "./pupil-rows.ts";
 import { report, type Reporter } from "./report.ts";
 import {
   beginResolution,
@@ -92,7 +93,7 @@ type LensValues = Omit<
 
 function lensOf(scope: Scope, fields: LensFields): LensValues | undefined {
   const focal = focalOf(scope, fields);
-  const pupil = pupilOf(scope, fields, focal?.low ?? 0);
+  const pupil = focal && pupilOf(scope, fields, focal);
   if (!focal || !pupil) return undefined;
   const close = fields["close-focus"];
   const distortion = distortionOf(scope, fields);
@@ -125,25 +126,6 @@ function focalOf(scope: Scope, { focal }: LensFields): ResolvedOptics["focal"] |
     "bad-number",
     focal.span,
     "`focal` of a zoom is [shortest, longest]: its first value must be less than its second.",
-  );
-  return undefined;
-}
-
-type PupilRows = Stated<readonly (Stated<readonly Stated<number>[]> | undefined)[]>;
-
-function pupilOf(scope: Scope, { pupil }: LensFields, shortest: number): ResolvedOptics["pupil"] | undefined {
-  if (!pupil) return undefined;
-  if (typeof pupil.value === "number") return [{ focal: shortest, at: pupil.value }];
-  const stated = (pupil as PupilRows).value;
-  const rows = stated.flatMap((row) => (row ? [{ focal: row.value[0].value, at: row.value[1].value }] : []));
-  if (rows.length < stated.length) return undefined;
-  const rising = rows.every((row, index) => index === 0 || rows[index - 1].focal < row.focal);
-  if (rows.length > 0 && rising) return rows;
-  report(
-    scope,
-    "bad-number",
-    pupil.span,
-    "`pupil` lists pairs [focal, pupil] with one pair or more, shortest focal length first.",
   );
   return undefined;
 }

@@ -1,5 +1,5 @@
 import type { Task } from "../base/task.ts";
-import { pupilAt } from "../lens/project.ts";
+import { pupilAt } from "../lens/pupil.ts";
 import { baseFrame, compileRig, type Chain } from "../rig/chain.ts";
 import { followerLinks, isHeadRoll, knotsOf, restValues, sourceOf } from "./axis-values.ts";
 import { solveCameraKeys } from "./camera-keys.ts";
@@ -10,8 +10,7 @@ import type { Knot } from "./keyed-curve.ts";
 import { layAim } from "./lay-aim.ts";
 import { layLens } from "./lay-lens.ts";
 import { trackList, type AimSpan, type MoveModel } from "./move-model.ts";
-import { constantCurve, type Piecewise } from "./piecewise.ts";
-import { pupilLines, pupilTimes } from "./pupil-lines.ts";
+import { constantCurve, valueAt, type Piecewise } from "./piecewise.ts";
 import type { ResolvedMove } from "./resolved-move.ts";
 import { targetCourses } from "./target-courses.ts";
 import { layTracks, type Tracks } from "./tracks.ts";
@@ -45,7 +44,6 @@ export function* buildModel(move: ResolvedMove): Task<BuiltModel> {
   const times = [
     ...move.keys.flatMap((key) => [key.time, leavesAt(key)]),
     ...[...spans, ...focus].flatMap((span) => [span.start, span.end]),
-    ...pupilTimes(move.optics, list.curves[lens.focal]),
   ];
   const { keys, knots: solvedKnots } = yield* solveCameraKeys(
     {
@@ -56,7 +54,7 @@ export function* buildModel(move: ResolvedMove): Task<BuiltModel> {
       targets,
       spans,
       ...lens,
-      pupilAt: (focal) => pupilAt(move.optics, focal),
+      pupilAt: (focal) => pupilAt(move.optics, focal, NaN),
       rest,
     },
     given,
@@ -88,7 +86,7 @@ export function* buildModel(move: ResolvedMove): Task<BuiltModel> {
     spanOf: spanByInterval(tracks, spans),
     focusSpans: focus,
     focusOf: spanByInterval(tracks, focus),
-    ...pupilLines(move.optics, tracks, lens.focal),
+    stillPupil: stillPupil(move, tracks.curves[lens.focal], focus.length),
     sources,
     keys,
     unset: move.axes.flatMap((axis, index) =>
@@ -100,6 +98,14 @@ export function* buildModel(move: ResolvedMove): Task<BuiltModel> {
 
 function axisCurve(knots: readonly Knot[], timing: KeyTiming, rest: number): Piecewise {
   return knots.length === 0 ? constantCurve(rest) : layKnots(knots, timing);
+}
+
+/** The pupil of a move in which nothing moves it, else NaN. */
+function stillPupil(move: ResolvedMove, focal: Piecewise, focusSpans: number): number {
+  const { pupil } = move.optics;
+  const zooms = 1 < pupil.focal.length && 0 < focal.degree;
+  const pulls = 1 < pupil.near.length && 0 < focusSpans;
+  return zooms || pulls ? NaN : pupilAt(move.optics, valueAt(focal, 0), NaN);
 }
 
 function spanByInterval(tracks: Tracks, spans: readonly { readonly end: number }[]): Int32Array {

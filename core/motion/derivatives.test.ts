@@ -4,7 +4,8 @@ import { randomMove } from "../../test/support/moves.ts";
 import { runToEnd } from "../base/task.ts";
 import { rotateByQuat, type Quat } from "../base/quat.ts";
 import { subtract, type Vec3 } from "../base/vec3.ts";
-import { project, pupilAt } from "../lens/project.ts";
+import { project } from "../lens/project.ts";
+import { pupilAt } from "../lens/pupil.ts";
 import { baseFrame, compileRig, createPoseBuffer, fillFollowers, forward, pupilPosition } from "../rig/chain.ts";
 import { planTrajectory } from "./plan.ts";
 import type { Instant, Trajectory } from "./trajectory.ts";
@@ -128,7 +129,7 @@ describe("an instant of a planned move", () => {
           fillFollowers(chain, filled);
           filled.forEach((value, i) => assert.ok(Math.abs(value - q[i]) < 1e-12, "followers follow"));
           forward(chain, base, q, pose);
-          pupilPosition(pose, pupilAt(move.optics, instant.focal), pupil);
+          pupilPosition(pose, pupilAt(move.optics, instant.focal, instant.focus), pupil);
           pupil.forEach((value, i) => assert.ok(Math.abs(value - instant.position[i]) < 1e-12));
           const turn = [...instant.rotation] as unknown as Quat;
           [0, 3, 6].forEach((at, i) => {

@@ -2,6 +2,7 @@ import { project } from "../lens/project.ts";
 import { createCameraRoom, poseCamera, writeQuaternion, writeVelocity, type CameraRoom } from "./camera-pose.ts";
 import type { AimSpan, FocusSpan, MoveModel } from "./move-model.ts";
 import { pieceAt } from "./piecewise.ts";
+import { pupilTermOf } from "./pupil-series.ts";
 import { FACTORIAL, ROOM } from "./series.ts";
 import { createSolveRoom, solveInstant, standsUp, type SolveRoom } from "./solve-instant.ts";
 import { FOLLOWED, WITHOUT_SOLUTION, writePath } from "./solved-path.ts";
@@ -110,12 +111,12 @@ function placeCamera(model: MoveModel, room: EvaluateRoom, interval: number, out
   const { camera } = room;
   const { series } = room.solve;
   poseCamera(model.descent, series, camera);
-  const pupil = model.pupilBase[interval] + model.pupilSlope[interval] * out.focal;
+  const pupil = pupilTermOf(model, room.solve.pupil, series, interval, 0);
   room.pupil[0] = pupil;
   for (let axis = 0; axis < 3; axis++) {
     out.position[axis] = camera.flange[axis] + pupil * camera.rotation[3 * axis];
   }
-  const slide = model.pupilSlope[interval] * series[model.focal * ROOM + 1];
+  const slide = pupilTermOf(model, room.solve.pupil, series, interval, 1);
   writeVelocity(model.descent, series, camera, out.position, slide, out.velocity);
   writeQuaternion(camera.rotation, out.rotation);
 }

@@ -61,9 +61,8 @@ export interface MoveModel {
   /** Empty when no key gives a focus. */
   readonly focusSpans: readonly FocusSpan[];
   readonly focusOf: Int32Array;
-  /** Pupil in front of the flange = base + slope · focal, by interval. */
-  readonly pupilBase: Float64Array;
-  readonly pupilSlope: Float64Array;
+  /** Pupil in front of the flange [m]; NaN when zoom or focus moves it. */
+  readonly stillPupil: number;
   readonly sources: readonly AxisSource[];
   readonly keys: readonly KeyStatus[];
   readonly unset: readonly number[];

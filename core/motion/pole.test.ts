@@ -1,6 +1,6 @@
 import assert from "node:assert/strict";
 import { moveOf, aimAt, still } from "../../test/support/moves.ts";
-import { optics } from "../../test/support/lenses.ts";
+import { fixedPupil, optics } from "../../test/support/lenses.ts";
 import { joint, rigOf } from "../../test/support/rigs.ts";
 import { runToEnd } from "../base/task.ts";
 import { planTrajectory } from "./plan.ts";
@@ -20,7 +20,7 @@ function passOver(miss: number): Trajectory {
     { time: 0, axes: { slide: -2 }, aim: aimAt(0) },
     { time: T, axes: { slide: 2 } },
   ];
-  const lens = optics({ pupil: [{ focal: 0.035, at: 0 }] });
+  const lens = optics({ pupil: fixedPupil(0) });
   return runToEnd(planTrajectory(moveOf(rig, keys, { targets: [still("pot", [miss, 0, -3])], optics: lens })));
 }
 

@@ -1,6 +1,7 @@
 import { createAimRoom, pointCount, type AimProblem, type AimRoom } from "./aim-problem.ts";
 import { descendKnown, solveRates, solveValues } from "./aim-newton.ts";
 import type { AimSpan, MoveModel } from "./move-model.ts";
+import { createPupilSeriesRoom, pupilTermOf, type PupilSeriesRoom } from "./pupil-series.ts";
 import { createPathRoom, writePathPlace, type PathRoom } from "./path-series.ts";
 import { productTerm, ROOM, writeTurnTerm } from "./series.ts";
 import { writeStill } from "./tracks.ts";
@@ -13,6 +14,7 @@ export interface SolveRoom {
   readonly series: Float64Array;
   readonly aims: Map<AimProblem, AimRoom>;
   readonly target: TargetRoom;
+  readonly pupil: PupilSeriesRoom;
   readonly path: PathRoom;
 }
 
@@ -23,7 +25,7 @@ export function createSolveRoom(model: MoveModel, moments: readonly AimSpan[] = 
   }
   const series = new Float64Array(model.tracks.curves.length * ROOM);
   writeStill(model.tracks, series);
-  return { series, aims, target: createTargetRoom(), path: createPathRoom() };
+  return { series, aims, target: createTargetRoom(), pupil: createPupilSeriesRoom(), path: createPathRoom() };
 }
 
 /**
@@ -78,10 +80,7 @@ export function prepareInstant(
     );
   }
   if (0 < problem.targets || problem.placed) {
-    for (let k = 0; k <= order; k++) {
-      aim.pupil[k] =
-        (k === 0 ? model.pupilBase[interval] : 0) + model.pupilSlope[interval] * series[model.focal * ROOM + k];
-    }
+    for (let k = 0; k <= order; k++) aim.pupil[k] = pupilTermOf(model, room.pupil, series, interval, k);
   }
   if (problem.placed) {
     const piece = model.pathPieces[model.pathOf[interval]];

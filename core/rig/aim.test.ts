@@ -1,6 +1,6 @@
 import assert from "node:assert/strict";
 import fc from "fast-check";
-import { anyOptics, optics, part } from "../../test/support/lenses.ts";
+import { anyOptics, fixedPupil, optics, part } from "../../test/support/lenses.ts";
 import { DEG, floorRig, joint, rigOf, unitVector } from "../../test/support/rigs.ts";
 import { wrapAngle } from "../base/angle.ts";
 import { quatFromRollPitchYaw } from "../base/quat.ts";
@@ -62,7 +62,7 @@ function framingFrom(chain: Chain, base: BaseFrame, q: Float64Array, lens: Resol
   const at = new Float64Array(3);
   fillFollowers(chain, q);
   forward(chain, base, q, pose);
-  pupilPosition(pose, lens.pupil[0].at, at);
+  pupilPosition(pose, lens.pupil.nodes[0], at);
   const m = pose.mountRotation;
   const d = target.map((value, i) => value - at[i]);
   const seen = [0, 1, 2].map((c) => m[c] * d[0] + m[c + 3] * d[1] + m[c + 6] * d[2]);
@@ -89,7 +89,7 @@ function roundTrip(one: Case): { solutions: AimSolution[]; misses: number[]; sam
   const focal = lens.focal.low;
   const sight: [number, number, number] = [0, 0, 0];
   if (!unproject(lens, focal, one.framing[0], one.framing[1], sight)) return undefined;
-  const pupil = lens.pupil[0].at;
+  const pupil = lens.pupil.nodes[0];
   const target = targetSeenFrom(chain, base, one.q, pupil, sight, one.distance);
   const { axes, rule } = aimPlan(rig, one.roll);
   const view: View = { target, sight, pupil, widths: focal / (lens.squeeze * lens.sensor[0]), rule };
@@ -150,7 +150,7 @@ describe("solveAim", () => {
 
   it("does so at macro distances, the target nearer to the head than the pupil is long", () => {
     const rig = floorRig();
-    const lens = optics({ pupil: [{ focal: 0.035, at: 0.17 }] });
+    const lens = optics({ pupil: fixedPupil(0.17) });
     fc.assert(
       fc.property(
         framing,
@@ -224,9 +224,9 @@ describe("solveAim", () => {
         const frame = baseFrame(base);
         const sight: [number, number, number] = [0, 0, 0];
         if (!unproject(lens, lens.focal.low, at[0], at[1], sight)) return;
-        const target = targetSeenFrom(chain, frame, q, lens.pupil[0].at, sight, 2);
+        const target = targetSeenFrom(chain, frame, q, lens.pupil.nodes[0], sight, 2);
         const { axes, rule } = aimPlan(rig, "level");
-        const view: View = { target, sight, pupil: lens.pupil[0].at, widths: 1, rule };
+        const view: View = { target, sight, pupil: lens.pupil.nodes[0], widths: 1, rule };
         const [best] = solveAim(chain, frame, q, axes, view, [0, 0, 0]);
         assert.equal(best.status, "converged");
         const solved = Float64Array.from(q);

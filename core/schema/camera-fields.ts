@@ -1,6 +1,6 @@
 import { z } from "zod";
 import { optional, required, withFacts } from "./facts.ts";
-import { count, fNumber, quantity, name, text, version } from "./field-types.ts";
+import { count, fNumber, quantity, name, text, version, word } from "./field-types.ts";
 import {
   allowField,
   either,
@@ -26,6 +26,20 @@ const motor = (scaled: ReturnType<typeof quantity>, what: string) =>
     ),
   });
 
+const pupilRow = () =>
+  either("[focal, pupil], or { focal, focus, at }", [
+    withFacts(z.tuple([mm(), quantity("length")]), { parts: "[focal, pupil]" }),
+    fields({
+      focal: optional(mm(), "Focal length of the row; a zoom needs it.", "the focal length of the lens"),
+      focus: optional(
+        either("a distance, or `infinity`", [mm(), word({ infinity: "Focused as far as it goes." })] as const),
+        "Focus distance of the row, from the sensor plane. Each focal length may have distances of its own.",
+        "any distance",
+      ),
+      at: required(quantity("length"), "How far the entrance pupil lies in front of the flange there."),
+    }),
+  ] as const);
+
 const lens = () =>
   fields({
     focal: required(
@@ -42,11 +56,11 @@ const lens = () =>
       "0 m: no limit",
     ),
     pupil: required(
-      either("a length, or pairs [focal, pupil]", [
+      either("a length, or rows [focal, pupil] or { focal, focus, at }", [
         quantity("length"),
-        list(withFacts(z.tuple([mm(), quantity("length")]), { parts: "[focal, pupil]" })),
+        list(pupilRow()),
       ] as const),
-      "How far the entrance pupil lies in front of the flange; of a zoom pairs [focal, pupil].",
+      "How far the entrance pupil lies in front of the flange. Rows go by focal length, then by focus; between them it runs smoothly, never beyond them.",
     ),
     front: optional(
       fields({

@@ -1,8 +1,11 @@
 // Lenses for tests.
 import fc from "fast-check";
-import type { ResolvedOptics } from "../../core/lens/resolved-optics.ts";
+import { pupilTable } from "../../core/lens/pupil-table.ts";
+import type { PupilTable, ResolvedOptics } from "../../core/lens/resolved-optics.ts";
 
 export const part = (size: number): fc.Arbitrary<number> => fc.double({ min: -size, max: size, noNaN: true });
+
+export const fixedPupil = (at: number): PupilTable => pupilTable([{ focal: 0.035, at }]);
 
 export function optics(more: Partial<ResolvedOptics>): ResolvedOptics {
   return {
@@ -15,7 +18,7 @@ export function optics(more: Partial<ResolvedOptics>): ResolvedOptics {
     lensMass: 0.7,
     coc: 3e-5,
     focal: { low: 0.035, high: 0.035 },
-    pupil: [{ focal: 0.035, at: 0.052 }],
+    pupil: fixedPupil(0.052),
     iris: 2.8,
     closeFocus: 0.28,
     closeFocusOrigin: 0,
@@ -41,5 +44,5 @@ export const anyOptics: fc.Arbitrary<ResolvedOptics> = fc
     ),
   })
   .map(({ focal, pupil, ...rest }) =>
-    optics({ ...rest, focal: { low: focal, high: focal }, pupil: [{ focal, at: pupil }] }),
+    optics({ ...rest, focal: { low: focal, high: focal }, pupil: fixedPupil(pupil) }),
   );

@@ -5,6 +5,7 @@ import { quatFromRollPitchYaw } from "../../core/base/quat.ts";
 import type { Vec3 } from "../../core/base/vec3.ts";
 import type { MoveAxis, ResolvedAim, ResolvedKey, ResolvedMove } from "../../core/motion/resolved-move.ts";
 import type { ResolvedRig } from "../../core/rig/resolved-rig.ts";
+import { pupilTable } from "../../core/lens/pupil-table.ts";
 import { optics } from "./lenses.ts";
 import { floorRig, joint, rigOf, standardArm } from "./rigs.ts";
 
@@ -215,10 +216,10 @@ export function randomMove(seed: number): RandomMove {
   });
   const lens = optics({
     focal: { low: 0.04, high: 0.06 },
-    pupil: [
+    pupil: pupilTable([
       { focal: 0.04, at: 0.05 },
       { focal: 0.06, at: 0.09 },
-    ],
+    ]),
     squeeze: random() < 0.3 ? 1.33 : 1,
     ...(random() < 0.5 && { distortion: { k1: part(0.1), k2: part(0.03), p1: part(0.003), p2: part(0.003), k3: 0 } }),
   });

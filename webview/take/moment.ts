@@ -1,4 +1,5 @@
-import { project, pupilAt } from "../../core/lens/project.ts";
+import { project } from "../../core/lens/project.ts";
+import { pupilAt } from "../../core/lens/pupil.ts";
 import { createPoseBuffer, fillFollowers, forward, pupilPosition, type PoseBuffer } from "../../core/rig/chain.ts";
 import type { OpenTake } from "./open-take.ts";
 import { between, sampleBefore, shareOfWay, throughBoth } from "./sampling.ts";
@@ -64,7 +65,7 @@ export function momentAt(open: OpenTake, t: number, out: Moment): void {
   out.focal = row(take.focal, out, 1, 0);
   if (!(out.focal > 0)) out.focal = stage.optics.focal.low;
   out.focus = row(take.focus, out, 1, 0);
-  pupilPosition(out.pose, pupilAt(stage.optics, out.focal), out.pupil);
+  pupilPosition(out.pose, pupilAt(stage.optics, out.focal, out.focus), out.pupil);
   fillTargets(open, out);
   fillAim(open, out);
 }
