@@ -1,5 +1,6 @@
 import * as vscode from "vscode";
 import type { BaseLanguageClient } from "vscode-languageclient";
+import { encodeBase64 } from "../protocol/base64.ts";
 import {
   DOCUMENT_GLOB,
   LIST_FILES_REQUEST,
@@ -16,15 +17,19 @@ const FILE_CAP = 20_000_000;
 /** Reads and lists files for a server that can't: those of a web editor or of a file system that an extension brings. */
 export function answerFileRequests(client: BaseLanguageClient): vscode.Disposable {
   return vscode.Disposable.from(
-    client.onRequest(READ_FILE_REQUEST, ({ uri }: ReadFileParams) => readFile(vscode.Uri.parse(uri))),
+    client.onRequest(READ_FILE_REQUEST, ({ uri, as = "text" }: ReadFileParams) => readFile(vscode.Uri.parse(uri), as)),
     client.onRequest(LIST_FILES_REQUEST, ({ cap }: ListFilesParams) => listFiles(cap)),
   );
 }
 
-async function readFile(uri: vscode.Uri): Promise<ReadFileResult> {
+async function readFile(uri: vscode.Uri, as: NonNullable<ReadFileParams["as"]>): Promise<ReadFileResult> {
   try {
-    const { size } = await vscode.workspace.fs.stat(uri);
+    const { size, mtime, type } = await vscode.workspace.fs.stat(uri);
+    if ((type & vscode.FileType.File) === 0) return { state: "missing" };
+    const facts = { state: "bytes", size, stamp: `${size}-${mtime}` } as const;
+    if (as === "facts") return facts;
     if (size > FILE_CAP) return { state: "too-large", bytes: size };
+    if (as === "bytes") return { ...facts, data: encodeBase64(await vscode.workspace.fs.readFile(uri)) };
     return { state: "text", text: new TextDecoder().decode(await vscode.workspace.fs.readFile(uri)) };
   } catch {
     // Whatever keeps the editor from the file (not there, no right, no such file system), for the server it is missing.

@@ -2,10 +2,13 @@ import * as vscode from "vscode";
 import { readFromStage } from "../protocol/from-stage.ts";
 import {
   KEY_AT_REQUEST,
+  MESH_REQUEST,
   PLACE_OF_REQUEST,
   TAKE_REQUEST,
   type KeyAtParams,
   type KeyAtResult,
+  type MeshParams,
+  type MeshResult,
   type PlaceOfParams,
   type PlaceOfResult,
   type TakeParams,
@@ -54,11 +57,18 @@ export function createStage(context: vscode.ExtensionContext, ask: Ask): Stage {
     await vscode.window.showTextDocument(uri, { selection, viewColumn: open?.viewColumn ?? vscode.ViewColumn.One });
   };
 
+  const sendMesh = async (params: MeshParams) => {
+    const silent: MeshResult = { ...params.mesh, problem: "It could not be had from the server." };
+    const mesh = await ask<MeshResult>(MESH_REQUEST, params).catch(() => silent);
+    if (params.uri === shown) post({ type: "mesh", mesh });
+  };
+
   const receive = (message: FromStage) => {
     if (message.type === "ready") {
       shown ??= message.uri;
       run(sendTake());
-    } else if (message.type === "reveal-key" && shown !== undefined) run(reveal({ uri: shown, key: message.key }));
+    } else if (message.type === "mesh" && shown !== undefined) run(sendMesh({ uri: shown, mesh: message.mesh }));
+    else if (message.type === "reveal-key" && shown !== undefined) run(reveal({ uri: shown, key: message.key }));
     else if (message.type === "reveal-finding" && shown !== undefined) run(reveal({ uri: shown, finding: message.id }));
     else if (message.type === "state") reports.answer(message.id, message.state);
     else if (message.type === "failed") void vscode.window.showErrorMessage(`The stage: ${message.message}`);

@@ -1,6 +1,7 @@
-import { closeSync, fstatSync, openSync, readSync, realpathSync } from "node:fs";
+import { closeSync, fstatSync, openSync, readSync, realpathSync, statSync } from "node:fs";
 import { sep } from "node:path";
 import type { FileId } from "../core/base/span.ts";
+import { isBinaryFile } from "../core/model/mesh-file.ts";
 import type { SourceState, Sources } from "../core/model/sources.ts";
 import { MAX_TEXT } from "../core/syntax/caps.ts";
 import { pathOfFile } from "./file-path.ts";
@@ -28,8 +29,24 @@ function readState(file: FileId, roots: readonly string[]): SourceState {
   const path = realPath(pathOfFile(file));
   if (path === undefined) return { state: "missing" };
   if (!roots.some((root) => isUnder(path, root))) return { state: "outside" };
+  if (isBinaryFile(file)) return factsOf(path);
   const text = readText(path);
   return text === undefined ? { state: "missing" } : { state: "text", text };
+}
+
+function factsOf(path: string): SourceState {
+  const facts = statSync(path, { throwIfNoEntry: false });
+  if (!facts?.isFile()) return { state: "missing" };
+  return { state: "bytes", size: facts.size, stamp: `${facts.size}-${facts.mtimeMs}` };
+}
+
+/** All of a file under one of `roots`, at most `cap` bytes; `undefined` for any other. */
+export function diskBytes(file: FileId, roots: readonly string[], cap: number): Uint8Array | undefined {
+  const path = realPath(pathOfFile(file));
+  const real = roots.flatMap((root) => realPath(root) ?? []);
+  if (path === undefined || !real.some((root) => isUnder(path, root))) return undefined;
+  const bytes = readStart(path, cap + 1);
+  return bytes && bytes.length <= cap ? bytes : undefined;
 }
 
 const isUnder = (path: string, root: string): boolean =>
@@ -46,19 +63,24 @@ function realPath(path: string): string | undefined {
 
 /** The text of a regular file, at most `MAX_BYTES` of it; `undefined` when it is none or may not be read. */
 export function readText(path: string): string | undefined {
+  return readStart(path, MAX_BYTES)?.toString("utf8");
+}
+
+/** The first bytes of a regular file, `most` of them; `undefined` when it is none or may not be read. */
+function readStart(path: string, most: number): Buffer | undefined {
   let handle: number | undefined;
   try {
     handle = openSync(path, "r");
     const { size } = fstatSync(handle);
     if (!fstatSync(handle).isFile()) return undefined;
-    const bytes = Buffer.alloc(Math.min(size, MAX_BYTES));
+    const bytes = Buffer.alloc(Math.min(size, most));
     let length = 0;
     while (length < bytes.length) {
       const got = readSync(handle, bytes, length, bytes.length - length, length);
       if (got === 0) break;
       length += got;
     }
-    return bytes.toString("utf8", 0, length);
+    return bytes.subarray(0, length);
   } catch {
     return undefined;
   } finally {

@@ -26,6 +26,7 @@ const state = z.object({
 
 const fromStage = z.discriminatedUnion("type", [
   z.object({ type: z.literal("ready"), uri: z.optional(text) }),
+  z.object({ type: z.literal("mesh"), mesh: z.object({ file: text, part: z.optional(text) }) }),
   z.object({ type: z.literal("reveal-key"), key: count }),
   z.object({ type: z.literal("reveal-finding"), id: count }),
   z.object({ type: z.literal("state"), id, state }),

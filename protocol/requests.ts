@@ -1,4 +1,4 @@
-import type { StageAnswer } from "./stage.ts";
+import type { StageAnswer, StageMeshAnswer, StageMeshPart } from "./stage.ts";
 
 /** Names and shapes of the requests beside LSP's own. Uris are the editor's strings. */
 export const TAKE_REQUEST = "movewright/take";
@@ -6,6 +6,14 @@ export interface TakeParams {
   readonly uri: string;
 }
 export type TakeResult = StageAnswer;
+
+/** A file of a mesh that the take of a move names. */
+export const MESH_REQUEST = "movewright/mesh";
+export interface MeshParams {
+  readonly uri: string;
+  readonly mesh: StageMeshPart;
+}
+export type MeshResult = StageMeshAnswer;
 
 /** Server to client: the take of this move may have changed (its text, or a file that it uses). */
 export const TAKE_CHANGED = "movewright/takeChanged";
@@ -37,9 +45,13 @@ export type PlaceOfResult = {
 export const READ_FILE_REQUEST = "movewright/readFile";
 export interface ReadFileParams {
   readonly uri: string;
+  /** A text, only what there is to know of a file, or its bytes. Default: text. */
+  readonly as?: "text" | "facts" | "bytes";
 }
 export type ReadFileResult =
   | { readonly state: "text"; readonly text: string }
+  /** `stamp` is another one when the file changed; `data` in base64, when bytes were asked for. */
+  | { readonly state: "bytes"; readonly size: number; readonly stamp: string; readonly data?: string }
   | { readonly state: "missing" }
   | { readonly state: "too-large"; readonly bytes: number };
 

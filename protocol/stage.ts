@@ -30,6 +30,8 @@ export interface StageTake {
   readonly turntables: readonly ResolvedTurntable[];
   readonly obstacles: readonly Body[];
   readonly people: readonly Body[];
+  /** Meshes that the bodies name and that the stage may ask for. */
+  readonly meshes: readonly StageMesh[];
   readonly marks: readonly { readonly name: string; readonly at: readonly [number, number, number] }[];
   readonly floor: number;
   readonly keys: readonly { readonly label: string; readonly time: number }[];
@@ -38,6 +40,22 @@ export interface StageTake {
   readonly findings: readonly StageFinding[];
   readonly samples: PackedTake;
 }
+
+/** A mesh that can be had: as the bodies name it, and what changes when its content does. */
+export interface StageMesh {
+  readonly file: string;
+  readonly stamp: string;
+}
+
+/** A file of a mesh: the mesh itself, or with `part` a file that it names, such as the buffer of a glTF file. */
+export interface StageMeshPart {
+  readonly file: string;
+  readonly part?: string;
+}
+
+/** Its bytes in base64 with the stamp that the mesh has now, or why there are none. */
+export type StageMeshAnswer = StageMeshPart &
+  ({ readonly data: string; readonly stamp: string } | { readonly problem: string });
 
 export interface StageFinding {
   /** Position in the list of findings of this take. */
@@ -85,6 +103,7 @@ export type ToStage =
   | { readonly type: "take"; readonly answer: StageAnswer }
   /** The cursor stands in a key, or left all keys: move the playhead there. */
   | { readonly type: "playhead"; readonly time: number; readonly key: number }
+  | { readonly type: "mesh"; readonly mesh: StageMeshAnswer }
   /** Asks for a `state` answer; the tests use it. */
   | { readonly type: "report"; readonly id: number };
 
@@ -92,6 +111,8 @@ export type ToStage =
 export type FromStage =
   /** The page runs and wants the take. `lost` is the take's uri kept in its state, when it was restored. */
   | { readonly type: "ready"; readonly uri?: string }
+  /** Asks for a file of a mesh of the take that is shown. */
+  | { readonly type: "mesh"; readonly mesh: StageMeshPart }
   | { readonly type: "reveal-key"; readonly key: number }
   | { readonly type: "reveal-finding"; readonly id: number }
   | { readonly type: "state"; readonly id: number; readonly state: StageState }
@@ -123,6 +144,8 @@ export interface StagePicture {
   /** Draw calls of the picture, and parts of the scene that were built since the page was opened. */
   readonly calls: number;
   readonly built: number;
+  /** Files of meshes that are drawn, and what is said of those that are not. */
+  readonly meshes?: { readonly drawn: readonly string[]; readonly problems: readonly string[] };
   /** The stage: its rectangle [left, top, width, height], its camera (set frame), and the drawn places. */
   readonly stage?: {
     readonly rectangle: readonly number[];

@@ -18,11 +18,25 @@ const plainSchemas = {
   },
 };
 
+/** The 3D library's file loaders go to the network; the stage hands them what they need and may go nowhere itself. */
+const noNetwork = {
+  name: "no-network",
+  setup({ onLoad }) {
+    onLoad({ filter: /three[\\/]build[\\/]three\.core\.js$/ }, async ({ path }) => {
+      const text = await readFile(path, "utf8");
+      const contents = text.replaceAll(/\bfetch\(/g, "refuseToFetch(");
+      if (contents === text) throw new Error(`${path} goes to the network in another way than it did.`);
+      const refuse = 'function refuseToFetch() { return Promise.reject(new Error("The stage has no network.")); }';
+      return { contents: `${contents}\n${refuse}\n` };
+    });
+  },
+};
+
 const shared = {
   bundle: true,
   target: "es2022",
   legalComments: "none",
-  plugins: [plainSchemas],
+  plugins: [plainSchemas, noNetwork],
   // Without it a bundle would keep debug paths of libraries that ask for it.
   define: { "process.env.NODE_ENV": '"production"' },
 };

@@ -8,8 +8,13 @@ import type { SourceState } from "../core/model/sources.ts";
 export function fingerprintOf(texts: ReadonlyMap<FileId, SourceState>, extra = ""): string {
   const parts = [...texts]
     .sort(([one], [other]) => (one < other ? -1 : one > other ? 1 : 0))
-    .map(([file, state]) => `${file.length}:${file}${state.state}:${state.state === "text" ? hash(state.text) : ""}`);
+    .map(([file, state]) => `${file.length}:${file}${state.state}:${contentOf(state)}`);
   return hash(`${extra}\n${parts.join("\n")}`);
+}
+
+function contentOf(state: SourceState): string {
+  if (state.state === "bytes") return state.stamp;
+  return state.state === "text" ? hash(state.text) : "";
 }
 
 /** 26 hexadecimal digits that stand for a text. */

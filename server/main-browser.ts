@@ -1,12 +1,13 @@
 import { BrowserMessageReader, BrowserMessageWriter, createConnection } from "vscode-languageserver/browser";
 import { createEngine } from "./engine.ts";
-import { listThroughClient, readThroughClient, type MakePlatform } from "./platform.ts";
+import { bytesThroughClient, listThroughClient, readThroughClient, type MakePlatform } from "./platform.ts";
 import { serve } from "./serve.ts";
 
 /** A web worker: every file comes through the client. */
 const inWorker: MakePlatform = (client) => ({
   beat: { now: () => performance.now(), pause: nextMessage },
   readFile: (file) => readThroughClient(client, file),
+  readBytes: (file, cap) => bytesThroughClient(client, file, cap),
   listFiles: (cap) => listThroughClient(client, cap),
 });
 

@@ -1,18 +1,26 @@
 import { createConnection, ProposedFeatures } from "vscode-languageserver/node";
 import type { FileId } from "../core/base/span.ts";
-import { diskSources } from "../host/disk-sources.ts";
+import { diskBytes, diskSources } from "../host/disk-sources.ts";
 import { fileOfPath, pathOfFile } from "../host/file-path.ts";
 import { projectRoot } from "../host/project-root.ts";
 import { documentsUnder } from "../host/walk.ts";
 import { createEngine } from "./engine.ts";
 import { isVirtual } from "./file-uri.ts";
-import { listThroughClient, readThroughClient, type MakePlatform, type OpenFiles } from "./platform.ts";
+import {
+  bytesThroughClient,
+  listThroughClient,
+  readThroughClient,
+  type MakePlatform,
+  type OpenFiles,
+} from "./platform.ts";
 import { serve } from "./serve.ts";
 
 /** Node: files of the disk are read here, those of other file systems through the client. */
 const onNode: MakePlatform = (client, open) => ({
   beat: { now: () => performance.now(), pause: () => new Promise((resolve) => setImmediate(resolve)) },
   readFile: async (file) => (isVirtual(file) ? readThroughClient(client, file) : diskSources(rootsOf(open)).read(file)),
+  readBytes: async (file, cap) =>
+    isVirtual(file) ? bytesThroughClient(client, file, cap) : diskBytes(file, rootsOf(open), cap),
   listFiles: async (cap) => {
     if (client.canList) return listThroughClient(client, cap);
     return open

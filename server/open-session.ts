@@ -3,6 +3,7 @@ import { LIST_FILES_REQUEST, READ_FILE_REQUEST } from "../protocol/requests.ts";
 import { createAnalyses, type Engine } from "./analyses.ts";
 import { clientAbilities, foldersOf, readOptions } from "./client-abilities.ts";
 import type { ClientFiles, MakePlatform } from "./platform.ts";
+import { createMeshFiles } from "./mesh-files.ts";
 import { createScheduler } from "./scheduler.ts";
 import { namesFrom } from "./service/written-names.ts";
 import type { Session } from "./session.ts";
@@ -22,7 +23,7 @@ export function openSession(
   const client: ClientFiles = {
     canRead: options.readFile === true,
     canList: options.listFiles === true,
-    readFile: (uri) => connection.sendRequest(READ_FILE_REQUEST, { uri }),
+    readFile: (uri, as) => connection.sendRequest(READ_FILE_REQUEST, { uri, as }),
     listFiles: (cap) => connection.sendRequest(LIST_FILES_REQUEST, { cap }),
   };
   const platform = makePlatform(client, { folders: () => session.folders, files: () => texts.openFiles() });
@@ -35,6 +36,7 @@ export function openSession(
     texts,
     analyses,
     names: namesFrom(texts),
+    meshes: createMeshFiles(texts, platform.readBytes),
     files: createWorkspaceFiles(platform.listFiles),
     findingsPage: options.findingsPage,
     client: clientAbilities(params.capabilities),

@@ -1,7 +1,9 @@
 import type { FileId } from "../core/base/span.ts";
+import { isBinaryFile } from "../core/model/mesh-file.ts";
 import type { SourceState } from "../core/model/sources.ts";
 import { MAX_TEXT } from "../core/syntax/caps.ts";
-import type { ListFilesResult, ReadFileResult } from "../protocol/requests.ts";
+import { decodeBase64 } from "../protocol/base64.ts";
+import type { ListFilesResult, ReadFileParams, ReadFileResult } from "../protocol/requests.ts";
 import { fileOfUri, uriOfFile } from "./file-uri.ts";
 import type { Beat } from "./scheduler.ts";
 import type { ReadFile } from "./texts.ts";
@@ -10,6 +12,8 @@ import type { ReadFile } from "./texts.ts";
 export interface Platform {
   readonly beat: Beat;
   readonly readFile: ReadFile;
+  /** All of a file, at most `cap` bytes. Never rejects; `undefined` for one that is missing, larger, or may not be read. */
+  readBytes(file: FileId, cap: number): Promise<Uint8Array | undefined>;
   /** Documents of ours in the open folders, at most `cap`, without order. */
   listFiles(cap: number): Promise<readonly FileId[]>;
 }
@@ -24,7 +28,7 @@ export interface OpenFiles {
 export interface ClientFiles {
   readonly canRead: boolean;
   readonly canList: boolean;
-  readFile(uri: string): Promise<ReadFileResult>;
+  readFile(uri: string, as: NonNullable<ReadFileParams["as"]>): Promise<ReadFileResult>;
   listFiles(cap: number): Promise<ListFilesResult>;
 }
 
@@ -35,14 +39,31 @@ export type MakePlatform = (client: ClientFiles, open: OpenFiles) => Platform;
 export async function readThroughClient(client: ClientFiles, file: FileId): Promise<SourceState> {
   if (!client.canRead) return { state: "missing" };
   try {
-    const answer = await client.readFile(uriOfFile(file));
+    const answer = await client.readFile(uriOfFile(file), isBinaryFile(file) ? "facts" : "text");
     if (answer.state === "text") return { state: "text", text: answer.text };
+    if (answer.state === "bytes") return { state: "bytes", size: answer.size, stamp: answer.stamp };
     // A blank text longer than core takes gives the finding that a text of this size gives.
     if (answer.state === "too-large") return { state: "text", text: " ".repeat(MAX_TEXT + 1) };
     return { state: "missing" };
   } catch {
     // A client that fails on a file has told the user why; for the document the file is not there.
     return { state: "missing" };
+  }
+}
+
+/** The same for bytes. */
+export async function bytesThroughClient(
+  client: ClientFiles,
+  file: FileId,
+  cap: number,
+): Promise<Uint8Array | undefined> {
+  if (!client.canRead) return undefined;
+  try {
+    const answer = await client.readFile(uriOfFile(file), "bytes");
+    if (answer.state !== "bytes" || answer.size > cap || answer.data === undefined) return undefined;
+    return decodeBase64(answer.data);
+  } catch {
+    return undefined;
   }
 }
 

@@ -17,8 +17,12 @@ import type { MakePlatform } from "./platform.ts";
 import { PROGRAM_VERSION, type Session } from "./session.ts";
 import { registerStage, type StageFlow } from "./stage-flow.ts";
 
-/** Files whose changes on disk matter: our documents, and arms in URDF that a rig may name. */
-const WATCHED = ["**/*.{rig,camera,set,move,shoot}.{yaml,yml,json}", "**/*.urdf"];
+/** Files whose changes on disk matter: our documents, the arms in URDF that rigs name, and meshes with what they name. */
+const WATCHED = [
+  "**/*.{rig,camera,set,move,shoot}.{yaml,yml,json}",
+  "**/*.{urdf,URDF}",
+  "**/*.{stl,STL,obj,OBJ,gltf,GLTF,glb,GLB,bin}",
+];
 
 /** Wires one connection: the same on Node and in a web worker. */
 export function serve(connection: Connection, makePlatform: MakePlatform, engine: Engine): void {
@@ -79,7 +83,8 @@ export function serve(connection: Connection, makePlatform: MakePlatform, engine
   /** Whatever made these texts another: all that was made from them is made again. */
   const textsChanged = (files: readonly string[]) => {
     if (!session || files.length === 0) return;
-    const dependents = [...new Set([...files, ...session.analyses.dependents(files)])];
+    const changed = [...files, ...session.meshes.owners(files)];
+    const dependents = [...new Set([...changed, ...session.analyses.dependents(changed)])];
     session.changed.fire();
     diagnostics?.textsChanged(dependents);
     stage?.textsChanged(dependents);

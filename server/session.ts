@@ -1,6 +1,7 @@
 import type { FileId } from "../core/base/span.ts";
 import type { Settings } from "../protocol/requests.ts";
 import type { Analyses } from "./analyses.ts";
+import type { MeshFiles } from "./mesh-files.ts";
 import type { Scheduler } from "./scheduler.ts";
 import type { Signal } from "./signal.ts";
 import type { ReadNames } from "./service/written-names.ts";
@@ -12,6 +13,7 @@ export interface Session {
   readonly texts: Texts;
   readonly analyses: Analyses;
   readonly files: WorkspaceFiles;
+  readonly meshes: MeshFiles;
   readonly names: ReadNames;
   /** Reference page of findings, where the client ships one. */
   readonly findingsPage: string | undefined;

@@ -2,11 +2,14 @@ import type { Connection } from "vscode-languageserver";
 import type { FileId } from "../core/base/span.ts";
 import {
   KEY_AT_REQUEST,
+  MESH_REQUEST,
   PLACE_OF_REQUEST,
   TAKE_CHANGED,
   TAKE_REQUEST,
   type KeyAtParams,
   type KeyAtResult,
+  type MeshParams,
+  type MeshResult,
   type PlaceOfParams,
   type PlaceOfResult,
   type TakeChangedParams,
@@ -17,6 +20,7 @@ import { fileOfUri } from "./file-uri.ts";
 import { toOffset } from "./from-lsp.ts";
 import { guarded } from "./guard.ts";
 import { keyAtOffset, placeOfKey } from "./service/key-place.ts";
+import { meshesOf } from "./service/stage-meshes.ts";
 import { stageProblem, stageTake } from "./service/stage-take.ts";
 import { findingsOf } from "./service/view.ts";
 import type { Session } from "./session.ts";
@@ -41,6 +45,9 @@ export function registerStage(connection: Connection, session: Session): StageFl
       watched.set(fileOfUri(uri), uri);
       return takeOf(session, uri);
     }),
+  );
+  connection.onRequest(MESH_REQUEST, (params: MeshParams, token) =>
+    guarded("a mesh", log, token, () => meshPart(session, params)),
   );
   connection.onRequest(KEY_AT_REQUEST, (params: KeyAtParams, token) =>
     guarded("the key at a place", log, token, () => keyAt(session, params)),
@@ -76,10 +83,18 @@ async function takeOf(session: Session, uri: string): Promise<TakeResult> {
     const solved = await solvedAt(session, file, 0);
     if (!solved) return { problem: stageProblem(uri, version, findings) };
     const stillNew = () => session.analyses.current(file) === known;
-    const outcome = await session.run(stageTake(uri, version, solved, findings), "shown", stillNew);
+    const meshes = meshesOf(solved.move).flatMap((each) => session.meshes.known(each) ?? []);
+    const outcome = await session.run(stageTake(uri, version, solved, findings, meshes), "shown", stillNew);
     if (outcome.state === "done") return { take: outcome.value };
     if (outcome.state === "failed") throw outcome.error;
   }
+}
+
+/** Only what the take names is handed out, whoever asks. */
+async function meshPart(session: Session, { uri, mesh }: MeshParams): Promise<MeshResult> {
+  const solved = await solvedAt(session, fileOfUri(uri), 0);
+  if (!solved || !meshesOf(solved.move).includes(mesh.file)) return { ...mesh, problem: "It is no part of this move." };
+  return session.meshes.read(mesh);
 }
 
 async function keyAt(session: Session, { uri, position }: KeyAtParams): Promise<KeyAtResult> {

@@ -128,5 +128,6 @@ export function createTexts(readFile: ReadFile): Texts {
 function sameState(one: SourceState, other: SourceState): boolean {
   if (one === other) return true;
   if (one.state === "text" && other.state === "text") return one.text === other.text;
+  if (one.state === "bytes" && other.state === "bytes") return one.stamp === other.stamp;
   return one.state === other.state;
 }

@@ -2,6 +2,7 @@ import { Color, SRGBColorSpace } from "three";
 import type { StagePicture } from "../protocol/stage.ts";
 import { element } from "./element.ts";
 import { createLensView } from "./lens/lens-view.ts";
+import type { MeshStore } from "./mesh/mesh-store.ts";
 import type { Palette } from "./palette.ts";
 import { openSurface, type Rectangle, type Surface } from "./stage/renderer.ts";
 import { createSceneView, type SceneViewEvents } from "./stage/scene-view.ts";
@@ -35,12 +36,13 @@ export interface Pictures {
   report(): StagePicture | undefined;
 }
 
-export function createPictures(events: PicturesEvents): Pictures {
+export function createPictures(events: PicturesEvents, meshes: MeshStore): Pictures {
   const canvas = element("canvas", { "aria-hidden": "true" });
-  const scene = createSceneView(events, () => {
+  const aspect = (): number => {
     const { width, height } = boxesNow().scene;
     return width > 0 && height > 0 ? width / height : 1;
-  });
+  };
+  const scene = createSceneView(events, aspect, meshes);
   const lens = createLensView();
   const message = element("p", {});
   const notice = element("div", { class: "notice", role: "status", hidden: true }, message);
@@ -120,6 +122,7 @@ export function createPictures(events: PicturesEvents): Pictures {
         time,
         calls: surface?.renderer.info.render.calls ?? 0,
         built: scene.scene.built(),
+        meshes: meshes.report(),
         stage: isSeen(all.scene) && stage ? { rectangle: onPage(all.scene), ...stage } : undefined,
         lens: isSeen(all.lens) ? { rectangle: onPage(all.lens), ...lens.drawn() } : undefined,
       };

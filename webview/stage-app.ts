@@ -4,6 +4,7 @@ import { element } from "./element.ts";
 import { createKeeper } from "./keeper.ts";
 import { createDivider } from "./layout.ts";
 import { readPalette, watchTheme } from "./palette.ts";
+import { createMeshStore } from "./mesh/mesh-store.ts";
 import { createPictures } from "./pictures.ts";
 import { createPlayer, type Clock } from "./player.ts";
 import { bindShortcuts } from "./shortcuts.ts";
@@ -44,12 +45,16 @@ export function startStage(body: HTMLElement, bridge: Bridge, clock: Clock): voi
   let readAt = -Infinity;
 
   const player = createPlayer(clock, showTime);
-  const pictures = createPictures({
-    stale: request,
-    keyClicked: revealKey,
-    viewChanged: () => keeper.keep({ viewpoints: pictures.views.chosen() }),
-    surfaceChanged: showMessage,
-  });
+  const meshes = createMeshStore((mesh) => bridge.send({ type: "mesh", mesh }), meshChanged);
+  const pictures = createPictures(
+    {
+      stale: request,
+      keyClicked: revealKey,
+      viewChanged: () => keeper.keep({ viewpoints: pictures.views.chosen() }),
+      surfaceChanged: showMessage,
+    },
+    meshes,
+  );
   const help = createHelp();
   const bar = createViewsBar({ side: setSide, pictures: (one) => choose({ pictures: one }), fit, help: help.open });
   const strip = createStrip(player, {
@@ -110,6 +115,12 @@ export function startStage(body: HTMLElement, bridge: Bridge, clock: Clock): voi
     const state = player.playing ? "Playing. " : "";
     const worst = worstWords(open, worstOf(open, player.time));
     speaker.say(`${state}${instantWords(open, player.time)}. Highest share: ${worst}.`);
+  }
+
+  /** What is made of the mesh is built anew, the rest stays. */
+  function meshChanged(): void {
+    if (shown.open) pictures.load(shown.open);
+    request();
   }
 
   /** Puts the playhead somewhere, at rest. */
@@ -177,6 +188,8 @@ export function startStage(body: HTMLElement, bridge: Bridge, clock: Clock): voi
     } else player.load(0, { num: 25, den: 1, nominal: 25, drop: false }, 0);
     showMessage();
     showTime("setting");
+    // After the first picture is on its way: meshes come into it when they are here.
+    meshes.load(open?.stage.meshes ?? []);
   }
 
   function report(): StageState {
@@ -200,6 +213,7 @@ export function startStage(body: HTMLElement, bridge: Bridge, clock: Clock): voi
 
   function receive(message: ToStage): void {
     if (message.type === "take") take(message.answer);
+    else if (message.type === "mesh") meshes.receive(message.mesh);
     else if (message.type === "report") bridge.send({ type: "state", id: message.id, state: report() });
     else if (shown.open) {
       chooseKey(message.key);

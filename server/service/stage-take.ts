@@ -4,7 +4,7 @@ import type { ResolvedMove } from "../../core/motion/resolved-move.ts";
 import { sampleTake } from "../../core/motion/sample.ts";
 import type { Trajectory } from "../../core/motion/trajectory.ts";
 import { packTake } from "../../protocol/codec.ts";
-import type { StageFinding, StageProblem, StageTake } from "../../protocol/stage.ts";
+import type { StageFinding, StageMesh, StageProblem, StageTake } from "../../protocol/stage.ts";
 import type { Solved } from "./view.ts";
 
 /** Samples a second for the stage: one a picture on most screens. Curves are smooth between them. */
@@ -18,6 +18,7 @@ export function* stageTake(
   version: number,
   solved: Solved,
   findings: readonly PlacedFinding[],
+  meshes: readonly StageMesh[] = [],
 ): Task<StageTake> {
   const { move, trajectory, stale } = solved;
   const samples = yield* sampleTake(trajectory, sampleTimes(trajectory));
@@ -38,6 +39,7 @@ export function* stageTake(
     turntables: move.turntables,
     obstacles: move.obstacles,
     people: move.people,
+    meshes,
     marks: move.marks.map(({ name, at }) => ({ name, at })),
     floor: move.floor,
     keys: move.keys.map(({ label, time }) => ({ label, time })),

@@ -28,6 +28,7 @@ export function smallTake(more: Partial<StageTake> = {}): StageTake {
     turntables: [],
     obstacles: [],
     people: [],
+    meshes: [],
     marks: [],
     floor: 0,
     keys: [

@@ -3,6 +3,7 @@ import { add, type Vec3 } from "../../core/base/vec3.ts";
 import type { Body, Solid } from "../../core/rig/resolved-rig.ts";
 import { createMoment, momentAt, type Moment } from "../take/moment.ts";
 import type { OpenTake } from "../take/open-take.ts";
+import { seenBodies, type ShapeOf } from "./solids.ts";
 import type { Bounds } from "./viewpoint.ts";
 
 /** Instants of the take at which the rig is measured: enough to frame it, not a check of clearance. */
@@ -21,12 +22,12 @@ export interface TakeBounds {
 }
 
 /** Boxes around what the stage shows of a take, from the floor up [m]. */
-export function boundsOf(open: OpenTake): TakeBounds {
+export function boundsOf(open: OpenTake, shapeOf: ShapeOf): TakeBounds {
   const { stage } = open;
   const action = growing([Infinity, Infinity, stage.floor], [-Infinity, -Infinity, stage.floor + 0.3]);
-  includeMotion(open, action);
+  includeMotion(open, action, shapeOf);
   const all = growing(action.low, action.high);
-  for (const body of [...stage.obstacles, ...stage.people]) all.include(body.pose.at, 0, halfExtents(body));
+  for (const body of [...stage.obstacles, ...stage.people]) all.include(body.pose.at, 0, halfExtents(body, shapeOf));
   for (const mark of stage.marks) all.include(mark.at);
   const wide = growing(
     action.low.map((part, c) => Math.max(part - SURROUNDINGS, all.low[c])),
@@ -60,11 +61,11 @@ function growing(fromLow: readonly number[], fromHigh: readonly number[]): Growi
   };
 }
 
-function includeMotion(open: OpenTake, box: Growing): void {
+function includeMotion(open: OpenTake, box: Growing, shapeOf: ShapeOf): void {
   const { stage, take } = open;
   // The base may be said to stand as far off as one likes; the boxes are never empty.
   box.include([stage.base.x, stage.base.y, stage.base.floor].map((part) => Math.min(Math.max(part, -FAR), FAR)));
-  const bodies = stage.rig.bodies.map((body) => ({ link: body.link, corners: cornersOf(body) }));
+  const bodies = seenBodies(stage.rig.bodies).map((body) => ({ link: body.link, corners: cornersOf(body, shapeOf) }));
   const corner = [0, 0, 0];
   const moment = createMoment(open);
   for (let i = 0; i < INSTANTS; i++) {
@@ -88,8 +89,8 @@ function frameOf(moment: Moment, link: number): readonly [Float64Array, Float64A
 }
 
 /** Corners of the box that holds a body, in the frame of its link [m]. */
-function cornersOf(body: Body): readonly Vec3[] {
-  const half = ownHalves(body.solid);
+function cornersOf(body: Body, shapeOf: ShapeOf): readonly Vec3[] {
+  const half = ownHalves(body.solid, shapeOf);
   return [0, 1, 2, 3, 4, 5, 6, 7].map((bits) => {
     const own = [0, 1, 2].map((k) => ((bits >> k) & 1 ? half[k] : -half[k])) as unknown as Vec3;
     return add(rotateByQuat(body.pose.turn, own), body.pose.at);
@@ -97,14 +98,15 @@ function cornersOf(body: Body): readonly Vec3[] {
 }
 
 /** Half the sides of a box along the set's axes that holds the body [m]: sum over its own axes of |R| · half side. */
-function halfExtents(body: Body): readonly number[] {
+function halfExtents(body: Body, shapeOf: ShapeOf): readonly number[] {
   const r = new Float64Array(9);
   matrixFromQuat(body.pose.turn, r);
-  const half = ownHalves(body.solid);
+  const half = ownHalves(body.solid, shapeOf);
   return [0, 1, 2].map((k) => [0, 1, 2].reduce((sum, c) => sum + Math.abs(r[3 * k + c]) * half[c], 0));
 }
 
-function ownHalves(solid: Solid): readonly number[] {
+/** Half the sides of a box about the body's own place that holds it. A mesh may lie on one side of its place alone. */
+function ownHalves(solid: Solid, shapeOf: ShapeOf): readonly number[] {
   switch (solid.shape) {
     case "box":
       return solid.size.map((side) => side / 2);
@@ -113,7 +115,13 @@ function ownHalves(solid: Solid): readonly number[] {
       return [solid.radius, solid.radius, solid.height / 2];
     case "sphere":
       return [solid.radius, solid.radius, solid.radius];
-    case "mesh":
-      return [0, 0, 0];
+    case "mesh": {
+      const faces = shapeOf(solid.file)?.faces;
+      if (faces && !faces.boundingBox) faces.computeBoundingBox();
+      const { min, max } = faces?.boundingBox ?? {};
+      if (!min || !max) return [0, 0, 0];
+      const far = [0, 1, 2].map((k) => Math.max(-min.getComponent(k), max.getComponent(k)));
+      return far.map((reach, k) => Math.abs(reach * solid.scale[k]));
+    }
   }
 }

@@ -18,7 +18,7 @@ import { createDots, type Dots } from "./dots.ts";
 import { STAGE_ONLY } from "./eye.ts";
 import type { Materials } from "./materials.ts";
 import { poseGroup } from "./pose-group.ts";
-import { mergeBodies, type Merged } from "./solids.ts";
+import { mergeBodies, seenBodies, type Merged, type ShapeOf } from "./solids.ts";
 import type { BaseFrame } from "../../core/rig/chain.ts";
 
 /** Radius of the links of a rig that has no bodies [m]. */
@@ -33,12 +33,15 @@ export interface RigModel {
 }
 
 /** The rig: its bodies, or plain links when it has none, and over them the chain with a ring at each joint. */
-export function createRigModel(rig: ResolvedRig, base: BaseFrame, materials: Materials): RigModel {
+export function createRigModel(rig: ResolvedRig, base: BaseFrame, materials: Materials, shapeOf: ShapeOf): RigModel {
   const object = new Group();
   const owned: BufferGeometry[] = [];
   const links = new Map<number, Group>();
   for (let link = -1; link < rig.joints.length; link++) {
-    const merged = mergeBodies(rig.bodies.filter((body) => body.link === link));
+    const merged = mergeBodies(
+      rig.bodies.filter((body) => body.link === link),
+      shapeOf,
+    );
     if (merged === undefined) continue;
     const group = solidGroup(merged, materials);
     owned.push(merged.faces, merged.edges);
@@ -56,7 +59,7 @@ export function createRigModel(rig: ResolvedRig, base: BaseFrame, materials: Mat
     order: 12,
   });
   const chain = chainLine(rig.joints.length, materials);
-  const plain = rig.bodies.length === 0 ? plainLinks(rig.joints.length + 1, materials) : undefined;
+  const plain = seenBodies(rig.bodies).length === 0 ? plainLinks(rig.joints.length + 1, materials) : undefined;
   owned.push(chain.geometry);
   object.add(chain, joints.object);
   if (plain) object.add(plain);

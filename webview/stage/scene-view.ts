@@ -1,5 +1,6 @@
 import type { StagePicture } from "../../protocol/stage.ts";
-import { element } from "../element.ts";
+import { element, setText } from "../element.ts";
+import type { MeshStore } from "../mesh/mesh-store.ts";
 import type { Palette } from "../palette.ts";
 import type { Moment } from "../take/moment.ts";
 import type { OpenTake } from "../take/open-take.ts";
@@ -41,8 +42,11 @@ export interface SceneView {
   drawn(): Omit<NonNullable<StagePicture["stage"]>, "rectangle"> | undefined;
 }
 
-/** @param aspect Width over height of the place now. */
-export function createSceneView(events: SceneViewEvents, aspect: () => number): SceneView {
+/**
+ * @param aspect Width over height of the place now.
+ * @param meshes The meshes of the take; what it says of those that can't be drawn is shown.
+ */
+export function createSceneView(events: SceneViewEvents, aspect: () => number, meshes: MeshStore): SceneView {
   const labels = createLabels();
   const rulers = createRulers();
   const place = element(
@@ -56,8 +60,9 @@ export function createSceneView(events: SceneViewEvents, aspect: () => number): 
     rulers.object,
     labels.layer,
   );
-  const object = element("section", { class: "scene-space", "aria-label": "Stage" }, place, createLegend());
-  const scene = createStageScene();
+  const notes = element("p", { class: "mesh-notes", role: "status", hidden: true });
+  const object = element("section", { class: "scene-space", "aria-label": "Stage" }, place, createLegend(), notes);
+  const scene = createStageScene(meshes);
   const eye = createEye();
   let open: OpenTake | undefined;
   let chosenKey = -1;
@@ -91,6 +96,9 @@ export function createSceneView(events: SceneViewEvents, aspect: () => number): 
       open = next;
       if (next) scene.load(next);
       else scene.clear();
+      const problems = next ? meshes.report().problems : [];
+      setText(notes, problems.join(" "));
+      notes.hidden = problems.length === 0;
       drawn = undefined;
     },
     draw(moment, box, surface) {

@@ -4,7 +4,7 @@ import type { StageTake } from "../../protocol/stage.ts";
 import type { Moment } from "../take/moment.ts";
 import { STAGE_ONLY } from "./eye.ts";
 import type { Materials } from "./materials.ts";
-import { mergeBodies } from "./solids.ts";
+import { mergeBodies, type ShapeOf } from "./solids.ts";
 
 /** Radius of a turntable's ring when nothing stands on it [m]. */
 const TABLE_RADIUS = 0.15;
@@ -20,11 +20,11 @@ export interface SetModel {
 }
 
 /** What stands on the floor: obstacles, people, turntables that turn, surveyed marks. */
-export function createSetModel(stage: StageTake, materials: Materials): SetModel {
+export function createSetModel(stage: StageTake, materials: Materials, shapeOf: ShapeOf): SetModel {
   const object = new Group();
   const owned: BufferGeometry[] = [];
   const addBodies = (bodies: readonly Body[], face: Materials["set"], edge: Materials["setEdge"]): void => {
-    const merged = mergeBodies(bodies);
+    const merged = mergeBodies(bodies, shapeOf);
     if (merged === undefined) return;
     const faces = new Mesh(merged.faces, face);
     faces.castShadow = true;

@@ -8,6 +8,7 @@ import {
   Vector3,
   Group,
 } from "three";
+import type { MeshStore } from "../mesh/mesh-store.ts";
 import type { Palette } from "../palette.ts";
 import { createMoment, momentAt, type Moment } from "../take/moment.ts";
 import type { OpenTake } from "../take/open-take.ts";
@@ -55,7 +56,7 @@ interface Shot {
 const ROOM: Bounds = { low: [-1, -1, 0], high: [2, 1, 1.5] };
 const EMPTY: TakeBounds = { action: ROOM, all: ROOM };
 
-export function createStageScene(): StageScene {
+export function createStageScene(meshes: MeshStore): StageScene {
   const scene = new Scene();
   const materials = createMaterials();
   const parts = createParts(scene);
@@ -81,20 +82,25 @@ export function createStageScene(): StageScene {
   return {
     scene,
     load(open) {
-      bounds = boundsOf(open);
+      bounds = boundsOf(open, meshes.shape);
       sun.cover(bounds.all);
       const { stage } = open;
       const around = [...bounds.all.low, ...bounds.all.high].map(Math.round);
       shot = {
         floor: parts.keep("floor", [around, stage.floor], () => createFloor(bounds.all, stage.floor, materials)),
-        rig: parts.keep("rig", [stage.rig, stage.base], () => createRigModel(stage.rig, open.base, materials)),
+        rig: parts.keep("rig", [stage.rig, stage.base, meshes.signature(stage.rig.bodies)], () =>
+          createRigModel(stage.rig, open.base, materials, meshes.shape),
+        ),
         camera: parts.keep("camera", [stage.optics, stage.deliver], () =>
           createCameraModel(stage.optics, stage.deliver, materials),
         ),
         set: parts.keep(
           "set",
-          [stage.obstacles, stage.people, stage.turntables, stage.targets, stage.marks, stage.axes.length],
-          () => createSetModel(stage, materials),
+          [
+            ...[stage.obstacles, stage.people, stage.turntables, stage.targets, stage.marks, stage.axes.length],
+            meshes.signature([...stage.obstacles, ...stage.people]),
+          ],
+          () => createSetModel(stage, materials, meshes.shape),
         ),
         path: parts.keep("path", [stage.samples.position, stage.samples.share], () =>
           createPathModel(open.take.position, open.take.share),
