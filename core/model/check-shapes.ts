@@ -29,7 +29,6 @@ interface Held {
 
 /** Eases that have nothing to shape or no room for their ramps, and switches that change no target. */
 export function checkShapes(context: MoveContext, keys: readonly DraftKey[]): void {
-  if (!keys.some(({ parts }) => parts.ease || parts.switch)) return;
   const leaves = new Map<string, number>();
   let rested = -Infinity;
   let held = 0;
