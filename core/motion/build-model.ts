@@ -82,6 +82,7 @@ export function* buildModel(move: ResolvedMove): Task<BuiltModel> {
     pathPieces: [],
     travel: -1,
     pathOf: new Int32Array(tracks.knots.length - 1).fill(-1),
+    pathNotes: [],
     spans,
     spanOf: spanByInterval(tracks, spans),
     focusSpans: focus,

@@ -1,6 +1,7 @@
 import { pointOf } from "./camera-keys.ts";
 import { createEvaluateRoom, createInstant, evaluate } from "./evaluate.ts";
 import type { MoveModel } from "./move-model.ts";
+import { pathPlaceAt } from "./reach-path.ts";
 import type { KeyStatus } from "./trajectory.ts";
 
 /** A pupil this near to its place is there [m]. */
@@ -16,7 +17,8 @@ export function confirmKeys(model: MoveModel): KeyStatus[] {
     const { camera, time } = keys[i];
     if (!camera || status.status !== "converged") return status;
     evaluate(model, room, time, instant, time < model.duration ? "right" : "left");
-    const point = pointOf(model, camera, room.solve.series);
+    // Where a corner is rounded the camera does not come to the key's own point.
+    const point = pathPlaceAt(model, time, "left") ?? pointOf(model, camera, room.solve.series);
     const miss = Math.hypot(...point.map((value, axis) => instant.position[axis] - value));
     return miss <= THERE ? status : { ...status, branchMiss: miss };
   });

@@ -6,7 +6,10 @@ import type { AimSpan, MoveModel } from "./move-model.ts";
 import type { Piecewise } from "./piecewise.ts";
 import { ROOM } from "./series.ts";
 import { writePath } from "./solved-path.ts";
-import { intervalAt, layTracks } from "./tracks.ts";
+import { withCurves } from "./with-tracks.ts";
+
+/** Slower than this [m or rad, per s and s²] is at rest. */
+const AT_REST = 1e-10;
 
 /** Value, speed and acceleration at an instant. */
 interface State {
@@ -31,19 +34,7 @@ export function layAimCurves(
     const always = model.spans.every((span) => isSolved(span, axis));
     if (!always) curves[axis] = mixedCurve(model, axis, keyed[axis], timing);
   }
-  const tracks = layTracks(curves, model.duration, [...model.tracks.knots]);
-  // The new curves may have knots of their own, so what is known by interval is told again.
-  const old = Array.from({ length: tracks.knots.length - 1 }, (_, i) =>
-    intervalAt(model.tracks, (tracks.knots[i] + tracks.knots[i + 1]) / 2, "right"),
-  );
-  const again = (table: Int32Array): Int32Array => Int32Array.from(old, (interval) => table[interval]);
-  return {
-    ...model,
-    tracks,
-    spanOf: again(model.spanOf),
-    focusOf: again(model.focusOf),
-    pathOf: again(model.pathOf),
-  };
+  return withCurves(model, curves);
 }
 
 function mixedCurve(model: MoveModel, axis: number, keyed: readonly Knot[], timing: KeyTiming): Piecewise {
@@ -87,16 +78,19 @@ function putFree(
       const next = keys.find((key) => start < key.time)?.time ?? end;
       knots.push(coasting(timing, start, next, from, 1));
     }
-    knots.unshift({ time: start, value: from.value, rest: false });
+    knots.unshift({ time: start, value: from.value, rest: !moves(from) });
   }
   if (to) {
     if (inner.length === 0 && !from) {
       const left = keys.map(leavesAt).filter((time) => time < end);
       knots.push(coasting(timing, end, left.pop() ?? start, to, -1));
     }
-    knots.push({ time: end, value: to.value, rest: false });
+    knots.push({ time: end, value: to.value, rest: !moves(to) });
   }
-  const curve = layKnots(knots, timing, { ...(from && { start: from }), ...(to && { end: to }) });
+  const curve = layKnots(knots, timing, {
+    ...(moves(from) && { start: from }),
+    ...(moves(to) && { end: to }),
+  });
   const width = curve.degree + 1;
   if (curve.degree === 0) return put(start, end, curve.coefficients);
   const last = curve.times.length - 1;
@@ -108,6 +102,11 @@ function putFree(
     const piece = curve.coefficients.subarray((last - 1) * width);
     put(curve.times[last], end, [piece.reduce((sum, c) => sum + c, 0)]);
   }
+}
+
+/** A state at rest lets the curve beside it keep its ease, which goes from rest to rest. */
+function moves(state: State | undefined): boolean {
+  return state !== undefined && (AT_REST < Math.abs(state.speed) || AT_REST < Math.abs(state.accel));
 }
 
 /**

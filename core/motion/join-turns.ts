@@ -13,6 +13,7 @@ export function joinTurns(model: MoveModel): void {
     const after = model.spans[i];
     if (!before.path || !after.path) continue;
     after.problem!.unknown.forEach((axis, u) => {
+      if (model.move.axes[axis].type !== "rotary") return;
       const v = before.problem!.unknown.indexOf(axis);
       if (v < 0) return;
       const ends = before.path!.ends[v];

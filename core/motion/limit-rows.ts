@@ -1,4 +1,3 @@
-import type { Task } from "../base/task.ts";
 import { createRates, type LimitedPath } from "./limited-path.ts";
 import { BASIS, writeBasis } from "./squared-speed.ts";
 
@@ -34,11 +33,9 @@ export interface LimitRows {
 
 /** A row this small never decides. */
 const NOTHING = 1e-14;
-/** Stretches between two yields. */
-const SLICE = 32;
 
 /** @param nodes Ascending, every knot of the path among them. */
-export function* limitRows(path: LimitedPath, nodes: Float64Array): Task<LimitRows> {
+export function limitRows(path: LimitedPath, nodes: Float64Array): LimitRows {
   const n = nodes.length - 1;
   const points = POINTS * n;
   const basis = new Float64Array(points * BASIS);
@@ -72,7 +69,6 @@ export function* limitRows(path: LimitedPath, nodes: Float64Array): Task<LimitRo
       });
       if (0 < cap[p]) count += 1;
     }
-    if (i % SLICE === 0) yield;
   }
   accelFrom[points] = accel.length / 2;
   jerkFrom[points] = jerk.length / 3;

@@ -1,6 +1,7 @@
 import type { Piecewise } from "./piecewise.ts";
 import type { AimProblem } from "./aim-problem.ts";
 import type { Descent } from "./descent.ts";
+import type { PathNote } from "./path-note.ts";
 import type { PathPiece } from "./path-piece.ts";
 import type { ResolvedMove } from "./resolved-move.ts";
 import type { SolvedPath } from "./solved-path.ts";
@@ -55,6 +56,7 @@ export interface MoveModel {
   readonly pathPieces: readonly PathPiece[];
   readonly travel: number;
   readonly pathOf: Int32Array;
+  readonly pathNotes: readonly PathNote[];
   readonly spans: readonly AimSpan[];
   /** Span by interval of `tracks`. */
   readonly spanOf: Int32Array;

@@ -19,6 +19,7 @@ export function trajectoryOf(model: MoveModel): Trajectory {
     duration: model.duration,
     knots: model.duration === 0 ? [0] : knots,
     keys: model.keys,
+    paths: model.pathNotes,
     unset: model.unset,
     createInstant: () => createInstant(model),
     at: (t, out, side = "right") => evaluate(model, room, t, out, side),

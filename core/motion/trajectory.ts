@@ -1,3 +1,4 @@
+import type { PathNote } from "./path-note.ts";
 import type { MoveAxis, ResolvedMove } from "./resolved-move.ts";
 
 export type SolveStatus = "converged" | "stalled" | "out-of-reach" | "iteration-cap";
@@ -91,6 +92,8 @@ export interface Trajectory {
   /** Times at which some channel has a knot, ascending, first 0, last `duration`. */
   readonly knots: readonly number[];
   readonly keys: readonly KeyStatus[];
+  /** What there is to say of paths, in order of time. */
+  readonly paths: readonly PathNote[];
   /** Axes that no key gives and nothing solves, by axis index; they rest at 0 or the nearest end of their range. */
   readonly unset: readonly number[];
   /** Room for one instant of this move. */
