@@ -485,7 +485,7 @@ describe("movewright on the command line", () => {
     assert.equal(run("--version").stdout.trim(), version);
     const help = run("--help");
     assert.equal(help.status, 0);
-    for (const command of ["check", "solve", "pose", "reach"])
+    for (const command of ["check", "solve", "retime", "pose", "reach"])
       assert.match(help.stdout, new RegExp(`^ +${command}`, "m"));
   });
 });

@@ -1,8 +1,10 @@
 import { Command, CommanderError, InvalidArgumentError, Option } from "commander";
+import { FITS } from "../core/motion/retime-fit.ts";
 import { programVersion } from "../host/program-version.ts";
 import { checkCommand } from "./commands/check.ts";
 import { poseCommand } from "./commands/pose.ts";
 import { reachCommand, type ReachOptions } from "./commands/reach.ts";
+import { retimeCommand, type RetimeOptions } from "./commands/retime.ts";
 import { solveCommand } from "./commands/solve.ts";
 import { Failure, type Outcome } from "./failure.ts";
 import { paintFor } from "./paint.ts";
@@ -75,6 +77,23 @@ function makeProgram(answer: (outcome: Outcome) => void): Command {
     .action((move: string, options: { at?: string; pass?: string; format: Format }) =>
       answer(solveCommand(move, options)),
     );
+  program
+    .command("retime")
+    .description(
+      "fit a move's times to the limits of its axes; exit code 0 when done, 1 when errors are left, 2 when it could not run",
+    )
+    .argument("<move>", "a move document")
+    .addOption(
+      new Option(
+        "--fit <way>",
+        "whole: one factor for all times; segments: each way as short as its neighbours let it; fastest: the least time found",
+      )
+        .choices(FITS)
+        .makeOptionMandatory(),
+    )
+    .option("--write", "change the times in the document, and nothing else of it")
+    .addOption(formats("text", "json"))
+    .action((move: string, options: RetimeOptions) => answer(retimeCommand(move, options)));
   program
     .command("pose")
     .description("print where a rig's camera mount, or a lens's entrance pupil, stands for given axis values")

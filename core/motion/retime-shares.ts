@@ -1,6 +1,6 @@
 import type { Task } from "../base/task.ts";
 import type { AxisIndex } from "./resolved-move.ts";
-import type { Extreme, Order, Trajectory } from "./trajectory.ts";
+import type { Extreme, Order, Side, Trajectory } from "./trajectory.ts";
 
 /** Orders that axes have limits of: 1 speed, 2 acceleration, 3 jerk. */
 export type LimitOrder = Exclude<Order, 0>;
@@ -17,6 +17,7 @@ export interface LimitShare {
   readonly need: number;
   /** When [s]. */
   readonly t: number;
+  readonly side: Side;
   readonly evidence: Extreme["evidence"];
 }
 
@@ -50,7 +51,7 @@ export function shareOf(
   const rate = Math.abs(worst.value);
   // Without motion no limit is used, one of 0 neither.
   const share = rate === 0 ? 0 : rate / most;
-  return { axis, order, share, need: share ** (1 / order), t: worst.t, evidence: worst.evidence };
+  return { axis, order, share, need: share ** (1 / order), t: worst.t, side: worst.side, evidence: worst.evidence };
 }
 
 /** The share of every stated limit over the whole move. */
