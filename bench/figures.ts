@@ -3,6 +3,7 @@ import { benchAim, benchRig } from "./kinematics.ts";
 import { machineName, type Figure } from "./measure.ts";
 import { benchKeystroke, benchSamples, benchWorkspace } from "./moves.ts";
 import { benchForwardOf, benchKit, benchRandomRigs, benchReach, COMPARED } from "./reach.ts";
+import { benchFastest, benchStretch } from "./retiming.ts";
 
 const rig = benchRig();
 const work: readonly (() => Figure | Figure[] | string)[] = [
@@ -17,6 +18,8 @@ const work: readonly (() => Figure | Figure[] | string)[] = [
   () => benchKeystroke(200, "40"),
   () => benchKeystroke(1000, "100"),
   () => benchWorkspace(),
+  () => benchStretch(),
+  () => benchFastest(),
 ];
 
 const machine = machineName();
