@@ -29,7 +29,7 @@ export function readAllows(text: string, tree: Tree): Allow[] {
   return [
     ...allowFields(tree.root, whole),
     ...keys.flatMap((key) => allowFields(key.node, key.region)),
-    ...tree.comments.flatMap((comment) => allowComment(comment, scopeOf(text, comment, keys) ?? whole)),
+    ...tree.comments.flatMap((comment) => allowComment(comment, () => scopeOf(text, comment, keys) ?? whole)),
   ];
 }
 
@@ -48,11 +48,11 @@ function scalarText(node: TreeNode | undefined, name: string): string | undefine
   return value?.kind === "scalar" && value.value !== null ? String(value.value) : undefined;
 }
 
-function allowComment(comment: Comment, scope: Span): Allow[] {
+function allowComment(comment: Comment, scope: () => Span): Allow[] {
   const match = /^allow\s+([a-z][a-z-]*)\s*(?:(:)\s*(.*))?$/.exec(comment.text);
   // Prose such as "allow time" is no statement; a colon or a known code makes it one.
   if (!match || (match[2] === undefined && !CODES.has(match[1]))) return [];
-  return [{ code: match[1], reason: (match[3] ?? "").trim(), span: comment, scope }];
+  return [{ code: match[1], reason: (match[3] ?? "").trim(), span: comment, scope: scope() }];
 }
 
 interface KeyRegion {

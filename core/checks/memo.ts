@@ -1,9 +1,10 @@
+import { sameData } from "../base/same-data.ts";
 import type { FileId } from "../base/span.ts";
 import type { DocumentMemo } from "../model/resolution.ts";
 import type { ResolvedMove } from "../motion/resolved-move.ts";
 import type { Trajectory } from "../motion/trajectory.ts";
 import type { Finding } from "./finding.ts";
-import { sameData } from "../base/same-data.ts";
+import type { TextStepMade } from "./text-step.ts";
 
 /** Documents that are kept as read: the kit that is in use, and the moves looked at lately. */
 const KEPT_DOCUMENTS = 96;
@@ -25,6 +26,8 @@ export interface Solved {
 export interface AnalysisMemo {
   /** Documents by their text, so that a rig that many moves use is read once. */
   readonly documents: DocumentMemo;
+  /** The text step that was made last: the motion's step begins with the same one. */
+  lastStep?: TextStepMade;
   /** What was solved for an equal move of this file. */
   solved(file: FileId, move: ResolvedMove): Solved | undefined;
   keep(file: FileId, solved: Solved): void;
