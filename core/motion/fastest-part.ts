@@ -1,16 +1,23 @@
 import type { Task } from "../base/task.ts";
+import type { AxisLimits } from "../rig/resolved-rig.ts";
 import { fastestProfile } from "./fastest-profile.ts";
-import { lawLimits } from "./law-limits.ts";
-import type { LimitedPath } from "./limited-path.ts";
+import { speedLimits } from "./speed-limits.ts";
+import { quickStartPath, type LimitedPath } from "./limited-path.ts";
 import { reachableSpeeds } from "./reachable-speeds.ts";
-import { evenLaw, lawOfReachable, lawOfSpeed, slowed, type TimeLaw } from "./time-law.ts";
-import { between, dividedNodes, sharedNodes } from "./time-nodes.ts";
+import { evenSpeed, slowed, timesAtNodes, type SquaredSpeed } from "./squared-speed.ts";
+import { between, dividedNodes, sharedNodes, spacingOf } from "./time-nodes.ts";
 
-/** A stretch of a path from rest to rest, timed. */
+/** A path from rest to rest, timed; what is given at nodes has their shape, (n + 1,). */
 export interface FastestPart {
-  readonly law: TimeLaw;
-  /** σ of `path-length.ts` at each node of the law, the first 0. */
+  /** The path over the parameter that `speed` is over: the one given, or its quick start. */
+  readonly path: LimitedPath;
+  readonly speed: SquaredSpeed;
+  /** Parameter of the path given, at each node. */
+  readonly places: Float64Array;
+  /** σ of `path-length.ts` at each node, the first 0. */
   readonly length: Float64Array;
+  /** [s], the first 0. */
+  readonly times: Float64Array;
   /** [s] */
   readonly duration: number;
   /** Least time for speeds and accelerations alone [s]; never above `duration`. */
@@ -21,57 +28,47 @@ export interface FastestPart {
   readonly settled: boolean;
 }
 
-/** Stretches that the reachability analysis runs over, first to learn where time is spent. */
-const FIRST_LOOK = 200;
-const STRETCHES = 800;
-/** Stretches of the lower bound for one of the law. */
+/** Stretches that the reachability analysis runs over to learn where time is spent. */
+const FIRST_LOOK = 100;
+/** Stretches of the lower bound for one of the timing. */
 const DIVIDED = 4;
 
 /**
  * Times a path from rest to rest: least time inside the limits of its axes, measured closely afterwards and slowed down
- * evenly by what is missing, so that no limit is passed.
+ * evenly by what is missing (or sped up by what is left), so that the highest share of a limit is 1.
  *
- * @param path At least one limited axis moves; first and second derivatives vanish at both ends (`restedPath`).
+ * @param given At least one limited axis moves; first and second derivatives vanish at both ends (`restedPath`).
  */
-export function* fastestPart(path: LimitedPath): Task<FastestPart> {
-  const look = reachableSpeeds(path, sharedNodes(path.knots, FIRST_LOOK));
-  const known = { nodes: look.measure.nodes, times: look.times };
-  yield;
-  let law: TimeLaw;
-  let settled = true;
-  let reached;
-  if (path.limits.some((limit) => limit.jerk !== undefined)) {
-    const profile = yield* fastestProfile(path, known);
-    law = lawOfSpeed(profile.speed);
-    settled = profile.settled;
-    reached = reachableSpeeds(path, dividedNodes(law.nodes, DIVIDED));
-  } else {
-    reached = reachableSpeeds(path, sharedNodes(path.knots, STRETCHES, known));
-    law = lawOfReachable(path, reached);
+export function* fastestPart(given: LimitedPath): Task<FastestPart> {
+  const asks = (order: keyof AxisLimits): boolean => given.limits.some((limit) => limit[order] !== undefined);
+  const quick = asks("jerk") ? undefined : quickStartPath(given, asks("accel") ? 2 : 1);
+  const path = quick ?? given;
+  const look = yield* reachableSpeeds(path, sharedNodes(path.knots, FIRST_LOOK));
+  const found = yield* fastestProfile(path, spacingOf(look.measure.nodes, look.times));
+  const { nodes } = found.speed;
+  const { measure, times: leastTimes } = yield* reachableSpeeds(path, dividedNodes(nodes, DIVIDED));
+  let { limits } = found;
+  let speed = slowed(found.speed, limits.factor);
+  // A move that is at its best as it is must not become slower by what the search is short of.
+  const even = evenSpeed(nodes, (yield* speedLimits(path, evenSpeed(nodes, 1))).factor);
+  let times = timesAtNodes(speed);
+  if (!(lastOf(times) <= lastOf(timesAtNodes(even)))) {
+    speed = even;
+    times = timesAtNodes(even);
+    limits = yield* speedLimits(path, even);
   }
-  yield;
-  const least = reached.times[reached.times.length - 1];
-  const even = evenPart(path, law.nodes);
-  let found = lawLimits(path, law);
-  law = slowed(law, found.factor);
-  if (!(lastOf(law.times) <= lastOf(even.times))) {
-    law = even;
-    found = lawLimits(path, law);
-  }
-  const duration = lastOf(law.times);
+  const duration = lastOf(times);
   return {
-    law,
-    length: law.nodes.map((u) => between(reached.measure.nodes, reached.measure.length, u)),
+    path,
+    speed,
+    places: quick ? nodes.map((w) => quick.plain(w)) : nodes,
+    length: nodes.map((u) => between(measure.nodes, measure.length, u)),
+    times,
     duration,
-    lowerBound: Math.min(least, duration),
-    bound: found.bound,
-    settled,
+    lowerBound: Math.min(lastOf(leastTimes), duration),
+    bound: limits.bound,
+    settled: found.settled,
   };
-}
-
-/** Evenly slowed down or sped up until one limit is met. */
-function evenPart(path: LimitedPath, nodes: Float64Array): TimeLaw {
-  return evenLaw(nodes, lawLimits(path, evenLaw(nodes, 1)).factor);
 }
 
 function lastOf(times: Float64Array): number {

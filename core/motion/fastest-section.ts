@@ -84,10 +84,11 @@ export function* fastestSection(
   };
 }
 
-function addPlaces(places: TimedPlace[], { law, length }: FastestPart): void {
+function addPlaces(places: TimedPlace[], part: FastestPart): void {
   const last = places[places.length - 1];
-  for (let i = 1; i < law.nodes.length; i++) {
-    places.push({ planned: law.nodes[i], length: last.length + length[i], time: last.time + law.times[i] });
+  for (let i = 1; i < part.times.length; i++) {
+    const length = last.length + part.length[i];
+    places.push({ planned: part.places[i], length, time: last.time + part.times[i] });
   }
 }
 

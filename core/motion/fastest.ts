@@ -1,6 +1,8 @@
 import type { Task } from "../base/task.ts";
 import { fastestSection, type FastestSection, type TimedPlace } from "./fastest-section.ts";
+import { restsAt } from "./fastest-path.ts";
 import { refusalOf, type FastestRefusal } from "./fastest-refusal.ts";
+import { isRest, leavesAt } from "./key-timing.ts";
 import { planTrajectory } from "./plan.ts";
 import type { ResolvedMove } from "./resolved-move.ts";
 import { between } from "./time-nodes.ts";
@@ -54,13 +56,13 @@ export function* fastestOf(trajectory: Trajectory): Task<FastestTiming> {
   const sections: FastestSection[] = [];
   for (let from = 0; from + 1 < keys.length;) {
     const to = nextRest(trajectory, from);
-    hold(places, keys[from].hold ?? 0);
+    hold(places, Math.min(leavesAt(keys[from]), keys[to].time) - keys[from].time);
     sections.push(yield* fastestSection(trajectory, from, to, places));
     from = to;
   }
   const last = places[places.length - 1];
   if (sections.every((section) => section.status === "kept")) {
-    return unchanged(trajectory, "nothing-limited", "No axis that has a limit moves.");
+    return unchanged(trajectory, "nothing-limited", "No axis that has a limit moves, so there is nothing to time.");
   }
   if (last.planned < trajectory.duration) hold(places, trajectory.duration - last.planned);
   const path = {
@@ -83,8 +85,9 @@ export function* fastestOf(trajectory: Trajectory): Task<FastestTiming> {
 }
 
 /** The next key at which everything rests. */
-function nextRest({ move: { keys } }: Trajectory, from: number): number {
-  const found = keys.findIndex((key, i) => from < i && (key.stop || 0 < (key.hold ?? 0)));
+function nextRest(trajectory: Trajectory, from: number): number {
+  const { keys } = trajectory.move;
+  const found = keys.findIndex((key, i) => from < i && (isRest(key) || restsAt(trajectory, key.time)));
   return found < 0 ? keys.length - 1 : found;
 }
 

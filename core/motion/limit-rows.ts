@@ -1,3 +1,4 @@
+import type { Task } from "../base/task.ts";
 import { createRates, type LimitedPath } from "./limited-path.ts";
 import { BASIS, writeBasis } from "./squared-speed.ts";
 
@@ -33,9 +34,11 @@ export interface LimitRows {
 
 /** A row this small never decides. */
 const NOTHING = 1e-14;
+/** Stretches between two yields. */
+const SLICE = 32;
 
 /** @param nodes Ascending, every knot of the path among them. */
-export function limitRows(path: LimitedPath, nodes: Float64Array): LimitRows {
+export function* limitRows(path: LimitedPath, nodes: Float64Array): Task<LimitRows> {
   const n = nodes.length - 1;
   const points = POINTS * n;
   const basis = new Float64Array(points * BASIS);
@@ -69,6 +72,7 @@ export function limitRows(path: LimitedPath, nodes: Float64Array): LimitRows {
       });
       if (0 < cap[p]) count += 1;
     }
+    if (i % SLICE === 0) yield;
   }
   accelFrom[points] = accel.length / 2;
   jerkFrom[points] = jerk.length / 3;

@@ -57,6 +57,49 @@ export function restedPath(path: LimitedPath): LimitedPath {
   };
 }
 
+/** A path over another parameter w of 0..1, and the parameter that it came from. */
+export interface TurnedPath extends LimitedPath {
+  /** The first parameter at `w`. */
+  plain(w: number): number;
+}
+
+/** Share of the parameter at each end within which a quick start is not told more closely. */
+const EDGE = 1e-9;
+
+/**
+ * A path from rest to rest over a parameter w of 0..1 in which it begins and ends as constant acceleration (`order` 2) or
+ * constant speed (1) does, for axes without limits of higher order: its own parameter goes with w^(order / 3) at both ends,
+ * as (w / (1 - w))^(order / 3) = x / (1 - x) for the share x of it. The third derivatives are not computed (0).
+ */
+export function quickStartPath(path: LimitedPath, order: 1 | 2): TurnedPath {
+  const power = order / 3;
+  const start = path.knots[0];
+  const length = path.knots[path.knots.length - 1] - start;
+  const shareOf = (w: number): number => 1 / (1 + ((1 - w) / w) ** power);
+  const back = (x: number): number => 1 / (1 + ((1 - x) / x) ** (1 / power));
+  const knots = path.knots.map((knot) => back((knot - start) / length));
+  return {
+    limits: path.limits,
+    knots,
+    plain(w) {
+      const at = knots.indexOf(w);
+      return at < 0 ? start + length * shareOf(w) : path.knots[at];
+    },
+    derive(u, side, out) {
+      const w = Math.min(Math.max(u, EDGE), 1 - EDGE);
+      path.derive(u === w ? this.plain(w) : start + length * shareOf(w), side, out);
+      const x = shareOf(w);
+      const w1 = (power * x * (1 - x)) / (w * (1 - w));
+      const w2 = w1 * (((1 - 2 * x) * w1) / (x * (1 - x)) - (1 - 2 * w) / (w * (1 - w)));
+      for (let i = 0; i < path.limits.length; i++) {
+        out.second[i] = out.second[i] * (length * w1) ** 2 + out.first[i] * length * w2;
+        out.first[i] *= length * w1;
+        out.third[i] = 0;
+      }
+    },
+  };
+}
+
 function shareAt(u: number): number {
   return u * u * u * (10 + u * (6 * u - 15));
 }

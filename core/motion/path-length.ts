@@ -1,3 +1,4 @@
+import type { Task } from "../base/task.ts";
 import type { AxisLimits } from "../rig/resolved-rig.ts";
 import { createRates, type LimitedPath, type PathRates } from "./limited-path.ts";
 import type { Side } from "./trajectory.ts";
@@ -20,6 +21,8 @@ export interface PathLength {
 /** Share of the greatest rate below which a path stands. */
 const STANDS = 1e-7;
 const HALVINGS = 60;
+/** Stretches between two yields. */
+const SLICE = 32;
 
 /** What one unit of length is on an axis, in its own unit; Infinity for a free one. */
 export function unitOf(limits: AxisLimits): number {
@@ -27,14 +30,14 @@ export function unitOf(limits: AxisLimits): number {
 }
 
 /** Measures a path over `nodes`; its ends count as rests. */
-export function measureLength(path: LimitedPath, nodes: Float64Array): PathLength {
+export function* measureLength(path: LimitedPath, nodes: Float64Array): Task<PathLength> {
   const units = path.limits.map(unitOf);
   const rates = createRates(path.limits.length);
   const rateAt = (u: number, side: Side): number => {
     path.derive(u, side, rates);
     return lengthRate(rates, units);
   };
-  const cusps = findCusps(path, nodes, units);
+  const cusps = yield* findCusps(path, nodes, units);
   const all = Float64Array.from([...nodes, ...cusps].sort((a, b) => a - b));
   const n = all.length - 1;
   const length = new Float64Array(n + 1);
@@ -44,10 +47,11 @@ export function measureLength(path: LimitedPath, nodes: Float64Array): PathLengt
   const most = at.reduce((a, b) => Math.max(a, b), 0);
   for (let i = 0; i < n; i++) {
     const h = all[i + 1] - all[i];
-    const between = [1, 2, 3].map((k) => rateAt(all[i] + (h * k) / 4, "right"));
-    // Simpson's rule over both halves.
-    middle[i] = length[i] + (h / 12) * (at[i] + 4 * between[0] + between[1]);
-    length[i + 1] = middle[i] + (h / 12) * (between[1] + 4 * between[2] + at[i + 1]);
+    const between = rateAt((all[i] + all[i + 1]) / 2, "right");
+    // The parabola through the three rates, over half of the stretch and over all of it (Simpson's rule).
+    middle[i] = length[i] + Math.max(0, (h / 24) * (5 * at[i] + 8 * between - at[i + 1]));
+    length[i + 1] = Math.max(middle[i], length[i] + (h / 6) * (at[i] + 4 * between + at[i + 1]));
+    if (i % SLICE === 0) yield;
   }
   for (let i = 0; i <= n; i++) rest[i] = i === 0 || i === n || at[i] <= STANDS * most ? 1 : 0;
   return { nodes: all, length, middle, rest };
@@ -61,7 +65,7 @@ export function lengthRate(rates: PathRates, units: readonly number[]): number {
 }
 
 /** Places between neighbouring nodes where all axes turn back at once. */
-function findCusps(path: LimitedPath, nodes: Float64Array, units: readonly number[]): number[] {
+function* findCusps(path: LimitedPath, nodes: Float64Array, units: readonly number[]): Task<number[]> {
   const rates = createRates(path.limits.length);
   const direction = (u: number): Float64Array => {
     path.derive(u, "right", rates);
@@ -84,6 +88,7 @@ function findCusps(path: LimitedPath, nodes: Float64Array, units: readonly numbe
       if (least <= STANDS * most && nodes[i] < low && high < nodes[i + 1]) cusps.push(low);
     }
     before = after;
+    if (i % SLICE === 0) yield;
   }
   return cusps;
 }

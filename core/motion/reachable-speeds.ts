@@ -1,3 +1,4 @@
+import type { Task } from "../base/task.ts";
 import { createRates, type LimitedPath, type PathRates } from "./limited-path.ts";
 import { lengthRate, measureLength, unitOf, type PathLength } from "./path-length.ts";
 
@@ -30,11 +31,12 @@ const MOST_ROUNDS = 100;
  * back, the squared speeds from which the end can still be reached; going forward, the highest of them. Accelerations are
  * asked for at the middle of each stretch, so the error falls with the square of its length.
  */
-export function reachableSpeeds(path: LimitedPath, nodes: Float64Array): ReachableSpeeds {
-  const measure = measureLength(path, nodes);
+export function* reachableSpeeds(path: LimitedPath, nodes: Float64Array): Task<ReachableSpeeds> {
+  const measure = yield* measureLength(path, nodes);
   const n = measure.nodes.length - 1;
   const stretches = Array.from({ length: n }, (_, i) => stretchOf(path, measure, i));
   const caps = nodeCaps(path, measure);
+  yield;
   const most = new Float64Array(n + 1);
   most[n] = caps[n];
   for (let i = n - 1; 0 <= i; i--) most[i] = highestBefore(stretches[i], caps[i], most[i + 1]);

@@ -71,3 +71,24 @@ export function timesAtNodes(speed: SquaredSpeed): Float64Array {
   }
   return times;
 }
+
+/** b at each node. */
+export function squaresAtNodes(speed: SquaredSpeed): Float64Array {
+  const basis = new Float64Array(BASIS);
+  const square = new Float64Array(3);
+  const n = speed.nodes.length - 1;
+  return speed.nodes.map((_, i) => {
+    writeSquare(speed, Math.min(i, n - 1), i < n ? 0 : 1, basis, square);
+    return square[0];
+  });
+}
+
+/** Constant: the path run through `factor` times as slowly as its parameter says. */
+export function evenSpeed(nodes: Float64Array, factor: number): SquaredSpeed {
+  return { nodes, coefficients: new Float64Array(nodes.length + 1).fill(1 / factor ** 2) };
+}
+
+/** Slower by `factor` everywhere. */
+export function slowed(speed: SquaredSpeed, factor: number): SquaredSpeed {
+  return { nodes: speed.nodes, coefficients: speed.coefficients.map((c) => c / factor ** 2) };
+}

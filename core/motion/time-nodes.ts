@@ -3,25 +3,37 @@ import { BASIS, writeSquare, type SquaredSpeed } from "./squared-speed.ts";
 /** Fewest stretches between two knots. */
 const FEWEST = 8;
 
-/** Times [s] at ascending values of a path's parameter. */
-export interface NodeTimes {
+/** How close nodes should be: evenly in `even`, which ascends with the parameter. Both of one shape. */
+export interface NodeSpacing {
   readonly nodes: Float64Array;
-  readonly times: Float64Array;
+  readonly even: Float64Array;
 }
 
-/**
- * Nodes for about `stretches` stretches, every knot among them: between two knots evenly in the parameter, or, once it is
- * about known how the time goes, evenly in the mean of both.
- */
-export function sharedNodes(knots: readonly number[], stretches: number, known?: NodeTimes): Float64Array {
-  const [first, last] = [knots[0], knots[knots.length - 1]];
-  const scale = known ? (last - first) / (known.times[known.times.length - 1] - known.times[0]) : 0;
-  const useful = Number.isFinite(scale) && known !== undefined;
-  const even = useful ? known.nodes.map((u, i) => u - first + scale * known.times[i]) : undefined;
-  const at = (u: number): number => (useful ? between(known.nodes, even!, u) : u);
-  const when = (t: number): number => (useful ? between(even!, known.nodes, t) : t);
-  const whole = at(last) - at(first);
-  const nodes = [first];
+/** Change of ln b over a path that counts as much as all of its time. */
+const MUCH = 4;
+
+/** Even in the mean of parameter and time; with `square` (b at the nodes) in how b grows and falls as well. */
+export function spacingOf(nodes: Float64Array, times: Float64Array, square?: Float64Array): NodeSpacing {
+  const n = nodes.length - 1;
+  const changes = new Float64Array(n + 1);
+  if (square) {
+    for (let i = 0; i < n; i++) changes[i + 1] = changes[i] + Math.abs(Math.log(square[i + 1] / square[i]));
+  }
+  const perLength = 1 / (nodes[n] - nodes[0]);
+  const perTime = 0 < times[n] && times[n] < Infinity ? 1 / times[n] : 0;
+  const perChange = changes[n] < Infinity ? 1 / Math.max(MUCH, changes[n]) : 0;
+  return {
+    nodes,
+    even: nodes.map((u, i) => (u - nodes[0]) * perLength + times[i] * perTime + changes[i] * perChange),
+  };
+}
+
+/** Nodes for about `stretches` stretches, every knot among them: between two knots as `spacing` says, or evenly. */
+export function sharedNodes(knots: readonly number[], stretches: number, spacing?: NodeSpacing): Float64Array {
+  const at = (u: number): number => (spacing ? between(spacing.nodes, spacing.even, u) : u);
+  const when = (t: number): number => (spacing ? between(spacing.even, spacing.nodes, t) : t);
+  const whole = at(knots[knots.length - 1]) - at(knots[0]);
+  const nodes = [knots[0]];
   for (let k = 0; k + 1 < knots.length; k++) {
     const [from, to] = [at(knots[k]), at(knots[k + 1])];
     const parts = Math.max(FEWEST, Math.round((stretches * (to - from)) / whole));
@@ -29,6 +41,19 @@ export function sharedNodes(knots: readonly number[], stretches: number, known?:
     nodes.push(knots[k + 1]);
   }
   return Float64Array.from(nodes);
+}
+
+/** Stretches on which `value` is above `most` are cut in four, their neighbours in two. */
+export function closerNodes(nodes: Float64Array, value: Float64Array, most: number): Float64Array {
+  const closer = [nodes[0]];
+  for (let i = 0; i + 1 < nodes.length; i++) {
+    const near = most < Math.max(value[i - 1] ?? 0, value[i + 1] ?? 0);
+    const parts = most < value[i] ? 4 : near ? 2 : 1;
+    for (let k = 1; k <= parts; k++) {
+      closer.push(k === parts ? nodes[i + 1] : nodes[i] + ((nodes[i + 1] - nodes[i]) * k) / parts);
+    }
+  }
+  return Float64Array.from(closer);
 }
 
 /** Every stretch divided into `parts`. */
