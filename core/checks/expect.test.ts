@@ -122,4 +122,26 @@ expect:
 `,
     );
   });
+
+  it("speaks of written times: at half speed the middle of the way is written at 4 s and played at 8 s", () => {
+    check(`
+#- m.move.yaml
+move: 1
+rig: slider.rig.yaml
+camera: { use: a.camera.yaml, lens: wide }
+set: table.set.yaml
+keys:
+  - at: 0 s
+    axes: { slide: 0 }
+    aim: lid
+    speed: 50 %
+  - at: 8 s
+    axes: { slide: 0.8 }
+    hold: 1 s
+expect:
+  - { of: slide.value, between: [0.399, 0.401], at: 4 s }
+  - { of: slide.speed, below: 0.0001, from: 8 s, to: 9 s }
+  - { of: duration, between: [17.99, 18.01] }
+`);
+  });
 });

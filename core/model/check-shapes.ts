@@ -29,7 +29,6 @@ interface Held {
 
 /** Eases that have nothing to shape or no room for their ramps, and switches that change no target. */
 export function checkShapes(context: MoveContext, keys: readonly DraftKey[]): void {
-  if (!keys.some(({ parts }) => parts.ease || parts.switch)) return;
   const leaves = new Map<string, number>();
   let rested = -Infinity;
   let held = 0;
@@ -50,8 +49,15 @@ export function checkShapes(context: MoveContext, keys: readonly DraftKey[]): vo
     if (nextAim !== undefined) aim = { ...stated, target: nextAim };
     if (nextFocus !== undefined) focus = { ...stated, target: nextFocus };
     for (const channel of given) leaves.set(channel, end);
-    if (key.stop || 0 < key.hold) rested = end;
+    const rests = key.stop || 0 < key.hold;
+    if (rests) rested = end;
     held += key.hold;
+    if (nextAim !== -1) continue;
+    // Out of an aim that ends the axes go on from where it leaves them: at rest, or moving, which no ease begins with.
+    for (const axis of context.aiming) {
+      if (rests) leaves.set(`axis ${axis}`, end);
+      else leaves.delete(`axis ${axis}`);
+    }
   }
 }
 
@@ -78,7 +84,12 @@ function checkEase(context: MoveContext, key: DraftKey, ways: readonly number[])
   if (!parts.ease) return;
   const place = fields.names.get("ease") ?? fields.span;
   if (ways.length === 0 && !parts.path) {
-    const solved = parts.aim ? " The aim goes over to another target as `switch` says." : "";
+    const leftMoving = parts.axes.some(({ axis }) => context.aiming.has(axis));
+    const solved = parts.aim
+      ? " The aim goes over to another target as `switch` says."
+      : leftMoving
+        ? " Out of an aim that ends while they move, axes are not eased: let it end at a key with `stop` or `hold`."
+        : "";
     const message = `\`ease\` has nothing to shape at ${label}: it gives no channel that an earlier key gives too.${solved} Give one of ${listing(["axes", "camera", "zoom", "iris", "roll"])} there and before, or delete it.`;
     report(context.scope, "missing-field", place, message, { key: label });
     return;

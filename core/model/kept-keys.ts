@@ -4,7 +4,7 @@ import type { Span } from "../base/span.ts";
 import type { ResolvedKey } from "../motion/resolved-move.ts";
 import type { Stated } from "./declared.ts";
 import type { MoveContext } from "./move-context.ts";
-import type { WrittenKey } from "./played-keys.ts";
+import type { TimelessKey } from "./played-keys.ts";
 
 /** What one key gives by itself: it depends on its declaration, the context, and what stands here before `start`. */
 export interface KeyPart {
@@ -16,7 +16,7 @@ export interface KeyPart {
   /** Where the key began when this was made: spans in here are those of then. */
   readonly start: number;
   /** All but what depends on the times of other keys. */
-  readonly key: Omit<WrittenKey, "written" | "hold" | "stop">;
+  readonly key: TimelessKey;
   /** Texts of the ramps of its ease and of its switch, written time [s]. */
   readonly easeRamp?: Stated<number>;
   readonly switchRamp?: Stated<number>;
@@ -38,7 +38,7 @@ export interface KeptKeys {
   readonly context: Omit<MoveContext, "scope">;
   /** By what their declarations say, see `StatedList`. */
   readonly parts: WeakMap<object, KeyPart>;
-  /** The keys of parts in played time, with the times that they had last. */
+  /** What the parts were played as the last time. */
   readonly played: WeakMap<KeyPart, ResolvedKey>;
 }
 
@@ -56,18 +56,4 @@ export function keptFor(
   const keptKeys = isSame && kept.keys ? kept.keys : { context: settled, parts: new WeakMap(), played: new WeakMap() };
   kept.keys = keptKeys;
   return { context: { ...settled, scope }, keptKeys };
-}
-
-/** The keys, each as the object that it was before, where it is the same part at the same time. */
-export function samePlayed(
-  { played }: KeptKeys,
-  parts: readonly KeyPart[],
-  keys: readonly ResolvedKey[],
-): readonly ResolvedKey[] {
-  return keys.map((key, index) => {
-    const before = played.get(parts[index]);
-    if (before && before.time === key.time && before.written === key.written && before.hold === key.hold) return before;
-    played.set(parts[index], key);
-    return key;
-  });
 }

@@ -347,7 +347,6 @@ rig: slider.rig.yaml
 camera: { use: a.camera.yaml, lens: wide }
 set: table.set.yaml
 expect:
-#<^^^^ warning not-computed: \`expect\` is read and its names and units are checked, but it is not evaluated yet.
   - { of: pan.speed, below: 25 deg/s }
 keys:
   - at: 0 s
@@ -370,7 +369,6 @@ rig: slider.rig.yaml
 camera: { use: a.camera.yaml, lens: wide }
 set: table.set.yaml
 expect:
-#<^^^^ warning not-computed: \`expect\` is read and its names and units are checked, but it is not evaluated yet.
   - { of: pann.speed, below: 25 deg/s }
 #         ^^^^ error unknown-axis: There is no axis \`pann\`. Did you mean \`pan\`?
   - { of: lid.framing.across, between: [0.4, 0.2] }

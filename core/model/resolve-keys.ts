@@ -2,9 +2,9 @@ import type { Span } from "../base/span.ts";
 import type { ResolvedKey } from "../motion/resolved-move.ts";
 import { resolveKeyTimes } from "./key-times.ts";
 import { checkShapes, type DraftKey } from "./check-shapes.ts";
-import { samePlayed, type KeptKeys, type KeyPart } from "./kept-keys.ts";
+import type { KeptKeys, KeyPart } from "./kept-keys.ts";
 import type { KeyFields, MoveContext, MoveFields } from "./move-context.ts";
-import { playedKeys, type WrittenKey } from "./played-keys.ts";
+import { playedKeys, playedTimes, type WrittenKey } from "./played-keys.ts";
 import { addProblem, report } from "./report.ts";
 import { resolveKey } from "./resolve-key.ts";
 import { shiftProblem, shiftStated } from "./shift-stated.ts";
@@ -17,6 +17,8 @@ export interface ResolvedKeys {
   readonly undetermined: boolean;
   /** Keys that were not taken over from the time before. */
   readonly fresh: number;
+  /** When a written time is played, both in s. */
+  readonly played: (written: number) => number;
 }
 
 /**
@@ -33,10 +35,7 @@ export function resolveKeys(context: MoveContext, fields: MoveFields, kept: Kept
   const labelOf = (index: number): string => stated[index]?.value.name?.value ?? `key ${index + 1}`;
   const times = resolveKeyTimes(context, stated, labelOf);
   const names = new Set<string>();
-  const keys: WrittenKey[] = [];
-  const parts: KeyPart[] = [];
-  const drafts: DraftKey[] = [];
-  const spans: Span[] = [];
+  const keys: TimedKey[] = [];
   let aimed = false;
   let undetermined = false;
   let fresh = 0;
@@ -45,13 +44,12 @@ export function resolveKeys(context: MoveContext, fields: MoveFields, kept: Kept
     if (!key) return;
     reportDouble(context, key, names);
     const before = { index, label: labelOf(index), aimed };
-    const known = meanings[index] && kept.parts.get(meanings[index]);
-    const isKnown = known?.index === index && known.label === before.label && known.aimed === aimed;
-    const part = isKnown ? known : resolveKey(context, key, before);
-    if (!isKnown) fresh += 1;
-    // Related places are in other keys or documents: they do not move along.
-    if (!isKnown && meanings[index] && part.problems.every(({ related }) => !related))
-      kept.parts.set(meanings[index], part);
+    const known = partBefore(kept, meanings[index], before);
+    const part = known ?? resolveKey(context, key, before);
+    if (!known) {
+      fresh += 1;
+      keepPart(kept, meanings[index], part);
+    }
     const by = key.span.start - part.start;
     for (const problem of part.problems) addProblem(scope, shiftProblem(problem, by));
     scope.resolution.origins.putKey(index, scope.file, by, part.spans);
@@ -59,22 +57,49 @@ export function resolveKeys(context: MoveContext, fields: MoveFields, kept: Kept
     aimed = part.aims;
     if (!time) return;
     const stop = time.hold > 0 || (key.value.stop?.value ?? false);
-    const { label } = before;
-    drafts.push({
+    keys.push({
+      part,
       fields: key,
-      label,
+      key: part.key,
       written: time.time,
       hold: time.hold,
       stop,
-      parts: part.key,
-      ...rampsOf(part, by),
+      earlier: kept.played.get(part),
     });
-    keys.push({ ...part.key, written: time.time, ...(0 < time.hold && { hold: time.hold }), stop });
-    parts.push(part);
-    spans.push({ start: key.span.start, end: key.span.end });
   });
-  checkShapes(context, drafts);
-  return { keys: samePlayed(kept, parts, playedKeys(keys, speed)), spans, undetermined, fresh };
+  if (keys.some(({ key }) => key.ease ?? key.switch)) checkShapes(context, keys.map(draftOf));
+  const played = playedKeys(keys, speed);
+  played.forEach((key, index) => {
+    if (key !== keys[index].earlier) kept.played.set(keys[index].part, key);
+  });
+  const spans = keys.map(({ fields: { span } }) => ({ start: span.start, end: span.end }));
+  return { keys: played, spans, undetermined, fresh, played: playedTimes(keys, speed) };
+}
+
+/** A key that has a time. */
+interface TimedKey extends WrittenKey {
+  readonly part: KeyPart;
+  readonly fields: KeyFields;
+}
+
+function partBefore(
+  { parts }: KeptKeys,
+  meaning: object | undefined,
+  { index, label, aimed }: Pick<KeyPart, "index" | "label" | "aimed">,
+): KeyPart | undefined {
+  const part = meaning && parts.get(meaning);
+  return part?.index === index && part.label === label && part.aimed === aimed ? part : undefined;
+}
+
+/** Related places are in other keys or documents and do not move along with a key: such a part is made anew. */
+function keepPart({ parts }: KeptKeys, meaning: object | undefined, part: KeyPart): void {
+  if (meaning && part.problems.every(({ related }) => !related)) parts.set(meaning, part);
+}
+
+function draftOf({ part, fields, written, hold, stop }: TimedKey): DraftKey {
+  const { label, key } = part;
+  const by = fields.span.start - part.start;
+  return { fields, label, written, hold, stop, parts: key, ...rampsOf(part, by) };
 }
 
 function rampsOf({ easeRamp, switchRamp }: KeyPart, by: number): Pick<DraftKey, "easeRamp" | "switchRamp"> {

@@ -61,17 +61,18 @@ function moveOf(scope: Scope, document: Document<"move">): Pick<MoveResolution, 
   const { value: fields, names } = declared;
   const nameOf = (field: keyof MoveFields): Span => names.get(field) ?? headOf(declared);
   const { context, keptKeys } = keptFor(document.kept, contextOf(scope, fields));
-  const { rig, set, optics, axes, speed } = context;
+  const { rig, set, optics, axes } = context;
   const whole = {
     base: resolvePlace(scope, fields, set),
     setup: rig ? resolveSetup(scope, fields, axes, nameOf("setup" in fields ? "setup" : "rig")) : {},
     near: rig && set ? resolveNear(scope, fields, axes) : {},
     passes: resolvePasses(scope, fields, set),
   };
-  const { keys, spans, undetermined, fresh } = resolveKeys(context, fields, keptKeys);
+  const { keys, spans, undetermined, fresh, played } = resolveKeys(context, fields, keptKeys);
   const known = { keySpans: spans, freshKeys: fresh };
-  const end = keys[keys.length - 1]?.time ?? 0;
-  const expectations = resolveExpectations(context, fields, { end, played: (written) => written / speed });
+  const last = keys[keys.length - 1];
+  const end = last ? last.time + (last.hold ?? 0) : 0;
+  const expectations = resolveExpectations(context, fields, { end, played });
   if (!rig || !optics || !set || keys.length === 0 || undetermined || isTorn(document)) return known;
   const move = assemble(context, { fields, file: document.file, rig, optics, set, keys }, { ...whole, expectations });
   return { move, ...known };

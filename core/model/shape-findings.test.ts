@@ -118,6 +118,25 @@ describe("findings of holds, eases, switches and speeds", () => {
     );
   });
 
+  it("missing-field: an ease out of an aim that ends in motion, but not out of one that ends at rest", () => {
+    check(
+      `    aim: none
+    stop: true`,
+      `  - at: 14 s
+    axes: { pan: 3, tilt: 0 }
+    ease: { linear: { ramp: 5 s } }
+`,
+    );
+    check(
+      "    aim: none",
+      `  - at: 14 s
+    axes: { pan: 3, tilt: 0 }
+    ease: { linear: { ramp: 5 s } }
+#   ^^^^ error missing-field: \`ease\` has nothing to shape at key 3: it gives no channel that an earlier key gives too. Out of an aim that ends while they move, axes are not eased: let it end at a key with \`stop\` or \`hold\`. Give one of \`axes\`, \`camera\`, \`zoom\`, \`iris\` or \`roll\` there and before, or delete it.
+`,
+    );
+  });
+
   it("bad-number: a switch that ends before it begins", () => {
     check(`    aim: spout
     switch: { begin: 60 %, end: 40 % }

@@ -71,16 +71,29 @@ function inStep(curve: Piecewise, piece: number, clock: Clock, from: number, to:
   return c.map((value, k) => value * (b - a) ** k);
 }
 
+/** One polynomial of the curve within one piece of the clock, and room to write in. */
+interface Link {
+  readonly curve: Piecewise;
+  readonly piece: number;
+  readonly clock: Clock;
+  readonly clockPiece: number;
+  readonly inner: Float64Array;
+  readonly outer: Float64Array;
+}
+
 function fitted(curve: Piecewise, piece: number, clock: Clock, from: number, to: number): TimedPiece[] {
+  const clockPiece = pieceAt(clock.curve.times, (from + to) / 2, "right");
+  const room = { inner: new Float64Array(ROOM), outer: new Float64Array(ROOM) };
+  const link: Link = { curve, piece, clock, clockPiece, ...room };
   const pieces: TimedPiece[] = [];
-  let left = composed(curve, piece, clock, from, to, from);
+  let left = composed(link, from);
   let start = from;
   const ends = [to];
   while (0 < ends.length) {
     const end = ends[ends.length - 1];
-    const right = composed(curve, piece, clock, from, to, end);
+    const right = composed(link, end);
     const coefficients = piecePolynomial(left, 0, right, 0, end - start, 0);
-    if (end - start <= SHORTEST * (to - from) || fits(coefficients, curve, piece, clock, from, to, start, end)) {
+    if (end - start <= SHORTEST * (to - from) || fits(coefficients, link, start, end)) {
       pieces.push({ from: start, to: end, coefficients });
       left = right;
       start = end;
@@ -90,40 +103,48 @@ function fitted(curve: Piecewise, piece: number, clock: Clock, from: number, to:
   return pieces;
 }
 
-function fits(
-  coefficients: readonly number[],
-  curve: Piecewise,
-  piece: number,
-  clock: Clock,
-  from: number,
-  to: number,
-  start: number,
-  end: number,
-): boolean {
-  const wanted = PROBES.map((s) => composed(curve, piece, clock, from, to, start + s * (end - start))[0]);
-  const covered = Math.max(...wanted.map((value) => Math.abs(value - coefficients[0])));
-  const slack = FITS * covered + ROUNDING * Math.abs(coefficients[0]);
-  return PROBES.every((s, i) => Math.abs(coefficients.reduceRight((sum, c) => sum * s + c, 0) - wanted[i]) <= slack);
+function fits(coefficients: readonly number[], link: Link, start: number, end: number): boolean {
+  const first = coefficients[0];
+  let covered = 0;
+  let off = 0;
+  for (const s of PROBES) {
+    const wanted = valueIn(link, start + s * (end - start));
+    let value = 0;
+    for (let k = coefficients.length - 1; 0 <= k; k--) value = value * s + coefficients[k];
+    covered = Math.max(covered, Math.abs(wanted - first));
+    off = Math.max(off, Math.abs(value - wanted));
+  }
+  return off <= FITS * covered + ROUNDING * Math.abs(first);
 }
 
-/** Taylor coefficients in played time of the curve at `t`, a time within `from`..`to`; that is within one piece of the clock. */
-function composed(curve: Piecewise, piece: number, clock: Clock, from: number, to: number, t: number): Float64Array {
-  const inner = new Float64Array(ROOM);
-  const outer = new Float64Array(ROOM);
-  writeSeries(clock.curve, pieceAt(clock.curve.times, (from + to) / 2, "right"), t, ROOM - 1, inner, 0);
-  const written = Math.min(Math.max(inner[0], curve.times[piece]), curve.times[piece + 1]);
-  writeSeries(curve, piece, written, ROOM - 1, outer, 0);
-  return chained(outer, inner);
+function valueIn(link: Link, t: number): number {
+  writeSeries(link.clock.curve, link.clockPiece, t, 0, link.inner, 0);
+  writeSeries(link.curve, link.piece, withinPiece(link, link.inner[0]), 0, link.outer, 0);
+  return link.outer[0];
 }
 
-/** The series of f(u(t)) from that of f at u(t) and that of u at t: Horner's scheme in u - u(t). */
-export function chained(f: Float64Array, u: Float64Array): Float64Array {
-  let sum = new Float64Array(ROOM);
+/** Taylor coefficients in played time of the curve at `t`. */
+function composed(link: Link, t: number): Float64Array {
+  writeSeries(link.clock.curve, link.clockPiece, t, ROOM - 1, link.inner, 0);
+  writeSeries(link.curve, link.piece, withinPiece(link, link.inner[0]), ROOM - 1, link.outer, 0);
+  return chained(link.outer, link.inner);
+}
+
+/** Rounding leads no farther than the ends of the polynomial. */
+function withinPiece({ curve, piece }: Link, written: number): number {
+  return Math.min(Math.max(written, curve.times[piece]), curve.times[piece + 1]);
+}
+
+/** The series of f(u(t)) from that of f at u(t) and that of u at t: Horner's scheme in u - u(t), in place. */
+function chained(f: Float64Array, u: Float64Array): Float64Array {
+  const sum = new Float64Array(ROOM);
   for (let n = ROOM - 1; 0 <= n; n--) {
-    const next = new Float64Array(ROOM);
-    for (let k = 0; k < ROOM; k++) for (let j = 1; j <= k; j++) next[k] += sum[k - j] * u[j];
-    next[0] += f[n];
-    sum = next;
+    for (let k = ROOM - 1; 0 <= k; k--) {
+      let next = 0;
+      for (let j = 1; j <= k; j++) next += sum[k - j] * u[j];
+      sum[k] = next;
+    }
+    sum[0] += f[n];
   }
   return sum;
 }

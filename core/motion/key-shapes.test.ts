@@ -144,6 +144,19 @@ describe("an eased key", () => {
     assertSmooth(trajectory);
   });
 
+  it("shapes the way out of an aim that ends at rest", () => {
+    const trajectory = slide([
+      { time: 0, axes: { slide: -0.2 }, aim: aimAt(0) },
+      { time: 3, axes: { slide: 0.2 }, aim: NO_AIM, hold: 1 },
+      { time: 8, axes: { pan: 0.3, tilt: 0 }, ease: { kind: "linear", ramp: 1 } },
+    ]);
+    const pan = axis(trajectory, "pan");
+    // 4 s with ramps of 1 s: a third of the way each second between them.
+    near(at(trajectory, 6).speed[pan], (0.3 - at(trajectory, 4).value[pan]) / 3);
+    assertStill(trajectory, 3, 4);
+    assertSmooth(trajectory);
+  });
+
   it("shapes what is solved at a camera key", () => {
     const ease: ResolvedEase = { kind: "linear", ramp: 0.5 };
     const camera = { kind: "at" as const, at: [0.09, 0.3, 1.2] as const, origin: 0 };

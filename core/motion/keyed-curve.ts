@@ -33,6 +33,9 @@ const SAME_TIME = 1e-9;
 /** A way shorter than this [s] has no shape of its own. */
 const LEAST_EASE = 1e-4;
 
+/** Rates below this are rounding: it rests. */
+const STILL = 1e-9;
+
 /** Beyond this no figure means anything; keeps sums of coefficients finite. Pinned by `degenerate.test.ts`. */
 const LARGEST = 1e12;
 
@@ -66,13 +69,17 @@ function mergeKnots(knots: readonly Knot[]): Knot[] {
 /** An ease goes from rest to rest. Where a curve runs in or out with a speed there is no rest to ease from or to. */
 function restBeforeEases(knots: readonly Knot[], ends: CurveEnds): Knot[] {
   const eases = knots.map((knot, i) => {
-    const moves = (i === 1 && ends.start !== undefined) || (i === knots.length - 1 && ends.end !== undefined);
+    const moves = (i === 1 && isMoving(ends.start)) || (i === knots.length - 1 && isMoving(ends.end));
     return 0 < i && !moves ? knot.ease : undefined;
   });
   return knots.map(({ time, value, rest }, i) => {
     const still = rest || eases[i] !== undefined || eases[i + 1] !== undefined;
     return eases[i] ? { time, value, rest: still, ease: eases[i] } : { time, value, rest: still };
   });
+}
+
+function isMoving(end: CurveEnds["start"]): boolean {
+  return end !== undefined && STILL < Math.abs(end.speed) + Math.abs(end.accel);
 }
 
 /** The knots and those that stops add: the end of a held knot, and rests of a channel that has no knot there. */
