@@ -47,6 +47,31 @@ const YAML: readonly Row[] = [
     not: ["at"],
   },
   {
+    name: "shapes of an ease",
+    old: "focus: lid",
+    put: "ease: min$0",
+    offers: ["minimum-jerk"],
+    becomes: "ease: minimum-jerk",
+  },
+  {
+    name: "fields of an ease, one of its ramp",
+    old: "focus: lid",
+    put: "ease: { $0 }",
+    offers: ["linear", "cubic", "ramp"],
+  },
+  {
+    name: "fields of a switch's ease",
+    old: "focus: lid",
+    put: "switch: { begin: 20 %, ease: { linear: { $0 } } }",
+    offers: ["ramp"],
+  },
+  {
+    name: "how a key is held and played",
+    old: "focus: lid",
+    put: "$0",
+    offers: ["hold", "ease", "switch", "speed"],
+  },
+  {
     name: "axes of this rig and turntables of this set",
     old: "{ slide: 0.3, plate: 0 }",
     put: "{ sl$0 }",
