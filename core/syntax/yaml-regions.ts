@@ -10,7 +10,7 @@ export interface Units {
   readonly end: number;
   /** Where the line begins that a unit begins; `undefined` where it does not stand so that it can be told. */
   begin(index: number): number | undefined;
-  /** An offset in or before the unit's first line from which on it is inside for sure. */
+  /** An offset in the unit's first line: what changes from there on leaves how the unit begins. */
   inside(index: number): number | undefined;
 }
 
@@ -24,7 +24,7 @@ export function fieldsOf(text: string, root: MapNode): Units {
       const { start } = root.entries[index];
       return lineStart(text, start) === start ? start : undefined;
     },
-    inside: (index) => root.entries[index].start,
+    inside: (index) => root.entries[index].start + 1,
   };
 }
 
