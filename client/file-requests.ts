@@ -2,6 +2,7 @@ import * as vscode from "vscode";
 import type { BaseLanguageClient } from "vscode-languageclient";
 import { encodeBase64 } from "../protocol/base64.ts";
 import {
+  ASSET_GLOB,
   DOCUMENT_GLOB,
   LIST_FILES_REQUEST,
   READ_FILE_REQUEST,
@@ -18,7 +19,7 @@ const FILE_CAP = 20_000_000;
 export function answerFileRequests(client: BaseLanguageClient): vscode.Disposable {
   return vscode.Disposable.from(
     client.onRequest(READ_FILE_REQUEST, ({ uri, as = "text" }: ReadFileParams) => readFile(vscode.Uri.parse(uri), as)),
-    client.onRequest(LIST_FILES_REQUEST, ({ cap }: ListFilesParams) => listFiles(cap)),
+    client.onRequest(LIST_FILES_REQUEST, (params: ListFilesParams) => listFiles(params)),
   );
 }
 
@@ -37,7 +38,8 @@ async function readFile(uri: vscode.Uri, as: NonNullable<ReadFileParams["as"]>):
   }
 }
 
-async function listFiles(cap: number): Promise<ListFilesResult> {
-  const found = await vscode.workspace.findFiles(DOCUMENT_GLOB, "**/node_modules/**", cap);
+async function listFiles({ cap, what }: ListFilesParams): Promise<ListFilesResult> {
+  const glob = what === "assets" ? ASSET_GLOB : DOCUMENT_GLOB;
+  const found = await vscode.workspace.findFiles(glob, "**/node_modules/**", cap);
   return { uris: found.map((uri) => uri.toString()) };
 }

@@ -1,5 +1,6 @@
 import { readdirSync, type Dirent } from "node:fs";
 import { join } from "node:path";
+import { isAsset } from "../core/model/asset-kind.ts";
 import { documentKind } from "../core/model/document-kind.ts";
 
 /** Folders that hold no documents of the user: packages, and all that begin with a dot. */
@@ -9,13 +10,19 @@ const isSkipped = (name: string): boolean => name === "node_modules" || name.sta
  * Paths of all our documents under a folder, in the order of their names, folders after the files beside them. Links to
  * folders are not followed, so that a circle of links ends. Throws when `folder` itself cannot be read.
  */
-export function documentsUnder(folder: string): string[] {
+export const documentsUnder = (folder: string): string[] =>
+  filesUnder(folder, (name) => documentKind(name) !== undefined);
+
+/** The same for files that documents name and that are none themselves. */
+export const assetsUnder = (folder: string): string[] => filesUnder(folder, isAsset);
+
+function filesUnder(folder: string, isWanted: (name: string) => boolean): string[] {
   const entries = readdirSync(folder, { withFileTypes: true }).sort(byName);
-  const files = entries.filter((entry) => !entry.isDirectory() && documentKind(entry.name));
+  const files = entries.filter((entry) => !entry.isDirectory() && isWanted(entry.name));
   const folders = entries.filter((entry) => entry.isDirectory() && !isSkipped(entry.name));
   return [
     ...files.map((entry) => join(folder, entry.name)),
-    ...folders.flatMap((entry) => quietly(() => documentsUnder(join(folder, entry.name)))),
+    ...folders.flatMap((entry) => quietly(() => filesUnder(join(folder, entry.name), isWanted))),
   ];
 }
 

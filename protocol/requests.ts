@@ -55,11 +55,15 @@ export type ReadFileResult =
   | { readonly state: "missing" }
   | { readonly state: "too-large"; readonly bytes: number };
 
-/** Server to client: the documents of ours that a folder holds, where the server cannot list it itself. */
+/** Documents of ours, or what they name beside each other: URDF files and meshes. */
+export type ListedFiles = "documents" | "assets";
+
+/** Server to client: the files that the folders hold, where the server cannot list them itself. */
 export const LIST_FILES_REQUEST = "movewright/listFiles";
 export interface ListFilesParams {
   /** Most files to list. */
   readonly cap: number;
+  readonly what: ListedFiles;
 }
 export type ListFilesResult = { readonly uris: readonly string[] };
 
@@ -83,5 +87,7 @@ export const OPEN_STAGE_COMMAND = "movewright.openStage";
 
 /** Glob of the documents that are ours, and the name of the diagnostics' source. */
 export const DOCUMENT_GLOB = "**/*.{rig,camera,set,move,shoot}.{yaml,yml,json}";
+/** Glob of what documents name beside each other. */
+export const ASSET_GLOB = "**/*.{urdf,URDF,stl,STL,obj,OBJ,gltf,GLTF,glb,GLB}";
 export const DIAGNOSTIC_SOURCE = "movewright";
 export const PROGRAM_NAME = "Movewright";

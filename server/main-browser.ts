@@ -8,7 +8,7 @@ const inWorker: MakePlatform = (client) => ({
   beat: { now: () => performance.now(), pause: nextMessage },
   readFile: (file) => readThroughClient(client, file),
   readBytes: (file, cap) => bytesThroughClient(client, file, cap),
-  listFiles: (cap) => listThroughClient(client, cap),
+  listFiles: (cap, what) => listThroughClient(client, cap, what),
 });
 
 /** Lets waiting messages in. A posted message comes sooner than any timer, which browsers slow down to 4 ms. */

@@ -3,7 +3,8 @@ import type { FileId } from "../core/base/span.ts";
 import { diskBytes, diskSources } from "../host/disk-sources.ts";
 import { fileOfPath, pathOfFile } from "../host/file-path.ts";
 import { projectRoot } from "../host/project-root.ts";
-import { documentsUnder } from "../host/walk.ts";
+import { assetsUnder, documentsUnder } from "../host/walk.ts";
+import type { ListedFiles } from "../protocol/requests.ts";
 import { createEngine } from "./engine.ts";
 import { isVirtual } from "./file-uri.ts";
 import {
@@ -21,12 +22,12 @@ const onNode: MakePlatform = (client, open) => ({
   readFile: async (file) => (isVirtual(file) ? readThroughClient(client, file) : diskSources(rootsOf(open)).read(file)),
   readBytes: async (file, cap) =>
     isVirtual(file) ? bytesThroughClient(client, file, cap) : diskBytes(file, rootsOf(open), cap),
-  listFiles: async (cap) => {
-    if (client.canList) return listThroughClient(client, cap);
+  listFiles: async (cap, what) => {
+    if (client.canList) return listThroughClient(client, cap, what);
     return open
       .folders()
       .filter((folder) => !isVirtual(folder))
-      .flatMap(documentsIn)
+      .flatMap((folder) => filesIn(folder, what))
       .slice(0, cap);
   },
 });
@@ -38,9 +39,10 @@ function rootsOf(open: OpenFiles): string[] {
   return [...folders.map(pathOfFile), ...alone.map((file) => projectRoot(pathOfFile(file)))];
 }
 
-function documentsIn(folder: FileId): FileId[] {
+function filesIn(folder: FileId, what: ListedFiles): FileId[] {
   try {
-    return documentsUnder(pathOfFile(folder)).map(fileOfPath);
+    const under = what === "documents" ? documentsUnder : assetsUnder;
+    return under(pathOfFile(folder)).map(fileOfPath);
   } catch {
     // A folder of the workspace that is gone holds nothing.
     return [];

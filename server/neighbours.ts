@@ -1,4 +1,5 @@
 import { baseName } from "../core/base/path.ts";
+import type { FileId } from "../core/base/span.ts";
 import type { Surroundings } from "./service/completion.ts";
 import { namesOfView } from "./service/definition.ts";
 import type { User } from "./service/hover.ts";
@@ -10,7 +11,7 @@ import type { Session } from "./session.ts";
 export async function completionSurroundings(session: Session, view: View): Promise<Surroundings> {
   const documents = withUsed(namesOfView(view), session.names);
   return {
-    files: await session.files.all(),
+    files: [...(await session.files.all()), ...(await assetsFor(session, view))],
     names: (kind) =>
       documents.flatMap(({ file, names }) =>
         names
@@ -18,6 +19,11 @@ export async function completionSurroundings(session: Session, view: View): Prom
           .map(({ name }) => ({ name, from: file === view.file ? "in this document" : baseName(file) })),
       ),
   };
+}
+
+/** Only rigs and sets name files that are no documents. */
+async function assetsFor(session: Session, { kind }: View): Promise<readonly FileId[]> {
+  return kind === "rig" || kind === "set" ? session.assets.all() : [];
 }
 
 /** Names of all documents of the workspace and of those that are open. */

@@ -1,5 +1,8 @@
 import type { Connection, InitializeParams } from "vscode-languageserver";
 import { LIST_FILES_REQUEST, READ_FILE_REQUEST } from "../protocol/requests.ts";
+import type { FileId } from "../core/base/span.ts";
+import { isAsset } from "../core/model/asset-kind.ts";
+import { documentKind } from "../core/model/document-kind.ts";
 import { createAnalyses, type Engine } from "./analyses.ts";
 import { clientAbilities, foldersOf, readOptions } from "./client-abilities.ts";
 import type { ClientFiles, MakePlatform } from "./platform.ts";
@@ -10,6 +13,8 @@ import type { Session } from "./session.ts";
 import { createSignal } from "./signal.ts";
 import { createTexts } from "./texts.ts";
 import { createWorkspaceFiles } from "./workspace-files.ts";
+
+const isDocument = (file: FileId): boolean => documentKind(file) !== undefined;
 
 /** Puts together what one connection works with. */
 export function openSession(
@@ -24,7 +29,7 @@ export function openSession(
     canRead: options.readFile === true,
     canList: options.listFiles === true,
     readFile: (uri, as) => connection.sendRequest(READ_FILE_REQUEST, { uri, as }),
-    listFiles: (cap) => connection.sendRequest(LIST_FILES_REQUEST, { cap }),
+    listFiles: (cap, what) => connection.sendRequest(LIST_FILES_REQUEST, { cap, what }),
   };
   const platform = makePlatform(client, { folders: () => session.folders, files: () => texts.openFiles() });
   const texts = createTexts(platform.readFile);
@@ -37,7 +42,8 @@ export function openSession(
     analyses,
     names: namesFrom(texts),
     meshes: createMeshFiles(texts, platform.readBytes),
-    files: createWorkspaceFiles(platform.listFiles),
+    files: createWorkspaceFiles((cap) => platform.listFiles(cap, "documents"), isDocument),
+    assets: createWorkspaceFiles((cap) => platform.listFiles(cap, "assets"), isAsset),
     findingsPage: options.findingsPage,
     client: clientAbilities(params.capabilities),
     changed: createSignal(),

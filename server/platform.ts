@@ -3,7 +3,7 @@ import { isBinaryFile } from "../core/model/mesh-file.ts";
 import type { SourceState } from "../core/model/sources.ts";
 import { MAX_TEXT } from "../core/syntax/caps.ts";
 import { decodeBase64 } from "../protocol/base64.ts";
-import type { ListFilesResult, ReadFileParams, ReadFileResult } from "../protocol/requests.ts";
+import type { ListedFiles, ListFilesResult, ReadFileParams, ReadFileResult } from "../protocol/requests.ts";
 import { fileOfUri, uriOfFile } from "./file-uri.ts";
 import type { Beat } from "./scheduler.ts";
 import type { ReadFile } from "./texts.ts";
@@ -14,8 +14,8 @@ export interface Platform {
   readonly readFile: ReadFile;
   /** All of a file, at most `cap` bytes. Never rejects; `undefined` for one that is missing, larger, or may not be read. */
   readBytes(file: FileId, cap: number): Promise<Uint8Array | undefined>;
-  /** Documents of ours in the open folders, at most `cap`, without order. */
-  listFiles(cap: number): Promise<readonly FileId[]>;
+  /** Documents of ours in the open folders, or files that they name, at most `cap`, without order. */
+  listFiles(cap: number, what: ListedFiles): Promise<readonly FileId[]>;
 }
 
 /** What is open at the moment. */
@@ -29,7 +29,7 @@ export interface ClientFiles {
   readonly canRead: boolean;
   readonly canList: boolean;
   readFile(uri: string, as: NonNullable<ReadFileParams["as"]>): Promise<ReadFileResult>;
-  listFiles(cap: number): Promise<ListFilesResult>;
+  listFiles(cap: number, what: ListedFiles): Promise<ListFilesResult>;
 }
 
 /** Makes the platform once the client is known. */
@@ -67,8 +67,12 @@ export async function bytesThroughClient(
   }
 }
 
-export async function listThroughClient(client: ClientFiles, cap: number): Promise<readonly FileId[]> {
+export async function listThroughClient(
+  client: ClientFiles,
+  cap: number,
+  what: ListedFiles,
+): Promise<readonly FileId[]> {
   if (!client.canList) return [];
-  const answer = await client.listFiles(cap);
+  const answer = await client.listFiles(cap, what);
   return answer.uris.slice(0, cap).map(fileOfUri);
 }

@@ -60,6 +60,7 @@ export function serve(connection: Connection, makePlatform: MakePlatform, engine
         const added = event.added.map((folder) => folderOf(folder.uri));
         session.folders = [...session.folders.filter((folder) => !removed.includes(folder)), ...added];
         session.files.reset();
+        session.assets.reset();
         // What may be read depends on the folders.
         void session.texts.reload().then(everythingChanged);
       });
@@ -106,8 +107,10 @@ export function serve(connection: Connection, makePlatform: MakePlatform, engine
   connection.onDidChangeWatchedFiles(({ changes }) => {
     const files = changes.map(({ uri }) => fileOfUri(uri));
     changes.forEach(({ type }, idx) => {
-      if (type === FileChangeType.Created) session?.files.appeared(files[idx]);
-      if (type === FileChangeType.Deleted) session?.files.vanished(files[idx]);
+      for (const known of session ? [session.files, session.assets] : []) {
+        if (type === FileChangeType.Created) known.appeared(files[idx]);
+        if (type === FileChangeType.Deleted) known.vanished(files[idx]);
+      }
     });
     void session?.texts.reload(files).then((changed) => {
       if (changed.length > 0) textsChanged(changed);

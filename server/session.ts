@@ -12,7 +12,10 @@ import type { WorkspaceFiles } from "./workspace-files.ts";
 export interface Session {
   readonly texts: Texts;
   readonly analyses: Analyses;
+  /** Documents of ours. */
   readonly files: WorkspaceFiles;
+  /** What they name beside each other: URDF files and meshes. */
+  readonly assets: WorkspaceFiles;
   readonly meshes: MeshFiles;
   readonly names: ReadNames;
   /** Reference page of findings, where the client ships one. */

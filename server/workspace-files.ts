@@ -1,10 +1,9 @@
 import type { FileId } from "../core/base/span.ts";
-import { documentKind } from "../core/model/document-kind.ts";
 
 /** Most documents of a workspace that are looked at without being open. */
 export const WORKSPACE_CAP = 2000;
 
-/** The documents of ours that the workspace holds, listed once and then kept by what the watchers tell. */
+/** Files of one sort that the workspace holds, documents of ours or what they name, listed once and then kept by what the watchers tell. */
 export interface WorkspaceFiles {
   all(): Promise<readonly FileId[]>;
   appeared(file: FileId): void;
@@ -13,13 +12,16 @@ export interface WorkspaceFiles {
   reset(): void;
 }
 
-export function createWorkspaceFiles(list: (cap: number) => Promise<readonly FileId[]>): WorkspaceFiles {
+export function createWorkspaceFiles(
+  list: (cap: number) => Promise<readonly FileId[]>,
+  belongs: (file: FileId) => boolean,
+): WorkspaceFiles {
   let listed: Promise<Set<FileId>> | undefined;
-  const files = () => (listed ??= list(WORKSPACE_CAP).then((found) => new Set(found)));
+  const files = () => (listed ??= list(WORKSPACE_CAP).then((found) => new Set(found.filter(belongs))));
   return {
     all: async () => [...(await files())].sort(),
     appeared(file) {
-      if (documentKind(file) && listed) void listed.then((set) => set.size < WORKSPACE_CAP && set.add(file));
+      if (belongs(file) && listed) void listed.then((set) => set.size < WORKSPACE_CAP && set.add(file));
     },
     vanished(file) {
       if (listed) void listed.then((set) => set.delete(file));

@@ -2,6 +2,7 @@ import type { FileId, Span } from "../base/span.ts";
 import { indexLines } from "../syntax/lines.ts";
 import { readUrdf, type UrdfReading } from "../urdf/read-urdf.ts";
 import type { UrdfProblem } from "../urdf/urdf.ts";
+import { assetKind } from "./asset-kind.ts";
 import type { Stated } from "./declared.ts";
 import { report } from "./report.ts";
 import { readInput, reportUnopened, type Scope } from "./resolution.ts";
@@ -20,7 +21,7 @@ const MOST_PROBLEMS = 20;
 /** The file that a rig names, or `undefined` after a finding; one that nobody has read yet gives none. */
 export function openUrdf(scope: Scope, reference: Stated<string>, file: FileId): UrdfFile | undefined {
   const { resolution } = scope;
-  if (!/\.urdf$/i.test(file)) {
+  if (assetKind(file) !== "urdf") {
     resolution.inputs.add(file);
     const message = `\`${reference.value}\` is no URDF file by its name; \`NAME.urdf\` is expected.`;
     report(scope, "wrong-kind", reference.span, message);

@@ -3,6 +3,7 @@ import { MOTION_CODES } from "../../core/base/finding-code.ts";
 import { relativeReference } from "../../core/base/path.ts";
 import type { FileId, Span } from "../../core/base/span.ts";
 import { CATALOGUE } from "../../core/checks/catalogue.ts";
+import { assetKind } from "../../core/model/asset-kind.ts";
 import { documentKind } from "../../core/model/document-kind.ts";
 import type { NameKind, ReferenceKind, ScalarFacts } from "../../core/schema/facts.ts";
 import type { FieldShape } from "../../core/schema/shape.ts";
@@ -29,7 +30,7 @@ export interface Completion {
 export interface Surroundings {
   /** Names that are defined here or in the documents that this one uses. */
   names(kind: NameKind): readonly { readonly name: string; readonly from: string }[];
-  /** Documents of the workspace. */
+  /** Documents of the workspace, and what they name beside each other. */
   readonly files: readonly FileId[];
 }
 
@@ -131,7 +132,7 @@ function namesOf(kind: NameKind, around: Surroundings): readonly Proposal[] {
 
 function fileProposals(view: View, to: ReferenceKind, { files }: Surroundings): readonly Proposal[] {
   return files
-    .filter((file) => file !== view.file && documentKind(file)?.kind === to)
+    .filter((file) => file !== view.file && (documentKind(file)?.kind ?? assetKind(file)) === to)
     .map((file) => ({ label: relativeReference(view.file, file), kind: "file", detail: to }));
 }
 

@@ -74,9 +74,10 @@ function nameKinds({ shape }: ShapePlace, onName: boolean): readonly string[] {
   return shape.kind === "scalar" && shape.facts.type === "name" ? [shape.facts.kind] : [];
 }
 
-/** The axis of the chain whose range or limits hold the cursor. */
+/** The axis whose range or limits hold the cursor, in the chain or beside a URDF file. */
 function limitAxis(view: View, { path }: Location): string | undefined {
   const [section, index, part] = path;
+  if (section === "axes" && typeof index === "string" && (part === "limits" || part === "range")) return index;
   if (section !== "chain" || typeof index !== "number" || (part !== "limits" && part !== "range")) return undefined;
   return view.tree.root && axisName(view, index);
 }

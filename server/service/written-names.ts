@@ -1,10 +1,12 @@
 import { resolveReference } from "../../core/base/path.ts";
 import type { FileId, Span } from "../../core/base/span.ts";
 import { parseQuantity } from "../../core/base/units.ts";
+import { assetKind } from "../../core/model/asset-kind.ts";
 import { documentKind, type DocumentKind } from "../../core/model/document-kind.ts";
 import type { Sources } from "../../core/model/sources.ts";
 import type { NameKind, ReferenceKind } from "../../core/schema/facts.ts";
 import { parseTree } from "../../core/syntax/parse.ts";
+import { readUrdf } from "../../core/urdf/read-urdf.ts";
 import type { ScalarNode, Tree, TreeNode } from "../../core/syntax/tree.ts";
 import { itemPlaces, rootPlaces, scalarsOf, type ShapePlace } from "./shape-walk.ts";
 
@@ -51,7 +53,7 @@ export function namedDocument(file: FileId, kind: DocumentKind, text: string, tr
   return { file, names, references };
 }
 
-/** Gives the names of a file, `undefined` for one that is not ours or not known. */
+/** Gives the names of a document, or of a URDF file; `undefined` for any other file and one that is not known. */
 export type ReadNames = (file: FileId) => NamedDocument | undefined;
 
 /** The document and all that it uses, as far as their texts are known. Each once, the document first. */
@@ -71,15 +73,28 @@ export function namesFrom(sources: Sources): ReadNames {
   const kept = new Map<FileId, { readonly text: string; readonly named: NamedDocument }>();
   return (file) => {
     const ours = documentKind(file);
+    if (!ours && assetKind(file) !== "urdf") return undefined;
     const source = sources.read(file);
-    if (!ours || source.state !== "text") return undefined;
+    if (source.state !== "text") return undefined;
     const { text } = source;
     const known = kept.get(file);
     if (known?.text === text) return known.named;
-    const named = namedDocument(file, ours.kind, text, parseTree(text, ours.format));
+    const named = ours ? namedDocument(file, ours.kind, text, parseTree(text, ours.format)) : namedUrdf(file, text);
     kept.set(file, { text, named });
     return named;
   };
+}
+
+/** Joints of a URDF file that move are axes of the rig that names it. */
+function namedUrdf(file: FileId, text: string): NamedDocument {
+  const moving = readUrdf(text).urdf.joints.filter(({ type }) => type !== "fixed");
+  const names = moving.map(({ name }): WrittenName => ({
+    kind: "axis",
+    role: "definition",
+    name: name.value,
+    span: name.span,
+  }));
+  return { file, names, references: [] };
 }
 
 function entryNames(name: string, span: Span, text: string, places: readonly ShapePlace[]): WrittenName[] {
