@@ -9,7 +9,7 @@ const FITS = 1e-10;
 /** Rounding of a value, as a share of it: nothing is nearer. */
 const ROUNDING = 1e-14;
 /** Shortest fitted piece, as a share of the stretch that one polynomial and one piece of the clock cover. */
-const SHORTEST = 2 ** -16;
+const SHORTEST = 2 ** -12;
 const PROBES = [0.12, 0.3, 0.5, 0.7, 0.88];
 /** Times nearer than this [s] are one. */
 const SAME_TIME = 1e-9;
@@ -34,7 +34,7 @@ export function clockedCurve(curve: Piecewise, clock: Clock): Piecewise {
     writeWritten(clock, middle, 0, room);
     const piece = pieceAt(curve.times, room[0], "right");
     if (isInStep(clock, middle)) pieces.push({ from, to, coefficients: inStep(curve, piece, clock, from, to) });
-    else pieces.push(...fitted(curve, piece, clock, from, to));
+    else for (const one of fitted(curve, piece, clock, from, to)) pieces.push(one);
   }
   return curveOf(pieces);
 }
@@ -114,7 +114,10 @@ function fits(coefficients: readonly number[], link: Link, start: number, end: n
     covered = Math.max(covered, Math.abs(wanted - first));
     off = Math.max(off, Math.abs(value - wanted));
   }
-  return off <= FITS * covered + ROUNDING * Math.abs(first);
+  // Rounding of the written time moves the value along with it.
+  writeSeries(link.curve, link.piece, withinPiece(link, link.inner[0]), 1, link.outer, 0);
+  const drift = Math.abs(link.inner[0] * link.outer[1]);
+  return off <= FITS * covered + ROUNDING * (Math.abs(first) + drift);
 }
 
 function valueIn(link: Link, t: number): number {
