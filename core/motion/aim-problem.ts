@@ -1,3 +1,4 @@
+import { FOCUS_POINTS, type AimFocus } from "./aim-focus.ts";
 import { createDescentRoom, type Descent, type DescentRoom } from "./descent.ts";
 import { MOST_UNKNOWNS, STEP_SCRATCH } from "./dense-step.ts";
 import { ROOM } from "./series.ts";
@@ -30,6 +31,8 @@ export interface AimProblem {
 export interface AimRoom {
   readonly fall: DescentRoom;
   readonly wanted: WantedRoom;
+  /** Its points go down after the others: see `pointCount`. */
+  readonly focus?: AimFocus;
   /** Pupil in front of the flange [m], share of a switch of targets, sine and cosine of the roll about the view. */
   readonly pupil: Float64Array;
   readonly share: Float64Array;
@@ -74,17 +77,19 @@ export function aimProblem(
   return { descent, unknown, targets, level, placed: placing !== undefined, row: lone ? 0 : -1, firstStep };
 }
 
-/** Points that go down to the flange: the targets, then the place that the pupil is to have. */
+/** Points of the equations that go down to the flange: the targets, then the place that the pupil is to have. */
 export function pointCount(problem: AimProblem): number {
   return problem.targets + (problem.placed ? 1 : 0);
 }
 
-export function createAimRoom(problem: AimProblem): AimRoom {
-  const points = pointCount(problem);
+/** @param focus Of a lens whose pupil goes with the focus on a target. */
+export function createAimRoom(problem: AimProblem, focus: AimFocus | undefined): AimRoom {
+  const points = pointCount(problem) + (focus ? FOCUS_POINTS : 0);
   const directions = problem.level ? 1 : 0;
   return {
     fall: createDescentRoom(problem.descent, points, directions),
     wanted: createWantedRoom(),
+    ...(focus ? { focus } : {}),
     pupil: new Float64Array(ROOM),
     share: new Float64Array(ROOM),
     rollSin: new Float64Array(ROOM),

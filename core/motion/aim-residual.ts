@@ -1,4 +1,5 @@
 import { pointCount, type AimProblem, type AimRoom } from "./aim-problem.ts";
+import { focusedPupilPush, focusedPupilTerm } from "./aim-focus.ts";
 import { productTerm, quotientTerm, ROOM, rootTerm } from "./series.ts";
 
 /*
@@ -14,6 +15,9 @@ export function writeResidualTerm(problem: AimProblem, room: AimRoom, k: number)
   const { residual } = room;
   const last = (problem.descent.count + 1) * things * 3 * ROOM;
   let row = 0;
+  if (room.focus && room.focus.active[0] === 1) {
+    room.pupil[k] = focusedPupilTerm(room.focus, place, last + pointCount(problem) * 3 * ROOM, k);
+  }
   if (0 < problem.targets) {
     for (let p = 0; p < problem.targets; p++) {
       // From the flange to the pupil, once for each order.
@@ -37,7 +41,7 @@ export function writeResidualTerm(problem: AimProblem, room: AimRoom, k: number)
     row = problem.row < 0 ? 2 : 1;
   }
   if (problem.level) {
-    const up = last + pointCount(problem) * 3 * ROOM;
+    const up = last + room.fall.points * 3 * ROOM;
     residual[row] =
       productTerm(place, up + ROOM, room.rollCos, 0, k) - productTerm(place, up + 2 * ROOM, room.rollSin, 0, k);
     row += 1;
@@ -57,7 +61,10 @@ export function looksForward(problem: AimProblem, room: AimRoom): boolean {
   return 0 < (problem.targets === 1 ? room.fall.place[last] : room.sight[0]);
 }
 
-/** Derivatives of the residuals by the unknowns at order 0, from `push`. Right after `writeResidualTerm(…, 0)`. */
+/**
+ * Derivatives of the residuals by the unknowns at order 0, from `push`, which must be new: points in it are then seen from
+ * the pupil. After `writeResidualTerm(…, 0)`.
+ */
 export function writeJacobian(problem: AimProblem, room: AimRoom): void {
   const { things } = room.fall;
   const n = problem.unknown.length;
@@ -66,6 +73,11 @@ export function writeJacobian(problem: AimProblem, room: AimRoom): void {
   for (let u = 0; u < n; u++) {
     const push = u * things * 3;
     let row = 0;
+    if (room.focus && room.focus.active[0] === 1) {
+      // What the pupil gains on the points, they lose.
+      const gain = focusedPupilPush(room.focus, room.push, push + pointCount(problem) * 3);
+      for (let p = 0; p < pointCount(problem); p++) room.push[push + 3 * p] -= gain;
+    }
     if (0 < problem.targets) {
       let dx = room.push[push];
       let dy = room.push[push + 1];
@@ -87,7 +99,7 @@ export function writeJacobian(problem: AimProblem, room: AimRoom): void {
       row = problem.row < 0 ? 2 : 1;
     }
     if (problem.level) {
-      const up = push + pointCount(problem) * 3;
+      const up = push + room.fall.points * 3;
       room.jacobian[row * n + u] = room.push[up + 1] * room.rollCos[0] - room.push[up + 2] * room.rollSin[0];
       row += 1;
     }

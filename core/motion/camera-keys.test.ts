@@ -1,10 +1,12 @@
 import assert from "node:assert/strict";
 import { aimAt, moveOf, sliderRig, still } from "../../test/support/moves.ts";
+import { optics } from "../../test/support/lenses.ts";
 import { floorRig } from "../../test/support/rigs.ts";
 import { runToEnd } from "../base/task.ts";
 import type { Vec3 } from "../base/vec3.ts";
+import { pupilTable } from "../lens/pupil-table.ts";
 import { planTrajectory } from "./plan.ts";
-import type { ResolvedCameraPoint, ResolvedMove } from "./resolved-move.ts";
+import type { ResolvedCameraPoint, ResolvedFocus, ResolvedMove } from "./resolved-move.ts";
 import type { Trajectory } from "./trajectory.ts";
 
 const NOWHERE = { self: 0, range: 0, speed: 0, accel: 0, jerk: 0 };
@@ -120,5 +122,55 @@ describe("camera keys", () => {
     // The slide runs along y only.
     assert.equal(trajectory.keys[0].status, "out-of-reach");
     assert.ok(Math.abs(trajectory.keys[0].distance! - Math.hypot(0.03 + 0.052 - 0.05, 1.23 - 1.21)) < 1e-6);
+  });
+});
+
+describe("camera keys of a lens whose pupil goes with focus", () => {
+  const targets = [still("lid", [2.4, 0, 1.02]), { ...still("spout", [0.11, 0, 0.1]), on: 0 }];
+  const turntables = [
+    { name: "plate", at: [2.4, 0, 0.9] as Vec3, along: [0, 0, 1] as Vec3, limits: {}, origins: NOWHERE },
+  ];
+  const lens = optics({
+    pupil: pupilTable([
+      { focal: 0.035, near: 0, at: 0.04 },
+      { focal: 0.035, near: 1, at: 0.09 },
+      { focal: 0.035, near: 2, at: 0.11 },
+    ]),
+  });
+  const focusOn = (target: number): ResolvedFocus => ({ kind: "target", target, origin: 0 });
+
+  it("bring the pupil to their points, focused where they aim, elsewhere or at a distance", () => {
+    const points: Vec3[] = [
+      [1.5, -0.4, 1.1],
+      [1.7, -0.1, 1.2],
+      [1.8, 0.3, 1.05],
+    ];
+    const focuses: ResolvedFocus[] = [focusOn(0), focusOn(1), { kind: "distance", distance: 0.6, origin: 0 }];
+    const keys = points.map(([x, y, z], i) => ({
+      time: 2 * i,
+      camera: at(x, y, z),
+      framing: [0.4 + 0.1 * i, 0.5] as const,
+      focus: focuses[i],
+      ...(i === 0 && { aim: aimAt(0) }),
+    }));
+    const trajectory = plan(moveOf(floorRig(), keys, { targets, turntables, optics: lens }));
+    points.forEach((point, i) => {
+      assert.deepEqual(trajectory.keys[i], { status: "converged" });
+      near(pupilAt(trajectory, 2 * i), point, 1e-9);
+    });
+  });
+
+  it("do so without an aim", () => {
+    const keys = [
+      { time: 0, camera: at(1.5, -0.4, 1.1), axes: { pan: 0.2, tilt: -0.1 }, focus: focusOn(0) },
+      { time: 2, camera: at(1.7, 0.1, 1.2), axes: { pan: 0.1, tilt: -0.2 } },
+    ];
+    const trajectory = plan(moveOf(floorRig(), keys, { targets, turntables, optics: lens }));
+    assert.deepEqual(
+      trajectory.keys.map((key) => key.status),
+      ["converged", "converged"],
+    );
+    near(pupilAt(trajectory, 0), [1.5, -0.4, 1.1], 1e-9);
+    near(pupilAt(trajectory, 2), [1.7, 0.1, 1.2], 1e-9);
   });
 });

@@ -1,15 +1,16 @@
 import type { Task } from "../base/task.ts";
 import { unproject } from "../lens/project.ts";
+import { pupilAt } from "../lens/pupil.ts";
 import { aimAxes, aimPlan, type AimPlan } from "../rig/aim-axes.ts";
-import type { BaseFrame, Chain } from "../rig/chain.ts";
-import { reachAxes, reachTask } from "../rig/reach.ts";
+import { createPoseBuffer, forward, type BaseFrame, type Chain } from "../rig/chain.ts";
+import type { ReachOrientation } from "../rig/reach-equations.ts";
+import { reachAxes, reachTask, type ReachResult } from "../rig/reach.ts";
 import { createReachSolver, type ReachSolver } from "../rig/reach-solver.ts";
 import { add, length, normalise, scale, subtract, type Vec3 } from "../base/vec3.ts";
 import { quatAbout, rotateByQuat } from "../base/quat.ts";
 import { knotAt } from "./key-timing.ts";
 import type { Knot } from "./keyed-curve.ts";
-import type { AimSpan } from "./move-model.ts";
-import { placePupil } from "./place-pupil.ts";
+import type { AimSpan, FocusSpan } from "./move-model.ts";
 import type { ResolvedCameraPoint, ResolvedKey, ResolvedMove } from "./resolved-move.ts";
 import { ROOM } from "./series.ts";
 import { createTargetRoom, writeTarget, type TargetCourse } from "./target-series.ts";
@@ -29,8 +30,9 @@ export interface CameraKeyTask {
   readonly down: number;
   readonly focal: number;
   readonly roll: number;
-  /** Pupil in front of the flange at a focal length [m]. */
-  readonly pupilAt: (focal: number) => number;
+  /** What focus follows, and the track of set distances. */
+  readonly focusSpans: readonly FocusSpan[];
+  readonly focus: number;
   /** Value of each axis while nothing drives it. */
   readonly rest: readonly number[];
 }
@@ -51,7 +53,6 @@ export function* solveCameraKeys(task: CameraKeyTask, keyed: readonly (readonly 
   const { move } = task;
   const knots: Knot[][] = move.axes.map(() => []);
   const keys: KeyStatus[] = [];
-  // What a chain's geometry allows is found once for keys that leave the same axes free.
   const solvers = new Map<string, ReachSolver>();
   for (const key of move.keys) {
     if (!key.camera) {
@@ -67,6 +68,12 @@ export function* solveCameraKeys(task: CameraKeyTask, keyed: readonly (readonly 
   return { keys, knots };
 }
 
+/** Rounds in which the pupil of a lens that breathes and the pose that it gives settle on each other. */
+const MOST_ROUNDS = 20;
+/** Settled [m]. */
+const SETTLED = 1e-11;
+
+/** Solves a key and keeps its knots. Where the pupil goes with a focus that hangs on the pose, both are found in turn. */
 function* solveKey(
   task: CameraKeyTask,
   key: ResolvedKey,
@@ -76,10 +83,40 @@ function* solveKey(
   knots: Knot[][],
   solvers: Map<string, ReachSolver>,
 ): Task<KeyStatus> {
-  const { move, chain, base } = task;
-  const position = pointOf(task, camera, series);
+  const question = questionOf(task, key, camera, series, keyed, knots);
   const focal = series[task.focal * ROOM];
-  const pupil = task.pupilAt(focal);
+  let pupil = pupilAt(task.move.optics, focal, focusOfPose(task, key.time, series, undefined));
+  let before: { readonly pupil: number; readonly gap: number } | undefined;
+  for (let round = 1; ; round++) {
+    const reached = yield* reachFor(task, question, pupil, solvers);
+    const gap = pupilAt(task.move.optics, focal, focusOfPose(task, key.time, series, reached.q)) - pupil;
+    if (Math.abs(gap) <= SETTLED || round === MOST_ROUNDS) return keep(task, key, question.axes, reached, knots);
+    const slope = before ? (gap - before.gap) / (pupil - before.pupil) : -1;
+    before = { pupil, gap };
+    // The secant, where it is one: a pupil goes less far than its focus, so that the slope is near -1.
+    pupil -= gap / (slope < -0.2 && -5 < slope ? slope : -1);
+  }
+}
+
+/** What is asked of the rig at a key, but for the pupil's offset. */
+interface KeyQuestion {
+  readonly position: Vec3;
+  readonly orientation: ReachOrientation;
+  /** Joint indices of the axes to find. */
+  readonly axes: readonly number[];
+  readonly preferred: Float64Array;
+}
+
+function questionOf(
+  task: CameraKeyTask,
+  key: ResolvedKey,
+  camera: ResolvedCameraPoint,
+  series: Float64Array,
+  keyed: readonly (readonly Knot[])[],
+  knots: readonly (readonly Knot[])[],
+): KeyQuestion {
+  const { move, chain } = task;
+  const position = pointOf(task, camera, series);
   const span = spanAt(task.spans, key.time);
   const plan = planOf(task, key, span, series);
   const preferred = preferredValues(task, key.time, keyed, knots);
@@ -90,36 +127,58 @@ function* solveKey(
   const given = new Set(key.axes.map(({ axis }) => move.axes[axis].joint));
   const target = span && 0 <= span.fromTarget ? sightPoint(task, span, position, series) : undefined;
   const sight: [number, number, number] = [1, 0, 0];
-  if (!target || !unproject(move.optics, focal, series[task.across * ROOM], series[task.down * ROOM], sight)) {
-    const heading = aimAxes(move.rig);
-    // The head keeps its own keys.
-    move.axes.forEach(({ joint }, axis) => {
-      if (heading.includes(joint)) preferred[joint] = series[axis * ROOM];
-    });
-    const free = Array.from(chain.driven).filter((joint) => !given.has(joint) && !heading.includes(joint));
-    const placed = placePupil(chain, base, preferred, free, position, pupil);
-    return keep(task, key, placed.q, free, knots, placed.status, placed.nearest, placed.distance, []);
+  const [focal, across, down] = [task.focal, task.across, task.down].map((track) => series[track * ROOM]);
+  if (target && unproject(move.optics, focal, across, down, sight)) {
+    const axes = reachAxes(move.rig, plan).filter((joint) => !given.has(joint));
+    return { position, orientation: { kind: "view", target, sight, rule: plan.rule }, axes, preferred };
   }
-  const axes = reachAxes(move.rig, plan).filter((joint) => !given.has(joint));
-  const orientation = { kind: "view", target, sight, rule: plan.rule } as const;
-  const goal = { position, pupil, orientation };
-  const solver = solvers.get(axes.join()) ?? createReachSolver(chain, axes);
+  const heading = aimAxes(move.rig);
+  // The head keeps its own keys.
+  move.axes.forEach(({ joint }, axis) => {
+    if (heading.includes(joint)) preferred[joint] = series[axis * ROOM];
+  });
+  const axes = Array.from(chain.driven).filter((joint) => !given.has(joint) && !heading.includes(joint));
+  return { position, orientation: { kind: "free" }, axes, preferred };
+}
+
+function* reachFor(
+  task: CameraKeyTask,
+  { position, orientation, axes, preferred }: KeyQuestion,
+  pupil: number,
+  solvers: Map<string, ReachSolver>,
+): Task<ReachResult> {
+  // What a chain's geometry allows is found once for keys that leave the same axes free.
+  const solver = solvers.get(axes.join()) ?? createReachSolver(task.chain, axes);
   solvers.set(axes.join(), solver);
-  const reached = yield* reachTask(solver, base, { goal, axes, preferred, search: "nearest" });
-  return keep(task, key, reached.q, axes, knots, reached.status, reached.nearest, reached.distance, reached.stoppedBy);
+  const goal = { position, pupil, orientation };
+  return yield* reachTask(solver, task.base, { goal, axes, preferred, search: "nearest" });
+}
+
+/** Focus distance of a pose [m], NaN without a focus; without a pose as if focus on a target were at infinity. */
+function focusOfPose(task: CameraKeyTask, time: number, series: Float64Array, q: Float64Array | undefined): number {
+  const span = spanAt(task.focusSpans, time);
+  if (!span) return NaN;
+  const pose = createPoseBuffer(task.chain);
+  if (q) forward(task.chain, task.base, q, pose);
+  const end = (target: number): number => {
+    if (target < 0) return series[task.focus * ROOM];
+    if (!q) return Infinity;
+    const off = subtract(targetAt(task, target, series), [...pose.mountPosition] as unknown as Vec3);
+    const m = pose.mountRotation;
+    return task.move.optics.flange + m[0] * off[0] + m[3] * off[1] + m[6] * off[2];
+  };
+  const from = end(span.from);
+  const share = span.share < 0 ? 0 : series[span.share * ROOM];
+  return share === 0 ? from : share === 1 ? end(span.to) : from + share * (end(span.to) - from);
 }
 
 /** Stores a solution as knots of the solved axes and says what became of the key. */
 function keep(
   task: CameraKeyTask,
   key: ResolvedKey,
-  q: Float64Array,
   joints: readonly number[],
+  { q, status, nearest, distance, stoppedBy }: ReachResult,
   knots: Knot[][],
-  status: KeyStatus["status"],
-  nearest: Vec3 | undefined,
-  distance: number | undefined,
-  stoppedBy: readonly number[] | undefined,
 ): KeyStatus {
   const axisOf = (joint: number): number => task.move.axes.findIndex((axis) => axis.joint === joint);
   for (const joint of joints) {
@@ -170,7 +229,7 @@ function planOf(task: CameraKeyTask, key: ResolvedKey, span: AimSpan | undefined
 }
 
 /** The span that holds `time`; where two meet the later one, which has begun. */
-function spanAt(spans: readonly AimSpan[], time: number): AimSpan | undefined {
+function spanAt<S extends { readonly start: number }>(spans: readonly S[], time: number): S | undefined {
   for (let i = spans.length - 1; 0 <= i; i--) if (spans[i].start <= time) return spans[i];
   return spans[0];
 }

@@ -1,8 +1,8 @@
 import { project } from "../lens/project.ts";
 import { createCameraRoom, poseCamera, writeQuaternion, writeVelocity, type CameraRoom } from "./camera-pose.ts";
-import type { AimSpan, FocusSpan, MoveModel } from "./move-model.ts";
+import { createFocusRoom, posedPupilTerm, writeFocusDistance, type FocusRoom } from "./focus-distance.ts";
+import type { AimSpan, MoveModel } from "./move-model.ts";
 import { pieceAt } from "./piecewise.ts";
-import { pupilTermOf } from "./pupil-series.ts";
 import { FACTORIAL, ROOM } from "./series.ts";
 import { createSolveRoom, solveInstant, standsUp, type SolveRoom } from "./solve-instant.ts";
 import { FOLLOWED, WITHOUT_SOLUTION, writePath } from "./solved-path.ts";
@@ -17,9 +17,7 @@ export interface EvaluateRoom {
   readonly camera: CameraRoom;
   readonly place: Float64Array;
   readonly seen: Float64Array;
-  /** Pupil in front of the flange, shape (1,), and distances of both things that focus goes over between, (2,) [m]. */
-  readonly pupil: Float64Array;
-  readonly focus: Float64Array;
+  readonly focus: FocusRoom;
   readonly sight: Float64Array;
 }
 
@@ -29,8 +27,7 @@ export function createEvaluateRoom(model: MoveModel): EvaluateRoom {
     camera: createCameraRoom(model.descent),
     place: new Float64Array(3 * ROOM),
     seen: new Float64Array(2),
-    pupil: new Float64Array(1),
-    focus: new Float64Array(2),
+    focus: createFocusRoom(),
     sight: new Float64Array(3),
   };
 }
@@ -103,7 +100,6 @@ export function evaluate(model: MoveModel, room: EvaluateRoom, time: number, out
   out.iris = series[model.iris * ROOM];
   placeCamera(model, room, interval, out);
   seeTargets(model, room, out);
-  writeFocus(model, room, interval, out);
   writeAim(model, room, model.spans[model.spanOf[interval]], out);
 }
 
@@ -111,12 +107,14 @@ function placeCamera(model: MoveModel, room: EvaluateRoom, interval: number, out
   const { camera } = room;
   const { series } = room.solve;
   poseCamera(model.descent, series, camera);
-  const pupil = pupilTermOf(model, room.solve.pupil, series, interval, 0);
-  room.pupil[0] = pupil;
+  const moves = Number.isNaN(model.stillPupil);
+  writeFocusDistance(model, room.focus, series, camera, interval, moves ? 1 : 0);
+  out.focus = room.focus.distance[0];
+  const pupil = posedPupilTerm(model, room.focus, series, interval, 0);
   for (let axis = 0; axis < 3; axis++) {
     out.position[axis] = camera.flange[axis] + pupil * camera.rotation[3 * axis];
   }
-  const slide = pupilTermOf(model, room.solve.pupil, series, interval, 1);
+  const slide = posedPupilTerm(model, room.focus, series, interval, 1);
   writeVelocity(model.descent, series, camera, out.position, slide, out.velocity);
   writeQuaternion(camera.rotation, out.rotation);
 }
@@ -144,31 +142,6 @@ function see(model: MoveModel, room: EvaluateRoom, r: Float64Array, focal: numbe
   const y = r[1] * v[0] + r[4] * v[1] + r[7] * v[2];
   const z = r[2] * v[0] + r[5] * v[1] + r[8] * v[2];
   project(model.move.optics, focal, x, y, z, room.seen);
-}
-
-/** From the sensor plane along the optical axis; NaN when no key gives a focus. */
-function writeFocus(model: MoveModel, room: EvaluateRoom, interval: number, out: Instant): void {
-  const span: FocusSpan | undefined = model.focusSpans[model.focusOf[interval]];
-  out.focus = NaN;
-  if (!span) return;
-  writeFocusAt(model, room, out, span.from, 0);
-  out.focus = room.focus[0];
-  if (span.share < 0) return;
-  writeFocusAt(model, room, out, span.to, 1);
-  out.focus += room.solve.series[span.share * ROOM] * (room.focus[1] - room.focus[0]);
-}
-
-function writeFocusAt(model: MoveModel, room: EvaluateRoom, out: Instant, target: number, to: 0 | 1): void {
-  if (target < 0) {
-    room.focus[to] = room.solve.series[model.focus * ROOM];
-    return;
-  }
-  const { rotation } = room.camera;
-  let along = room.pupil[0] + model.move.optics.flange;
-  for (let axis = 0; axis < 3; axis++) {
-    along += rotation[3 * axis] * (out.targets[3 * target + axis] - out.position[axis]);
-  }
-  room.focus[to] = along;
 }
 
 /** What is aimed at, where it is asked for and where it is, and how far the sight is off the first aim axis. */

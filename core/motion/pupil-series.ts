@@ -62,7 +62,10 @@ export function pupilSeriesTerm(
 
 const INFINITY = Float64Array.of(NaN, 0, 0, 0, 0);
 
-/** Coefficient `k` of the pupil of a move in an interval, from the tracks' series. */
+/**
+ * Coefficient `k` of the pupil of a move in an interval, from the tracks' series. While focus is on a target this is the
+ * pupil at infinity: what it really is comes with the axes.
+ */
 export function pupilTermOf(
   model: MoveModel,
   room: PupilSeriesRoom,

@@ -1,4 +1,5 @@
 import { createAimRoom, pointCount, type AimProblem, type AimRoom } from "./aim-problem.ts";
+import { aimFocusOf, prepareFocus } from "./aim-focus.ts";
 import { descendKnown, solveRates, solveValues } from "./aim-newton.ts";
 import type { AimSpan, MoveModel } from "./move-model.ts";
 import { createPupilSeriesRoom, pupilTermOf, type PupilSeriesRoom } from "./pupil-series.ts";
@@ -20,8 +21,9 @@ export interface SolveRoom {
 
 export function createSolveRoom(model: MoveModel, moments: readonly AimSpan[] = []): SolveRoom {
   const aims = new Map<AimProblem, AimRoom>();
+  const focus = aimFocusOf(model);
   for (const span of [...model.spans, ...moments]) {
-    if (span.problem && !aims.has(span.problem)) aims.set(span.problem, createAimRoom(span.problem));
+    if (span.problem && !aims.has(span.problem)) aims.set(span.problem, createAimRoom(span.problem, focus));
   }
   const series = new Float64Array(model.tracks.curves.length * ROOM);
   writeStill(model.tracks, series);
@@ -87,8 +89,12 @@ export function prepareInstant(
     const at = problem.targets * 3 * ROOM;
     writePathPlace(piece, model.targets, series, model.travel, order, room.path, room.target, place, at);
   }
-  if (problem.level) {
+  if (aim.focus) {
     const at = pointCount(problem) * 3 * ROOM;
+    prepareFocus(model, aim.focus, series, interval, order, room.target, place, at);
+  }
+  if (problem.level) {
+    const at = aim.fall.points * 3 * ROOM;
     place.fill(0, at, at + 3 * ROOM);
     for (let axis = 0; axis < 3; axis++) place[at + axis * ROOM] = model.move.up[axis];
     for (let k = 0; k <= order; k++) writeTurnTerm(series, model.roll * ROOM, aim.rollSin, aim.rollCos, 0, k);
@@ -101,7 +107,7 @@ export function prepareInstant(
 export function standsUp(span: AimSpan, aim: AimRoom): boolean {
   const problem = span.problem!;
   if (!problem.level) return true;
-  const up = ((problem.descent.count + 1) * aim.fall.things + pointCount(problem)) * 3 * ROOM;
+  const up = ((problem.descent.count + 1) * aim.fall.things + aim.fall.points) * 3 * ROOM;
   const { place } = aim.fall;
   return 0 < productTerm(place, up + ROOM, aim.rollSin, 0, 0) + productTerm(place, up + 2 * ROOM, aim.rollCos, 0, 0);
 }

@@ -114,6 +114,7 @@ export function positionMiss({ miss }: ReachEquations): number {
 
 /** [rad] */
 export function angleMiss({ miss, rows }: ReachEquations): number {
+  if (rows === 3) return 0;
   const last = rows === 6 ? miss[5] : 0;
   return Math.sqrt(miss[3] * miss[3] + miss[4] * miss[4] + last * last);
 }

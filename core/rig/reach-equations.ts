@@ -12,7 +12,7 @@ import {
 } from "./chain.ts";
 import { jacobian } from "./jacobian.ts";
 
-/** Which way the camera is to look: at a target on a sight, held about the view by a rule; or turned just so. */
+/** Which way the camera is to look: at a target on a sight, held about the view by a rule; turned just so; or any way. */
 export type ReachOrientation =
   | {
       readonly kind: "view";
@@ -22,7 +22,8 @@ export type ReachOrientation =
       readonly sight: Vec3;
       readonly rule: RollRule;
     }
-  | { readonly kind: "turn"; /** Camera to set. */ readonly turn: Quat };
+  | { readonly kind: "turn"; /** Camera to set. */ readonly turn: Quat }
+  | { readonly kind: "free" };
 
 /** Where the camera is to be. */
 export interface ReachGoal {
@@ -33,9 +34,9 @@ export interface ReachGoal {
   readonly orientation: ReachOrientation;
 }
 
-/** Room for the equations of one goal at one pose: 3 of the position, then 2 or 3 of the orientation. */
+/** Room for the equations of one goal at one pose: 3 of the position, then 2 or 3 of the orientation, or none. */
 export interface ReachEquations {
-  rows: 5 | 6;
+  rows: 3 | 5 | 6;
   /** Shape (rows,): position error [m], then angles [rad]. 0 when reached. */
   readonly miss: Float64Array;
   /** Shape (6 n,): derivatives of `miss` per unit of joint i from 6 i. */
@@ -63,11 +64,10 @@ export function createReachEquations(chain: Chain): ReachEquations {
 export function prepareReach({ orientation }: ReachGoal, out: ReachEquations): void {
   const { frame } = out;
   out.rows = rowsOf(orientation);
-  if (out.rows === 5) {
-    // What is not written holds nothing of an earlier goal.
-    out.miss[5] = 0;
-    for (let k = 5; k < out.slope.length; k += 6) out.slope[k] = 0;
-  }
+  // What is not written holds nothing of an earlier goal.
+  out.miss.fill(0, out.rows);
+  for (let row = out.rows; row < 6; row++) for (let k = row; k < out.slope.length; k += 6) out.slope[k] = 0;
+  if (orientation.kind === "free") return;
   if (orientation.kind === "turn") {
     matrixFromQuat(orientation.turn, frame);
     return;
@@ -85,8 +85,9 @@ export function prepareReach({ orientation }: ReachGoal, out: ReachEquations): v
   frame[8] = flat;
 }
 
-/** How many equations a goal has: a line of sight leaves the turn about itself free. */
-export function rowsOf(orientation: ReachOrientation): 5 | 6 {
+/** How many equations a goal has: a line of sight leaves the turn about itself free, a place alone every turn. */
+export function rowsOf(orientation: ReachOrientation): 3 | 5 | 6 {
+  if (orientation.kind === "free") return 3;
   return orientation.kind === "view" && orientation.rule.kind === "axis" ? 5 : 6;
 }
 
@@ -117,7 +118,7 @@ export function evaluateReach(
     slope[i + 1] = columns[i + 1];
     slope[i + 2] = columns[i + 2];
   }
-  writeView(chain, goal.orientation, out);
+  if (goal.orientation.kind === "view") writeView(chain, goal.orientation, out);
 }
 
 /** Rotation vector from the wanted orientation to the present one: axis and angle of E = M · W'. */

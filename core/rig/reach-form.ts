@@ -119,6 +119,7 @@ export function lookFrom(form: ReachForm, base: BaseFrame, goal: ReachGoal, x: n
   const { wrist, wanted } = form;
   const { orientation } = goal;
   form.slack = 1e-9 + 3 * wrist.pass;
+  if (orientation.kind === "free") return false;
   if (orientation.kind === "turn") {
     matrixFromQuat(orientation.turn, wanted);
     return true;

@@ -1,5 +1,5 @@
 import type { Task } from "../base/task.ts";
-import { fillFollowers, forward } from "./chain.ts";
+import { fillFollowers, forward, pupilPosition } from "./chain.ts";
 import { angleMiss, positionMiss } from "./reach-descent.ts";
 import { evaluateReach } from "./reach-equations.ts";
 import { addCandidates, lookFrom, spreadSteps, turnOnPose, type ReachForm } from "./reach-form.ts";
@@ -56,6 +56,36 @@ export function* sampleNear(solver: ReachSolver, form: ReachForm, preferred: Flo
       if (KEPT < kept.length) kept.pop();
       if (kept.length === KEPT) bar = kept[KEPT - 1].merit;
     }
+  }
+  return kept.map(({ pose }) => pose);
+}
+
+/**
+ * The same for a goal that is a place alone: all axes are spread over their travel.
+ */
+export function* samplePlaces(solver: ReachSolver, preferred: Float64Array): Task<Float64Array[]> {
+  const { problem } = solver;
+  const { chain, base, goal, equations } = problem;
+  const axes = Array.from(problem.axes);
+  const steps = spreadSteps(axes.length);
+  const q = Float64Array.from(preferred);
+  const kept: { readonly pose: Float64Array; readonly merit: number }[] = [];
+  const count = SAMPLES * Math.max(1, axes.length - 2);
+  for (let sample = 0; sample < count; sample++) {
+    if (sample % 1000 === 999) yield;
+    spreadAxes(problem, axes, steps, preferred, sample, q);
+    fillFollowers(chain, q);
+    forward(chain, base, q, equations.pose);
+    pupilPosition(equations.pose, goal.pupil, equations.pupil);
+    const [x, y, z] = equations.pupil;
+    const merit = Math.hypot(x - goal.position[0], y - goal.position[1], z - goal.position[2]);
+    if (kept.length === KEPT && kept[KEPT - 1].merit <= merit) continue;
+    const like = kept.findIndex((one) => isLike(solver, one.pose, q));
+    if (0 <= like && kept[like].merit <= merit) continue;
+    if (0 <= like) kept.splice(like, 1);
+    kept.push({ pose: Float64Array.from(q), merit });
+    kept.sort((a, b) => a.merit - b.merit);
+    if (KEPT < kept.length) kept.pop();
   }
   return kept.map(({ pose }) => pose);
 }

@@ -96,8 +96,9 @@ export function reachDirectly(
   return nearest ? nearestOfForm(solver, form, preferred, q) : firstOfForm(solver, form, preferred, q);
 }
 
-/** The form that the goal in hand asks for. */
+/** The form that the goal in hand asks for; none for a place alone, which leaves the wrist to itself. */
 export function formOf({ problem, forms }: ReachSolver): ReachForm | null {
+  if (problem.goal.orientation.kind === "free") return null;
   const size = rowsOf(problem.goal.orientation) === 6 ? 3 : 2;
   const known = forms[size];
   if (known !== undefined) return known;

@@ -10,7 +10,7 @@ import { evaluateReach, type ReachGoal } from "./reach-equations.ts";
 import { beginForm } from "./reach-form.ts";
 import { distanceFrom, slideNear, spanOf } from "./reach-near.ts";
 import { nearestPose } from "./reach-nearest.ts";
-import { sampleNear } from "./reach-samples.ts";
+import { sampleNear, samplePlaces } from "./reach-samples.ts";
 import {
   beginReach,
   createReachSolver,
@@ -63,7 +63,7 @@ export function reachAxes(rig: ResolvedRig, plan: AimPlan): number[] {
 }
 
 /**
- * Finds joint values that bring the entrance pupil to a place and let the camera look as asked, inside every travel:
+ * Finds joint values that bring the entrance pupil to a place and let the camera look as asked, or any way, inside every travel:
  * from the preferred values, by the chain's closed form where it has one, then from many starts that are the same on
  * every run. A goal out of reach takes longest, see `reachTask`.
  *
@@ -113,9 +113,23 @@ function* reachLong(solver: ReachSolver, request: ReachRequest): Task<ReachResul
     }
     yield;
   }
+  if (goal.orientation.kind === "free") {
+    // One of these leads to a place in reach, or to the nearest there is.
+    for (const pose of yield* samplePlaces(solver, preferred)) {
+      q.set(pose);
+      if (descend(problem, q, 1, ROUNDS) !== "reached") {
+        failed.push(q.slice());
+        continue;
+      }
+      takeWholeTurns(problem, q, preferred);
+      if (request.search === "nearest") slideNear(problem, q, preferred);
+      return result(problem, q, "converged");
+    }
+  }
+  const sampled = form !== null || goal.orientation.kind === "free";
   const random = seededRandom(0x5eed);
   const found: Float64Array[] = [];
-  for (let start = 0; start < (form ? STARTS_BESIDE : STARTS); start++) {
+  for (let start = 0; start < (sampled ? STARTS_BESIDE : STARTS); start++) {
     if (start % 8 === 7) yield;
     for (const from of startsFrom(problem, preferred, start, random)) {
       q.set(from);
@@ -157,6 +171,7 @@ function hasMeaning({ goal, axes, travel: { low, high } }: ReachProblem): boolea
   if (axes.length === 0) return false;
   for (let k = 0; k < axes.length; k++) if (!(low[axes[k]] <= high[axes[k]])) return false;
   if (!areFinite(position) || !Number.isFinite(pupil)) return false;
+  if (orientation.kind === "free") return true;
   if (orientation.kind === "turn") return areFinite(orientation.turn);
   const { target, sight } = orientation;
   if (!areFinite(target) || !areFinite(sight)) return false;
@@ -189,7 +204,7 @@ function startsFrom(problem: ReachProblem, preferred: Float64Array, start: numbe
 /** The pose with its head aimed in each closed form, kept in the travels. */
 function aimedFrom({ chain, base, goal, axes, travel: limits }: ReachProblem, q: Float64Array): Float64Array[] {
   const { orientation } = goal;
-  if (orientation.kind === "turn") return [];
+  if (orientation.kind !== "view") return [];
   const aiming = headAxes(chain.rig, axes, orientation.rule.kind === "horizon" ? 3 : 2);
   if (aiming.length < 2) return [];
   const view = { ...orientation, pupil: goal.pupil, widths: 1 };

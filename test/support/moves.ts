@@ -149,6 +149,30 @@ function armOnTrack(): ResolvedRig {
   return rigOf([joint("track", "linear", [1, 0, 0]), ...arm.joints], { mount });
 }
 
+/** A lens whose pupil goes far with focus, farther than any is built. */
+const BREATHING = pupilTable([
+  { focal: 0.04, near: 0, at: 0.03 },
+  { focal: 0.04, near: 0.4, at: 0.05 },
+  { focal: 0.04, near: 0.9, at: 0.08 },
+  { focal: 0.04, near: 2, at: 0.1 },
+  { focal: 0.05, near: 0.3, at: 0.06 },
+  { focal: 0.05, near: 0.8, at: 0.075 },
+  { focal: 0.06, near: 0, at: 0.05 },
+  { focal: 0.06, near: 0.7, at: 0.11 },
+]);
+
+/** Focus of a key of a random move: on a target, at a distance, or as it was. */
+function focusOf(seed: number, key: number): Pick<ResolvedKey, "focus"> {
+  const random = seededRandom(7 * seed + key);
+  const what = Math.floor(random() * 5);
+  if (what === 4) return {};
+  const focus =
+    what === 3
+      ? ({ kind: "distance", distance: 1 + 2 * random(), origin: 0 } as const)
+      : ({ kind: "target", target: what, origin: 0 } as const);
+  return { focus };
+}
+
 export interface RandomMove {
   readonly move: ResolvedMove;
   readonly kind: string;
@@ -214,17 +238,26 @@ export function randomMove(seed: number): RandomMove {
           random() < 0.4 && { roll: { kind: "angle" as const, angle: part(0.3), origin: 0 } }),
     };
   });
+  const breathes = seed % 3 === 0;
   const lens = optics({
     focal: { low: 0.04, high: 0.06 },
-    pupil: pupilTable([
-      { focal: 0.04, at: 0.05 },
-      { focal: 0.06, at: 0.09 },
-    ]),
+    pupil: breathes
+      ? BREATHING
+      : pupilTable([
+          { focal: 0.04, at: 0.05 },
+          { focal: 0.06, at: 0.09 },
+        ]),
     squeeze: random() < 0.3 ? 1.33 : 1,
+    centre: breathes ? [0.03, -0.02] : [0, 0],
     ...(random() < 0.5 && { distortion: { k1: part(0.1), k2: part(0.03), p1: part(0.003), p2: part(0.003), k3: 0 } }),
   });
   const base = { x: 0.2, y: part(0.4), floor: part(0.05), heading: part(0.2), lean: [part(0.03), part(0.03)] as const };
-  const move = moveOf(rig, keys, { targets, turntables, optics: lens, base });
+  const move = moveOf(rig, breathes ? keys.map((key, i) => ({ ...key, ...focusOf(seed, i) })) : keys, {
+    targets,
+    turntables,
+    optics: lens,
+    base,
+  });
   const setup = Object.fromEntries(
     move.axes.flatMap((axis, index) =>
       axis.name === "column" ? [[index, 0.7]] : axis.name === "boom" ? [[index, 0.4]] : [],
