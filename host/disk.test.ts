@@ -13,11 +13,12 @@ import {
 import { readFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
+import type { SourceState } from "../core/model/sources.ts";
 import { MAX_TEXT } from "../core/syntax/caps.ts";
-import { diskSources, MAX_BYTES } from "./disk-sources.ts";
+import { diskBytes, diskSources, MAX_BYTES } from "./disk-sources.ts";
 import { fileOfPath } from "./file-path.ts";
 import { projectRoot } from "./project-root.ts";
-import { documentsUnder } from "./walk.ts";
+import { assetsUnder, documentsUnder } from "./walk.ts";
 import { replaceText, writeWhole, WriteRefused } from "./write-file.ts";
 
 describe("host", () => {
@@ -55,12 +56,39 @@ describe("host", () => {
     assert.ok(state.state === "text" && MAX_TEXT < state.text.length && state.text.length <= MAX_BYTES);
   });
 
+  it("tells of a mesh only that it is there, how large it is and when it changed, and reads it when asked to", () => {
+    const path = put("in/hand.STL", "solid");
+    const secret = put("out/hand.stl");
+    const roots = [join(folder, "in")];
+    const state = (): SourceState => diskSources(roots).read(fileOfPath(path));
+    const before = state();
+    assert.ok(before.state === "bytes" && before.size === 5 && before.stamp !== "");
+    assert.deepEqual(state(), before);
+    put("in/hand.STL", "solid, longer");
+    assert.notDeepEqual(state(), before);
+    assert.deepEqual(diskSources(roots).read(fileOfPath(secret)), { state: "outside" });
+    assert.deepEqual(diskSources(roots).read(fileOfPath(join(folder, "in/none.stl"))), { state: "missing" });
+    mkdirSync(join(folder, "in/folder.stl"));
+    assert.deepEqual(diskSources(roots).read(fileOfPath(join(folder, "in/folder.stl"))), { state: "missing" });
+    const bytes = (file: string, cap: number): string | undefined => {
+      const found = diskBytes(fileOfPath(file), roots, cap);
+      return found && Buffer.from(found).toString();
+    };
+    assert.equal(bytes(path, 13), "solid, longer");
+    assert.equal(bytes(path, 12), undefined);
+    assert.equal(bytes(secret, 100), undefined);
+    assert.equal(bytes(join(folder, "in/folder.stl"), 100), undefined);
+  });
+
   it("finds documents by name, without packages, hidden folders or circles of links", () => {
     for (const name of ["b.move.yaml", "a.rig.json", "kit/c.set.yml", "notes.yaml"]) put(name);
     for (const name of ["node_modules/x.rig.yaml", ".git/y.rig.yaml"]) put(name);
     symlinkSync(folder, join(folder, "kit/up"));
     const found = documentsUnder(folder).map((path) => path.slice(folder.length + 1));
     assert.deepEqual(found, ["a.rig.json", "b.move.yaml", "kit/c.set.yml"]);
+    for (const name of ["arm.urdf", "kit/hand.STL", "node_modules/x.stl"]) put(name);
+    const assets = assetsUnder(folder).map((path) => path.slice(folder.length + 1));
+    assert.deepEqual(assets, ["arm.urdf", "kit/hand.STL"]);
     assert.throws(() => documentsUnder(join(folder, "none")));
   });
 

@@ -31,4 +31,5 @@ export function sizeMessage(file: FileId, source: SourceState): string | undefin
   return `\`${baseName(file)}\` has ${megabytes(source.size)}: the stage draws meshes of ${most} or less, and a sign in place of this one.`;
 }
 
-const megabytes = (bytes: number): string => `${(bytes / 1e6).toFixed(1).replace(/\.0$/, "")} MB`;
+/** Rounded up, so that what is too large does not look as if it were not. */
+const megabytes = (bytes: number): string => `${Math.ceil(bytes / 1e5) / 10} MB`;

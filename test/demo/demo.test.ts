@@ -58,11 +58,15 @@ function halvedText(move: string, { axis, limit }: Share): Sources {
       const state = sources.read(file);
       if (state.state !== "text" || file === move) return state;
       const line = new RegExp(
-        `((?:axis: ${axis.name}\\b|\\b${axis.name}: \\{ at)[^]*?limits: \\{[^}]*?${limit}: )([\\d.]+)`,
+        `((?:axis: ${axis.name}\\b|\\b${axis.name}: \\{ (?=at|limits))[^]*?limits: \\{[^}]*?${limit}: )([\\d.]+)`,
       );
+      // Of limits a URDF file states the speed alone.
+      if (file.endsWith(".urdf") && limit !== "speed") return state;
+      const inUrdf = new RegExp(`(<joint name="${axis.name}"[^]*?velocity=")([\\d.]+)`);
+      const wanted = file.endsWith(".urdf") ? inUrdf : line;
       return {
         state: "text",
-        text: state.text.replace(line, (_, before: string, value: string) => `${before}${Number(value) / 2}`),
+        text: state.text.replace(wanted, (_, before: string, value: string) => `${before}${Number(value) / 2}`),
       };
     },
   };
@@ -128,10 +132,10 @@ describe("demo", () => {
     assert.ok(17 <= driven.size, [...driven].join(", "));
   });
 
-  it("uses all three lenses of the camera, all three rigs, and every feature that it says", () => {
+  it("uses all three lenses of the camera, all four rigs, one of them from a URDF file, and every feature that it says", () => {
     const all = [...solved.values()].map(({ move }) => move!);
     assert.equal(new Set(all.map((move) => move.optics.lensName)).size, 3);
-    assert.equal(new Set(all.map((move) => move.rig.name)).size, 3);
+    assert.equal(new Set(all.map((move) => move.rig.name)).size, 4);
     const some = (test: (move: ResolvedMove) => boolean): void => assert.ok(all.some(test));
     some((move) => move.keys.some((key) => key.camera));
     some(
@@ -139,6 +143,7 @@ describe("demo", () => {
     );
     some((move) => move.keys.some((key) => key.zoom && key.roll));
     some((move) => move.rig.joints.some((joint) => joint.role === "follows") && move.base.lean[0] !== 0);
+    some(({ rig }) => rig.bodies.some(({ solid, only }) => solid.shape === "mesh" && only === "looks"));
     some((move) => move.targets.some((target) => target.follow) && 0 < move.people.length);
     some(({ keys }) =>
       (["hold", "ease", "switch", "speed"] as const).every((field) => keys.some((key) => key[field] !== undefined)),
