@@ -18,7 +18,10 @@ export function serverCapabilities(client: ClientAbilities): ServerCapabilities 
     referencesProvider: true,
     documentSymbolProvider: { label: "Movewright" },
     documentLinkProvider: {},
-    codeActionProvider: { codeActionKinds: [CodeActionKind.QuickFix], resolveProvider: client.resolvesActionEdits },
+    codeActionProvider: {
+      codeActionKinds: [CodeActionKind.QuickFix, CodeActionKind.RefactorRewrite],
+      resolveProvider: client.resolvesActionEdits,
+    },
     codeLensProvider: {},
     ...(client.pullsDiagnostics
       ? {

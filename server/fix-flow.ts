@@ -1,9 +1,11 @@
 import { CodeActionKind, type CodeAction, type Connection, type WorkspaceEdit } from "vscode-languageserver";
 import type { TextCure } from "../core/base/problem.ts";
-import type { FileId } from "../core/base/span.ts";
+import type { FileId, Span } from "../core/base/span.ts";
+import type { Fit } from "../core/motion/retime-fit.ts";
 import { fileOfUri } from "./file-uri.ts";
 import { toSpan } from "./from-lsp.ts";
 import { guarded } from "./guard.ts";
+import { createRetimings } from "./retime-flow.ts";
 import { curesOf, findingsTouching, offerStretch, writeStretch, type StretchOffer } from "./service/fixes.ts";
 import type { Stretch } from "./service/stretch-search.ts";
 import { findingsOf, type View } from "./service/view.ts";
@@ -14,16 +16,14 @@ import { solvedViewOf } from "./views.ts";
 /** Most findings of one place for which a stretch is searched: each search plans the move many times. */
 const SEARCHES_CAP = 3;
 
-/** What an action carries until it is resolved. */
-interface ActionData {
+/** What an action carries until it is resolved: a stretch that was found for a finding, or a way to retime the move. */
+type ActionData = {
   readonly uri: string;
-  readonly finding: number;
-  readonly stretch: Stretch;
   /** Of the text that the action was made for. */
   readonly version: number | null;
-}
+} & ({ readonly finding: number; readonly stretch: Stretch } | { readonly fit: Fit });
 
-/** Quick fixes: the cures that findings bring, and more time for an axis that is too fast. */
+/** Code actions: the cures that findings bring, more time for an axis that is too fast, new times for the whole move. */
 export function registerFixes(connection: Connection, session: Session): void {
   const { log, texts } = session;
   // Editors ask at every move of the cursor: what was found for an analysis is kept with it.
@@ -47,10 +47,53 @@ export function registerFixes(connection: Connection, session: Session): void {
     return { changes: { [texts.uri(file)]: changes } };
   };
 
+  const retimings = createRetimings(connection, session, editOf);
+
   const stretchEdit = async (view: View, finding: number, stretch: Stretch): Promise<WorkspaceEdit | undefined> => {
     const trial = (text: string) => session.analyses.trial(view.file, text);
     const edits = await writeStretch(view, findingsOf(view.analysis)[finding], stretch, trial);
     return edits && editOf(view.file, edits);
+  };
+
+  /** The action as the client takes it: its edit made when it is asked for, or at once. */
+  const lazily = async (
+    action: CodeAction,
+    data: ActionData,
+    edit: () => Promise<WorkspaceEdit | undefined>,
+  ): Promise<CodeAction[]> => {
+    if (session.client.resolvesActionEdits) return [{ ...action, data }];
+    const made = await edit();
+    return made ? [{ ...action, edit: made }] : [];
+  };
+
+  const findingActions = async (view: View, uri: string, span: Span): Promise<CodeAction[]> => {
+    const document = texts.document(view.file);
+    if (!document) return [];
+    const actions: CodeAction[] = [];
+    let searches = 0;
+    for (const { id, finding } of findingsTouching(view, span)) {
+      const diagnostics = [toDiagnostic(texts, document, finding, session.findingsPage)];
+      const base = { kind: CodeActionKind.QuickFix, diagnostics };
+      for (const fix of curesOf(finding)) {
+        const edit = editOf(fix.file, fix.edits);
+        if (edit) actions.push({ ...base, title: fix.title, edit, isPreferred: finding.cures.length === 1 });
+      }
+      if (searches >= SEARCHES_CAP || !view.solved || view.solved.stale) continue;
+      const offer = await offerOf(view, id);
+      if (!offer) continue;
+      searches += 1;
+      const { stretch, title } = offer;
+      const data: ActionData = { uri, finding: id, stretch, version: texts.version(view.file) ?? null };
+      actions.push(...(await lazily({ ...base, title }, data, () => stretchEdit(view, id, stretch))));
+    }
+    return actions;
+  };
+
+  const retimeActions = async (view: View, uri: string, span: Span, wants: (kind: string) => boolean) => {
+    const made = await retimings.actions(view, span, wants);
+    const version = texts.version(view.file) ?? null;
+    const lazy = made.map(({ fit, action }) => lazily(action, { uri, fit, version }, () => retimings.edit(view, fit)));
+    return (await Promise.all(lazy)).flat();
   };
 
   connection.onCodeAction((params, token) =>
@@ -61,28 +104,13 @@ export function registerFixes(connection: Connection, session: Session): void {
       const document = texts.document(file);
       if (!view || !document) return null;
       const { only } = params.context;
-      if (only && !only.some((kind) => CodeActionKind.QuickFix.startsWith(kind))) return [];
-      const actions: CodeAction[] = [];
-      let searches = 0;
-      for (const { id, finding } of findingsTouching(view, toSpan(document, params.range))) {
-        const diagnostics = [toDiagnostic(texts, document, finding, session.findingsPage)];
-        const base = { kind: CodeActionKind.QuickFix, diagnostics };
-        for (const fix of curesOf(finding)) {
-          const edit = editOf(fix.file, fix.edits);
-          if (edit) actions.push({ ...base, title: fix.title, edit, isPreferred: finding.cures.length === 1 });
-        }
-        if (searches >= SEARCHES_CAP || !view.solved || view.solved.stale) continue;
-        const offer = await offerOf(view, id);
-        if (!offer) continue;
-        searches += 1;
-        const data: ActionData = { uri, finding: id, stretch: offer.stretch, version: texts.version(file) ?? null };
-        if (session.client.resolvesActionEdits) actions.push({ ...base, title: offer.title, data });
-        else {
-          const edit = await stretchEdit(view, id, offer.stretch);
-          if (edit) actions.push({ ...base, title: offer.title, edit });
-        }
-      }
-      return actions;
+      const wants = (kind: string): boolean =>
+        !only || only.some((one) => one === "" || `${kind}.`.startsWith(`${one}.`));
+      const span = toSpan(document, params.range);
+      return [
+        ...(wants(CodeActionKind.QuickFix) ? await findingActions(view, uri, span) : []),
+        ...(await retimeActions(view, uri, span, wants)),
+      ];
     }),
   );
 
@@ -92,8 +120,10 @@ export function registerFixes(connection: Connection, session: Session): void {
       if (!data) return action;
       const file = fileOfUri(data.uri);
       const view = await solvedViewOf(session, file);
-      const isSame = view && (texts.version(file) ?? null) === data.version;
-      const edit = isSame ? await stretchEdit(view, data.finding, data.stretch) : undefined;
+      if (!view || (texts.version(file) ?? null) !== data.version) return action;
+      const edit = await ("stretch" in data
+        ? stretchEdit(view, data.finding, data.stretch)
+        : retimings.edit(view, data.fit));
       return edit ? { ...action, edit } : action;
     }),
   );

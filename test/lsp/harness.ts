@@ -33,7 +33,7 @@ export const ABLE: ClientCapabilities = {
   textDocument: {
     diagnostic: { dynamicRegistration: false, relatedDocumentSupport: false },
     codeAction: {
-      codeActionLiteralSupport: { codeActionKind: { valueSet: ["quickfix"] } },
+      codeActionLiteralSupport: { codeActionKind: { valueSet: ["quickfix", "refactor"] } },
       resolveSupport: { properties: ["edit"] },
       dataSupport: true,
     },
