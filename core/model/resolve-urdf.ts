@@ -5,7 +5,7 @@ import type { Body, PointMass, ResolvedJoint } from "../rig/resolved-rig.ts";
 import type { rigDocument } from "../schema/rig-fields.ts";
 import { serialChain, type SerialChain } from "../urdf/serial-chain.ts";
 import { axisNames, bindName } from "./bind-name.ts";
-import type { Declared, Stated } from "./declared.ts";
+import type { Declared, Stated, StatedEntry } from "./declared.ts";
 import { replacement, report } from "./report.ts";
 import type { Scope } from "./resolution.ts";
 import { urdfLoads } from "./urdf-bodies.ts";
@@ -64,14 +64,18 @@ function chainOf(to: UrdfReporter, tip: Stated<string> | undefined): SerialChain
 }
 
 /** What `axes` says, by the name of the joint. */
-function besideOf(scope: Scope, { axes }: RigFields, { joints }: SerialChain): ReadonlyMap<string, UrdfAxis> {
+function besideOf(
+  scope: Scope,
+  { axes }: RigFields,
+  { joints }: SerialChain,
+): ReadonlyMap<string, StatedEntry<UrdfAxis>> {
   const names = joints.map(({ name }) => name.value);
   const moving = joints.filter(({ type }) => type !== "fixed").map(({ name }) => name.value);
-  const beside = new Map<string, UrdfAxis>();
+  const beside = new Map<string, StatedEntry<UrdfAxis>>();
   for (const [written, { nameSpan, item }] of axes?.value ?? []) {
     const known = names.includes(written) ? names : moving;
     const name = bindName(scope, { value: written, span: nameSpan }, axisNames(known));
-    if (name !== undefined && item && !beside.has(name)) beside.set(name, item);
+    if (name !== undefined && item && !beside.has(name)) beside.set(name, { nameSpan, item });
   }
   return beside;
 }

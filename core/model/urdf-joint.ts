@@ -22,11 +22,13 @@ export type UrdfAxis =
 export function urdfJoint(
   to: UrdfReporter,
   joint: UrdfJoint,
-  beside: UrdfAxis | undefined,
+  entry: StatedEntry<UrdfAxis> | undefined,
 ): Omit<ResolvedJoint, "follows"> | undefined {
   const { name, origin, axis } = joint;
   if (!mayBeNamed(to, joint)) return undefined;
-  const self = to.scope.resolution.origins.add(to.urdf.file, name.span);
+  const beside = entry?.item;
+  // Where the rig speaks of the axis, findings about it belong; else where the file does.
+  const self = entry ? originOf(to.scope, entry.nameSpan) : to.scope.resolution.origins.add(to.urdf.file, name.span);
   const bare = { name: name.value, origin, along: axis };
   const origins = { self, range: 0, speed: 0, accel: 0, jerk: 0 };
   if (joint.type === "fixed") {
