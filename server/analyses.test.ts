@@ -2,6 +2,7 @@ import assert from "node:assert/strict";
 import type { FileId } from "../core/base/span.ts";
 import type { Analysis } from "../core/checks/analysis.ts";
 import type { SourceState, Sources } from "../core/model/sources.ts";
+import { parseTree } from "../core/syntax/parse.ts";
 import { createAnalyses, type Engine } from "./analyses.ts";
 import { createScheduler } from "./scheduler.ts";
 import { createTexts } from "./texts.ts";
@@ -33,7 +34,7 @@ function echoEngine(steps = 3): Engine & { runs: () => number } {
     for (let idx = 0; idx < steps; idx += 1) yield;
     return { ...analysis, motionFindings: analysis.textFindings };
   };
-  return { runs: () => runs, analyseText: look, analyse, trial: analyse };
+  return { runs: () => runs, analyseText: look, analyse, trial: analyse, tree: (_, text) => parseTree(text, "yaml") };
 }
 
 function setUp(engine: Engine, disk: Record<FileId, string>, onPause: () => void = () => undefined) {

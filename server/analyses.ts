@@ -3,6 +3,7 @@ import type { Task } from "../core/base/task.ts";
 import type { Analysis } from "../core/checks/analysis.ts";
 import { documentKind } from "../core/model/document-kind.ts";
 import type { SourceState, Sources } from "../core/model/sources.ts";
+import type { Tree } from "../core/syntax/tree.ts";
 import { fingerprintOf } from "./fingerprint.ts";
 import type { Scheduler, Urgency } from "./scheduler.ts";
 import { setAsideAnalysis } from "./set-aside.ts";
@@ -25,6 +26,8 @@ export interface Engine {
   analyse(file: FileId, sources: Sources): Task<Analysis>;
   /** The same for a text that is only tried out. */
   trial(file: FileId, sources: Sources): Task<Analysis>;
+  /** The tree of a text of this document, be it only tried out: quick for one that differs little from the last one. */
+  tree(file: FileId, text: string): Tree;
 }
 
 export interface Analyses {
@@ -40,6 +43,8 @@ export interface Analyses {
   dependents(files: readonly FileId[]): readonly FileId[];
   /** The whole analysis as if the document had another text; `undefined` when it failed or a text changed meanwhile. */
   trial(file: FileId, text: string): Promise<Analysis | undefined>;
+  /** The tree of a text of this document, be it only tried out. */
+  tree(file: FileId, text: string): Tree;
 }
 
 /** Rounds of "read what is missing, ask again" before an answer is taken as it is: far above any real depth of references. */
@@ -72,7 +77,7 @@ export function createAnalyses(
   };
 
   const keep = (entry: Entry, analysis: Analysis, snapshot: Snapshot, whole: boolean): Known => {
-    const known: Known = { analysis, texts: snapshot.given, fingerprint: fingerprintOf(snapshot.given), whole };
+    const known: Known = { analysis, texts: snapshot.given, fingerprint: nameOf(snapshot.given, entry), whole };
     entry.inputs = [...new Set([...analysis.inputs, ...snapshot.given.keys()])];
     if (whole) entry.whole = { known, snapshot };
     else entry.text = { known, snapshot };
@@ -140,6 +145,7 @@ export function createAnalyses(
     lastGood: (file) => entries.get(file)?.good,
     dependents: (files) =>
       [...entries].filter(([, entry]) => entry.inputs.some((input) => files.includes(input))).map(([file]) => file),
+    tree: (file, text) => engine.tree(file, text),
     async trial(file, text) {
       const snapshot = texts.snapshot();
       const sources: Sources = { read: (each) => (each === file ? { state: "text", text } : snapshot.read(each)) };
@@ -147,6 +153,14 @@ export function createAnalyses(
       return outcome.state === "done" ? outcome.value : undefined;
     },
   };
+}
+
+/** Texts are long: those that were named just now are not gone through again. */
+function nameOf(texts: Known["texts"], { text }: Entry): string {
+  const named = text?.known;
+  const isSame =
+    named?.texts.size === texts.size && [...texts].every(([file, state]) => named.texts.get(file) === state);
+  return isSame ? named.fingerprint : fingerprintOf(texts);
 }
 
 function isSetAside(known: Known): boolean {

@@ -1,7 +1,7 @@
 import type { Diagnostic } from "vscode-languageserver";
 import type { FileId } from "../core/base/span.ts";
 import type { Known } from "./analyses.ts";
-import { fingerprintOf } from "./fingerprint.ts";
+import { hash } from "./fingerprint.ts";
 import { PROGRAM_VERSION, type Session } from "./session.ts";
 import { toDiagnostics } from "./to-lsp.ts";
 
@@ -21,7 +21,7 @@ export function reportOf(session: Session, file: FileId, known: Known): Report {
   const { texts, settings, findingsPage } = session;
   const extra = JSON.stringify([PROGRAM_VERSION, settings, findingsPage ?? "", known.whole, file]);
   return {
-    resultId: fingerprintOf(known.texts, extra),
+    resultId: hash(`${extra}\n${known.fingerprint}`),
     version: texts.version(file) ?? null,
     whole: known.whole,
     items() {

@@ -1,4 +1,5 @@
 import { analyse, analyseText, createMemo } from "../core/checks/analyse.ts";
+import { treeOf } from "../core/model/tree-of.ts";
 import type { Engine } from "./analyses.ts";
 
 /** Core's analysis with what it keeps between runs: a move whose meaning is the same is not solved again. */
@@ -7,7 +8,12 @@ export function createEngine(): Engine {
   return {
     analyseText: (file, sources) => analyseText(file, sources, memo),
     analyse: (file, sources) => analyse(file, sources, memo),
-    // A trial keeps nothing, or it would push out what is kept of the real text.
-    trial: (file, sources) => analyse(file, sources, createMemo()),
+    // A trial keeps nothing, or it would push out what is kept of the real text. It begins with the documents as they are read.
+    trial(file, sources) {
+      const tried = createMemo();
+      for (const [each, document] of memo.documents) tried.documents.set(each, document);
+      return analyse(file, sources, tried);
+    },
+    tree: (file, text) => treeOf(memo.documents, file, text),
   };
 }

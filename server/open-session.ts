@@ -40,7 +40,7 @@ export function openSession(
   const session: Session = {
     texts,
     analyses,
-    names: namesFrom(texts),
+    names: namesFrom(texts, analyses.tree),
     meshes: createMeshFiles(texts, platform.readBytes),
     files: createWorkspaceFiles((cap) => platform.listFiles(cap, "documents"), isDocument),
     assets: createWorkspaceFiles((cap) => platform.listFiles(cap, "assets"), isAsset),

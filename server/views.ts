@@ -1,6 +1,5 @@
 import type { FileId } from "../core/base/span.ts";
 import { documentKind } from "../core/model/document-kind.ts";
-import { parseTree } from "../core/syntax/parse.ts";
 import { textShift } from "./service/text-shift.ts";
 import { solvedOf, type Solved, type View } from "./service/view.ts";
 import type { Known } from "./analyses.ts";
@@ -26,9 +25,10 @@ function viewFrom(session: Session, file: FileId, known: Known, solved: Solved |
   const source = known.texts.get(file);
   if (!ours || source?.state !== "text") return undefined;
   const { text } = source;
-  const tree = parseTree(text, ours.format);
+  const parse = (other: string) => session.analyses.tree(file, other);
   const { analysis } = known;
-  return { file, kind: ours.kind, text, tree, analysis, solved, sources: session.texts, names: session.names };
+  const { texts: sources, names } = session;
+  return { file, kind: ours.kind, text, tree: parse(text), parse, analysis, solved, sources, names };
 }
 
 /** The solved move at its newest version, or the last good one as stale. */

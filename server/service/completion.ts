@@ -36,7 +36,7 @@ export interface Surroundings {
 
 /** All that may be written at `offset`. Works at broken and unfinished text. */
 export function completionsAt(view: View, offset: number, around: Surroundings): readonly Completion[] {
-  const cursor = probeCursor(view.text, view.tree.format, offset);
+  const cursor = probeCursor(view.text, view.tree.format, offset, view.parse);
   if (!cursor) return [];
   const places = shapesAt(view.kind, cursor.path);
   const found = cursor.role === "name" ? nameProposals(places, cursor, around) : [];

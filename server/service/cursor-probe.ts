@@ -28,17 +28,25 @@ const MARK = "zzcursorzz";
  * Finds what may be written at `offset`, in broken and unfinished text too: the word there is replaced by a mark, in the few
  * ways in which text can go on, and the first way that reads no worse than the text does now says where the mark stands.
  */
-export function probeCursor(text: string, format: "yaml" | "json", offset: number): Cursor | undefined {
+export function probeCursor(
+  text: string,
+  format: "yaml" | "json",
+  offset: number,
+  parse: Parse = (other) => parseTree(other, format),
+): Cursor | undefined {
   const spot = spotAt(text, format, offset);
-  const found = search(text, format, spot) ?? searchMended(text, format, spot);
+  const found = search(text, format, spot, parse) ?? searchMended(text, format, spot, parse);
   return found && { ...found, ...spot };
 }
 
-function search(text: string, format: "yaml" | "json", spot: Spot): Found | undefined {
-  const before = parseTree(text, format).problems.length;
+/** Gives the tree of one version of the text. */
+type Parse = (text: string) => Tree;
+
+function search(text: string, format: "yaml" | "json", spot: Spot, parse: Parse): Found | undefined {
+  const before = parse(text).problems.length;
   let best: { readonly found: Found; readonly problems: number } | undefined;
   for (const way of ways(text, format, spot)) {
-    const tree = parseTree(way, format);
+    const tree = parse(way);
     const found = findMark(tree);
     if (!found || (best && tree.problems.length >= best.problems)) continue;
     best = { found, problems: tree.problems.length };
@@ -48,12 +56,12 @@ function search(text: string, format: "yaml" | "json", spot: Spot): Found | unde
 }
 
 /** A bracket left open on an earlier line can swallow the cursor: a second look with such lines closed at their ends. */
-function searchMended(text: string, format: "yaml" | "json", spot: Spot): Found | undefined {
+function searchMended(text: string, format: "yaml" | "json", spot: Spot, parse: Parse): Found | undefined {
   const head = text.slice(0, spot.lineStart).replace(/[^\r\n]+/g, (line) => line + scanLine(line).closers);
   const shift = head.length - spot.lineStart;
   if (shift === 0) return undefined;
   const word = { start: spot.word.start + shift, end: spot.word.end + shift };
-  return search(head + text.slice(spot.lineStart), format, { ...spot, word, lineEnd: spot.lineEnd + shift });
+  return search(head + text.slice(spot.lineStart), format, { ...spot, word, lineEnd: spot.lineEnd + shift }, parse);
 }
 
 interface Spot {

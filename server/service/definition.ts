@@ -18,8 +18,10 @@ export function definitionAt(view: View, offset: number): Definition | undefined
   return name && { span: name.span, places: definitionsOf(name, withUsed(document, view.names)) };
 }
 
-export function namesOfView({ file, kind, text, tree }: View): NamedDocument {
-  return namedDocument(file, kind, text, tree);
+export function namesOfView({ file, kind, text, tree, sources, names }: View): NamedDocument {
+  const source = sources.read(file);
+  const known = source.state === "text" && source.text === text ? names(file) : undefined;
+  return known ?? namedDocument(file, kind, text, tree);
 }
 
 /** Definitions of a name among documents. A turntable is an axis too where a move gives its value. */

@@ -27,6 +27,8 @@ export interface View {
   readonly kind: DocumentKind;
   readonly text: string;
   readonly tree: Tree;
+  /** Parses another version of the text: quick for one that differs little. */
+  readonly parse: (text: string) => Tree;
   readonly analysis: Analysis;
   readonly solved: Solved | undefined;
   readonly sources: Sources;

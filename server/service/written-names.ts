@@ -5,7 +5,6 @@ import { assetKind } from "../../core/model/asset-kind.ts";
 import { documentKind, type DocumentKind } from "../../core/model/document-kind.ts";
 import type { Sources } from "../../core/model/sources.ts";
 import type { NameKind, ReferenceKind } from "../../core/schema/facts.ts";
-import { parseTree } from "../../core/syntax/parse.ts";
 import { readUrdf } from "../../core/urdf/read-urdf.ts";
 import type { ScalarNode, Tree, TreeNode } from "../../core/syntax/tree.ts";
 import { itemPlaces, rootPlaces, scalarsOf, type ShapePlace } from "./shape-walk.ts";
@@ -69,7 +68,7 @@ export function withUsed(start: NamedDocument, read: ReadNames): readonly NamedD
 }
 
 /** Reads names from texts and keeps them while a text stays the same. The caller owns what is kept. */
-export function namesFrom(sources: Sources): ReadNames {
+export function namesFrom(sources: Sources, treeOf: (file: FileId, text: string) => Tree): ReadNames {
   const kept = new Map<FileId, { readonly text: string; readonly named: NamedDocument }>();
   return (file) => {
     const ours = documentKind(file);
@@ -79,7 +78,7 @@ export function namesFrom(sources: Sources): ReadNames {
     const { text } = source;
     const known = kept.get(file);
     if (known?.text === text) return known.named;
-    const named = ours ? namedDocument(file, ours.kind, text, parseTree(text, ours.format)) : namedUrdf(file, text);
+    const named = ours ? namedDocument(file, ours.kind, text, treeOf(file, text)) : namedUrdf(file, text);
     kept.set(file, { text, named });
     return named;
   };
