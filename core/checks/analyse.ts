@@ -42,14 +42,16 @@ export function* analyse(file: FileId, sources: Sources, memo: AnalysisMemo = cr
   };
 }
 
-/** Plans and checks a move. When planning itself fails, that is the one finding. */
+/** Plans and checks a move, what an edit left as it was taken from before. When planning itself fails, that is the one finding. */
 function* solveMove(file: FileId, move: ResolvedMove, memo: AnalysisMemo): Task<Solved> {
+  const last = memo.last(file);
+  const rows = last?.rows ?? new WeakMap<object, Float64Array>();
   let solved: Solved;
   try {
-    const trajectory = yield* planTrajectory(move);
-    solved = { move, trajectory, findings: yield* runChecks(trajectory) };
+    const trajectory = yield* planTrajectory(move, last?.trajectory?.record);
+    solved = { move, trajectory, findings: yield* runChecks(trajectory, undefined, rows), rows };
   } catch (error) {
-    solved = { move, findings: [internalError(move.origin, "Planning the motion", error)] };
+    solved = { move, findings: [internalError(move.origin, "Planning the motion", error)], rows };
   }
   memo.keep(file, solved);
   return solved;

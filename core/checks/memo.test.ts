@@ -8,7 +8,7 @@ describe("memo of solved moves", () => {
   it("gives what was solved for an equal move of the same file only", () => {
     const memo = createMemo();
     const move = { title: "a", keys: [{ time: 0 }] } as unknown as ResolvedMove;
-    const solved = { move, findings: [] };
+    const solved = { move, findings: [], rows: new WeakMap<object, Float64Array>() };
     memo.keep("a.move.yaml", solved);
     assert.equal(memo.solved("a.move.yaml", structuredClone(move)), solved);
     assert.equal(memo.solved("b.move.yaml", move), undefined);
@@ -18,7 +18,7 @@ describe("memo of solved moves", () => {
   it("forgets the oldest of many", () => {
     const memo = createMemo();
     const move = (title: string): ResolvedMove => ({ title }) as ResolvedMove;
-    for (let i = 0; i < 300; i++) memo.keep(`${i}`, { move: move(`${i}`), findings: [] });
+    for (let i = 0; i < 300; i++) memo.keep(`${i}`, { move: move(`${i}`), findings: [], rows: new WeakMap() });
     assert.equal(memo.solved("0", move("0")), undefined);
     assert.ok(memo.solved("299", move("299")));
   });

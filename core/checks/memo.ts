@@ -4,6 +4,7 @@ import type { DocumentMemo } from "../model/resolution.ts";
 import type { ResolvedMove } from "../motion/resolved-move.ts";
 import type { Trajectory } from "../motion/trajectory.ts";
 import type { Finding } from "./finding.ts";
+import type { ScanRows } from "./scan.ts";
 import type { TextStepMade } from "./text-step.ts";
 
 /** Documents that are kept as read: the kit that is in use, and the moves looked at lately. */
@@ -17,17 +18,21 @@ export interface Solved {
   readonly move: ResolvedMove;
   readonly trajectory?: Trajectory;
   readonly findings: readonly Finding[];
+  /** What the checks saw of it. */
+  readonly rows: ScanRows;
 }
 
 /**
  * Keeps the last motion of each document, so that an edit which leaves the resolved move equal (a comment, a note, a
- * blank line) is not solved again. Owned by who calls `analyse`.
+ * blank line) is not solved again, and of any other only what it changes. Owned by who calls `analyse`.
  */
 export interface AnalysisMemo {
   /** Documents by their text, so that a rig that many moves use is read once. */
   readonly documents: DocumentMemo;
   /** The text step that was made last: the motion's step begins with the same one. */
   lastStep?: TextStepMade;
+  /** What was solved last for this file, before an edit: parts of it may serve again. */
+  last(file: FileId): Solved | undefined;
   /** What was solved for an equal move of this file. */
   solved(file: FileId, move: ResolvedMove): Solved | undefined;
   keep(file: FileId, solved: Solved): void;
@@ -37,6 +42,7 @@ export function createMemo(): AnalysisMemo {
   const entries = new Map<FileId, Solved>();
   return {
     documents: new Map(),
+    last: (file) => entries.get(file),
     solved(file, move) {
       const entry = entries.get(file);
       return entry && sameData(entry.move, move) ? entry : undefined;

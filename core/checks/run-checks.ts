@@ -5,17 +5,25 @@ import type { Finding } from "./finding.ts";
 import { gatherFindings } from "./gather.ts";
 import { measureFunctions } from "./measures.ts";
 import { CHECKS } from "./registry.ts";
-import { scanMove, type Scan } from "./scan.ts";
+import { scanMove, type Scan, type ScanRows } from "./scan.ts";
 
-/** Runs all checks on one trajectory. A check that throws becomes one `internal-error`; the others run all the same. */
-export function* runChecks(trajectory: Trajectory, checks: readonly Check[] = CHECKS): Task<readonly Finding[]> {
+/**
+ * Runs all checks on one trajectory. A check that throws becomes one `internal-error`; the others run all the same.
+ *
+ * @param rows What was seen of the trajectory before an edit; what is seen of this one is added.
+ */
+export function* runChecks(
+  trajectory: Trajectory,
+  checks: readonly Check[] = CHECKS,
+  rows?: ScanRows,
+): Task<readonly Finding[]> {
   const { move } = trajectory;
   let scan: Scan | undefined;
   const context: CheckContext = {
     move,
     trajectory,
     *scan() {
-      scan ??= yield* scanMove(trajectory, measureFunctions);
+      scan ??= yield* scanMove(trajectory, measureFunctions, rows);
       return scan;
     },
   };

@@ -11,6 +11,7 @@ function clock(knots: readonly number[]): Trajectory {
     move: {} as ResolvedMove,
     knots,
     duration: knots[knots.length - 1],
+    intervals: knots.slice(1).map(() => ({})),
     createInstant: () => instant,
     at: (t, out) => void (out.t = t),
   };

@@ -27,16 +27,41 @@ export interface Scan {
   look(t: number): Instant;
 }
 
-/** Looks at a whole move once for all `measures`. */
-export function* scanMove(trajectory: Trajectory, measures: readonly Measure[]): Task<Scan> {
-  const { move } = trajectory;
+/**
+ * What measures were between two knots, by the interval of a trajectory: equal intervals need no second look. Whoever
+ * owns it uses it with one list of measures only.
+ */
+export type ScanRows = WeakMap<object, Float64Array>;
+
+/** Looks at a whole move once for all `measures`, but at intervals whose `known` rows were filled before. */
+export function* scanMove(
+  trajectory: Trajectory,
+  measures: readonly Measure[],
+  known: ScanRows = new WeakMap(),
+): Task<Scan> {
+  const { move, intervals } = trajectory;
   const t = scanTimes(trajectory);
   const rows = measures.map(() => new Float64Array(t.length));
   const instant = trajectory.createInstant();
-  for (let i = 0; i < t.length; i++) {
-    trajectory.at(t[i], instant);
-    for (let m = 0; m < measures.length; m++) rows[m][i] = measures[m](instant, move);
-    if (i % 256 === 255) yield;
+  const m = measures.length;
+  let seen = 0;
+  let first = 0;
+  for (let k = 0; first < t.length; k++) {
+    // The end of the move stands by itself.
+    const count = first + 1 === t.length ? 1 : partsOf(trajectory, k);
+    const interval = first + 1 === t.length ? undefined : intervals[k];
+    let part = interval && known.get(interval);
+    if (part?.length !== m * count) {
+      part = new Float64Array(m * count);
+      for (let i = 0; i < count; i++) {
+        trajectory.at(t[first + i], instant);
+        for (let n = 0; n < m; n++) part[n * count + i] = measures[n](instant, move);
+        if (++seen % 256 === 0) yield;
+      }
+      if (interval) known.set(interval, part);
+    }
+    for (let n = 0; n < m; n++) rows[n].set(part.subarray(n * count, (n + 1) * count), first);
+    first += count;
   }
   const look = (time: number): Instant => {
     trajectory.at(time, instant);
@@ -51,19 +76,25 @@ export function* scanMove(trajectory: Trajectory, measures: readonly Measure[]):
 }
 
 /** Times between the knots, near enough for what is smooth between them, and the knots themselves. */
-export function scanTimes(trajectory: Trajectory): Float64Array {
-  const { knots, duration } = trajectory;
-  const step = Math.max(SCAN_STEP, (duration / SCAN_MOST) * 2);
-  const least = knots.length * SCAN_LEAST > SCAN_MOST ? 1 : SCAN_LEAST;
+export function scanTimes(trajectory: Pick<Trajectory, "knots" | "duration">): Float64Array {
+  const { knots } = trajectory;
   const times: number[] = [];
   for (let k = 0; k + 1 < knots.length; k++) {
     const span = knots[k + 1] - knots[k];
-    if (!(span > 0)) continue;
-    const parts = Math.max(least, Math.ceil(span / step));
+    const parts = partsOf(trajectory, k);
     for (let i = 0; i < parts; i++) times.push(knots[k] + (span * i) / parts);
   }
   times.push(knots.length > 0 ? knots[knots.length - 1] : 0);
   return Float64Array.from(times);
+}
+
+/** Instants from knot `k` on, before the next. */
+function partsOf({ knots, duration }: Pick<Trajectory, "knots" | "duration">, k: number): number {
+  const span = knots[k + 1] - knots[k];
+  if (!(span > 0)) return 0;
+  const step = Math.max(SCAN_STEP, (duration / SCAN_MOST) * 2);
+  const least = knots.length * SCAN_LEAST > SCAN_MOST ? 1 : SCAN_LEAST;
+  return Math.max(least, Math.ceil(span / step));
 }
 
 function exceedings(t: Float64Array, row: Float64Array, bound: number, at: (t: number) => number): Exceeding[] {

@@ -103,7 +103,7 @@ function findBreakpoints(room: BreakRoom, interval: number, axis: number, order:
   else {
     const [first, last] = piecesIn(model, interval, solved.path);
     for (let piece = first; piece <= last; piece++) {
-      addSolved(room, list, axis, order, solved.path, solved.unknown, piece);
+      addSolved(list, order, solved.path, solved.unknown, piece);
     }
   }
   return list;
@@ -135,21 +135,13 @@ function addKeyed(list: Breakpoint[], order: Order, { tracks }: MoveModel, inter
 }
 
 /** A solved axis in one piece of its path: the path leads to the instants, the values there are exact when they count. */
-function addSolved(
-  room: BreakRoom,
-  list: Breakpoint[],
-  axis: number,
-  order: Order,
-  path: SolvedPath,
-  unknown: number,
-  piece: number,
-): void {
+function addSolved(list: Breakpoint[], order: Order, path: SolvedPath, unknown: number, piece: number): void {
   const curve = path.curves[unknown];
   const ends = path.ends[unknown];
   const from = curve.times[piece];
   const to = curve.times[piece + 1];
   const left = piece * 2 * ROOM;
-  if (path.state[piece] === TOO_STEEP) return addSteep(room, list, axis, order, from, to);
+  if (path.state[piece] === TOO_STEEP) return addSteep(list, order, ends, left, from, to);
   const followed = path.state[piece] === FOLLOWED;
   const d = followed ? piecePolynomial(ends, left, ends, left + ROOM, to - from, order) : derived(curve, piece, order);
   const add = (t: number, value: number, side: Side, margin: number): void =>
@@ -168,23 +160,19 @@ function addSolved(
 }
 
 /** The pole is passed faster than can be followed: its rates have no bound. */
-function addSteep(room: BreakRoom, list: Breakpoint[], axis: number, order: Order, from: number, to: number): void {
+function addSteep(list: Breakpoint[], order: Order, ends: Float64Array, left: number, from: number, to: number): void {
   const add = (t: number, value: number, side: Side, evidence: Extreme["evidence"]): void =>
     void list.push({ t, value, side, evidence, margin: 0 });
-  const start = derivativeAt(room, axis, order, from, "left");
-  const end = derivativeAt(room, axis, order, to, "right");
-  add(from, start, "right", "bracketed");
-  if (order !== 0) {
-    const rise = derivativeAt(room, axis, 0, to, "right") - derivativeAt(room, axis, 0, from, "left");
-    // An axis that the pole does not turn keeps its finite rates.
-    if (1e-3 < Math.abs(rise)) {
-      const middle = (from + to) / 2;
-      const first = rise < 0 ? -Infinity : Infinity;
-      add(middle, first, "left", "unbounded");
-      if (1 < order) add(middle, -first, "right", "unbounded");
-    }
+  add(from, FACTORIAL[order] * ends[left + order], "right", "bracketed");
+  const rise = ends[left + ROOM] - ends[left];
+  // An axis that the pole does not turn keeps its finite rates.
+  if (order !== 0 && 1e-3 < Math.abs(rise)) {
+    const middle = (from + to) / 2;
+    const first = rise < 0 ? -Infinity : Infinity;
+    add(middle, first, "left", "unbounded");
+    if (1 < order) add(middle, -first, "right", "unbounded");
   }
-  add(to, end, "left", "bracketed");
+  add(to, FACTORIAL[order] * ends[left + ROOM + order], "left", "bracketed");
 }
 
 /** Coefficients in s of derivative `order` in time of one piece. */

@@ -11,6 +11,7 @@ import { layAim } from "./lay-aim.ts";
 import { layLens } from "./lay-lens.ts";
 import { trackList, type AimSpan, type MoveModel } from "./move-model.ts";
 import { constantCurve, valueAt, type Piecewise } from "./piecewise.ts";
+import { beginRecord, type PlanRecord, type Recall } from "./plan-record.ts";
 import type { ResolvedMove } from "./resolved-move.ts";
 import { targetCourses } from "./target-courses.ts";
 import { layTracks, type Tracks } from "./tracks.ts";
@@ -24,14 +25,21 @@ export interface BuiltModel {
   readonly timing: KeyTiming;
   /** Instants whose solved values become knots. */
   readonly moments: readonly AimSpan[];
+  readonly recall: Recall;
 }
 
-/** Binds a move to its chain, solves its camera keys and lays every curve that does not wait for an aim. */
-export function* buildModel(move: ResolvedMove): Task<BuiltModel> {
+/**
+ * Binds a move to its chain, solves its camera keys and lays every curve that does not wait for an aim.
+ *
+ * @param earlier What the plan of the move before an edit left.
+ */
+export function* buildModel(move: ResolvedMove, earlier?: PlanRecord): Task<BuiltModel> {
   const chain = compileRig(move.rig);
   const base = baseFrame(move.base);
   const duration = Math.max(0, move.keys.length === 0 ? 0 : leavesAt(move.keys[move.keys.length - 1]));
-  const timing = keyTimingOf(move.keys);
+  const clocked = keyTimingOf(move.keys);
+  const recall = beginRecord(move, clocked, earlier);
+  const timing = { ...clocked, recall };
   const rest = restValues(move);
   const given = move.axes.map((axis, index) => knotsOf(move, axis, index));
   const list = trackList();
@@ -57,6 +65,7 @@ export function* buildModel(move: ResolvedMove): Task<BuiltModel> {
       focusSpans: focus,
       focus: focusTrack,
       rest,
+      recall,
     },
     given,
   );
@@ -95,7 +104,7 @@ export function* buildModel(move: ResolvedMove): Task<BuiltModel> {
       axis.role === "driven" && sources[index] === "constant" && !isHeadRoll(move, axis) ? [index] : [],
     ),
   };
-  return { model, keyed, timing, moments };
+  return { model, keyed, timing, moments, recall };
 }
 
 function axisCurve(knots: readonly Knot[], timing: KeyTiming, rest: number): Piecewise {

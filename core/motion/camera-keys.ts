@@ -11,6 +11,7 @@ import { quatAbout, rotateByQuat } from "../base/quat.ts";
 import { knotAt } from "./key-timing.ts";
 import type { Knot } from "./keyed-curve.ts";
 import type { AimSpan, FocusSpan } from "./move-model.ts";
+import { recallReach, type Recall } from "./plan-record.ts";
 import type { ResolvedCameraPoint, ResolvedKey, ResolvedMove } from "./resolved-move.ts";
 import { ROOM } from "./series.ts";
 import { createTargetRoom, writeTarget, type TargetCourse } from "./target-series.ts";
@@ -35,6 +36,8 @@ export interface CameraKeyTask {
   readonly focus: number;
   /** Value of each axis while nothing drives it. */
   readonly rest: readonly number[];
+  /** Absent: nothing is kept or taken from the plan before. */
+  readonly recall?: Recall;
 }
 
 export interface CameraKeys {
@@ -147,11 +150,16 @@ function* reachFor(
   pupil: number,
   solvers: Map<string, ReachSolver>,
 ): Task<ReachResult> {
+  const goal = { position, pupil, orientation };
+  const name = JSON.stringify([axes, goal, [...preferred]]);
+  const before = task.recall && recallReach(task.recall, name);
+  if (before) return before;
   // What a chain's geometry allows is found once for keys that leave the same axes free.
   const solver = solvers.get(axes.join()) ?? createReachSolver(task.chain, axes);
   solvers.set(axes.join(), solver);
-  const goal = { position, pupil, orientation };
-  return yield* reachTask(solver, task.base, { goal, axes, preferred, search: "nearest" });
+  const reached = yield* reachTask(solver, task.base, { goal, axes, preferred, search: "nearest" });
+  task.recall?.record.reached.set(name, reached);
+  return reached;
 }
 
 /** Focus distance of a pose [m], NaN without a focus; without a pose as if focus on a target were at infinity. */

@@ -55,7 +55,7 @@ export function* followLeg(model: MoveModel, task: LegTask, spans: readonly AimS
     for (const span of spans) {
       if (level !== undefined && isLevel(span) !== level) continue;
       writeStill(laid.tracks, task.room.series);
-      span.path = yield* solveSpan(laid, task.room, span, startValues(laid, task, span));
+      span.path = yield* solveSpan(laid, task.room, span, startValues(laid, task, span), task.timing.recall);
     }
     const roll = spans.find(isLevel)?.problem;
     // The roll is the last of the axes that aim.

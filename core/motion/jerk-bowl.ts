@@ -1,5 +1,5 @@
 import { solveBlockChain } from "./block-chain.ts";
-import { CORNERED, PLANES, type Polygons } from "./least-in-polygon.ts";
+import { CORNERED, PLANES, type Polygons } from "./knot-polygons.ts";
 
 /** Speed and acceleration at each knot, shape (n,). */
 export interface KnotRates {

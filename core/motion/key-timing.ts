@@ -2,6 +2,7 @@ import { clockFromPlayed, playedAt, writeWritten, writtenAt, type Clock, type Pa
 import { clockedCurve } from "./clocked-curve.ts";
 import { keyedCurve, type CurveEnds, type Knot, type Stop } from "./keyed-curve.ts";
 import type { Piecewise } from "./piecewise.ts";
+import { recallCurve, type Recall } from "./plan-record.ts";
 import type { ResolvedKey } from "./resolved-move.ts";
 import { ROOM } from "./series.ts";
 
@@ -11,6 +12,8 @@ export interface KeyTiming {
   readonly stops: readonly Stop[];
   /** Absent where no key states a speed. */
   readonly clock?: Clock;
+  /** Curves that the plan before laid, and those laid by now; absent: none is kept. */
+  readonly recall?: Recall;
 }
 
 export function keyTimingOf(keys: readonly ResolvedKey[]): KeyTiming {
@@ -52,7 +55,15 @@ export interface Rates {
  * The curve of a channel over played time: laid through its knots in written time, then played. All times and rates that
  * are given are of played time.
  */
-export function layKnots(knots: readonly Knot[], { stops, clock }: KeyTiming, ends: CurveEnds = {}): Piecewise {
+export function layKnots(knots: readonly Knot[], timing: KeyTiming, ends: CurveEnds = {}): Piecewise {
+  const { recall } = timing;
+  if (!recall) return layAnew(knots, timing, ends);
+  const curve = recallCurve(recall, knots, ends) ?? layAnew(knots, timing, ends);
+  recall.record.curves.push({ knots, ends, curve });
+  return curve;
+}
+
+function layAnew(knots: readonly Knot[], { stops, clock }: KeyTiming, ends: CurveEnds): Piecewise {
   if (!clock || knots.length === 0) return keyedCurve(knots, stops, ends);
   const written = knots.map((knot) => ({ ...knot, time: writtenAt(clock, knot.time) }));
   const held = stops.map(({ from, to }) => ({ from: writtenAt(clock, from), to: writtenAt(clock, to) }));

@@ -1,18 +1,5 @@
 import { type Bowls, type KnotRates, writeSlopes } from "./jerk-bowl.ts";
-
-/** Half-planes of one knot at most. */
-export const PLANES = 6;
-
-/** A knot that stands in a corner and cannot move. */
-export const CORNERED = 255;
-
-/** For each of n knots a polygon that holds the origin. */
-export interface Polygons {
-  /** Shape (n, PLANES, 3): a, b, limit of a x + b y <= limit. */
-  readonly planes: Float64Array;
-  /** Where the knot stands, shape (n,): 0 inside, else the number of its plane counted from 1, or `CORNERED`. */
-  readonly bound: Uint8Array;
-}
+import { CORNERED, PLANES, type Polygons } from "./knot-polygons.ts";
 
 /**
  * The lowest point of the bowl of knot `i` within its polygon, into `bowls.least`; where it stands, into `bound`. Exact:

@@ -4,6 +4,7 @@ import { joinTurns } from "./join-turns.ts";
 import type { KeyTiming } from "./key-timing.ts";
 import type { Knot } from "./keyed-curve.ts";
 import type { AimSpan, MoveModel } from "./move-model.ts";
+import type { Recall } from "./plan-record.ts";
 import { createSolveRoom, type SolveRoom } from "./solve-instant.ts";
 import { solveSpan } from "./solve-span.ts";
 import { startOfSpan } from "./span-start.ts";
@@ -28,11 +29,11 @@ export function* planAims(
   const isFree = (span: AimSpan): boolean => span.problem !== undefined && !span.problem.placed;
   // The roll of a level horizon does not wait for the roll's own channel, which runs from it and into it.
   let model = built;
-  yield* solveSpans(model, room, keyed, (span) => isFree(span) && isLevel(span));
+  yield* solveSpans(model, room, keyed, timing.recall, (span) => isFree(span) && isLevel(span));
   addMoments(model, room, keyed, moments.filter(isLevel));
   const level = [...model.spans, ...moments].find((span) => isFree(span) && isLevel(span))?.problem;
   if (level) model = layAimCurves(model, keyed, timing, level.unknown.slice(-1));
-  yield* solveSpans(model, room, keyed, (span) => isFree(span) && !isLevel(span));
+  yield* solveSpans(model, room, keyed, timing.recall, (span) => isFree(span) && !isLevel(span));
   joinTurns(model);
   addMoments(
     model,
@@ -43,10 +44,12 @@ export function* planAims(
   const aimed = new Set([...model.spans, ...moments].flatMap((span) => span.problem?.unknown ?? []));
   return layAimCurves(model, keyed, timing, [...aimed]);
 }
+
 function* solveSpans(
   model: MoveModel,
   room: SolveRoom,
   keyed: readonly (readonly Knot[])[],
+  recall: Recall | undefined,
   which: (span: AimSpan) => boolean,
 ): Task<void> {
   for (let i = 0; i < model.spans.length; i++) {
@@ -54,7 +57,8 @@ function* solveSpans(
     if (!which(span)) continue;
     // Spans solved before have written over axes that stand still in this one.
     writeStill(model.tracks, room.series);
-    span.path = yield* solveSpan(model, room, span, startOfSpan(model, room, span, model.spans[i - 1], keyed));
+    const start = startOfSpan(model, room, span, model.spans[i - 1], keyed);
+    span.path = yield* solveSpan(model, room, span, start, recall);
   }
 }
 

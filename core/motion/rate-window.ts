@@ -1,5 +1,6 @@
 import { stepTogether, type Bowls, type KnotRates, writeBowls } from "./jerk-bowl.ts";
-import { leastInPolygon, PLANES, type Polygons } from "./least-in-polygon.ts";
+import { PLANES, type Polygons, writePolygon } from "./knot-polygons.ts";
+import { leastInPolygon } from "./least-in-polygon.ts";
 
 /** A knot that moves by less than this share of its scale does not move its neighbours: no one sees less. */
 const SETTLED = 1e-6;
@@ -44,7 +45,7 @@ export function settleWindow(times: Float64Array, values: Float64Array, rates: K
   const { bound } = window.polygons;
   window.rooms[1] = window.rooms[2 * n - 4] = 5;
   for (let i = 1; i + 1 < n; i++) {
-    writePolygon(window, i);
+    writePolygon(times, values, window.rooms, window.polygons, i);
     // Where the data turn the speed is 0: the knot stands on its first plane.
     bound[i] = 0 < (values[i] - values[i - 1]) * (values[i] - values[i + 1]) ? 1 : 0;
   }
@@ -73,38 +74,10 @@ function dealAnew(window: Window): boolean {
     rooms[2 * i + 1] = right + spare / 2;
     bound ||= isFull;
     if (isFull) waits[i] = waits[i + 1] = 1;
-    writePolygon(window, i);
-    writePolygon(window, i + 1);
+    writePolygon(times, values, window.rooms, window.polygons, i);
+    writePolygon(times, values, window.rooms, window.polygons, i + 1);
   }
   return bound;
-}
-
-/** In the knot's own units: x = speed · H, y = acceleration · H², H the mean length of both pieces. */
-function writePolygon({ times, values, rooms, polygons }: Window, i: number): void {
-  const left = times[i] - times[i - 1];
-  const right = times[i + 1] - times[i];
-  const mean = (left + right) / 2;
-  const l = left / mean;
-  const r = right / mean;
-  const fall = values[i] - values[i - 1];
-  const rise = values[i + 1] - values[i];
-  const up = Math.sign(fall);
-  const on = Math.sign(rise);
-  const { planes } = polygons;
-  const at = 3 * PLANES * i;
-  // Rows a, b, limit of a x + b y <= limit; where the data turn the first two leave x = 0.
-  planes[at] = -up;
-  planes[at + 3] = -on;
-  planes[at + 6] = -up;
-  planes[at + 7] = (up * l) / 4;
-  planes[at + 9] = 2 * up;
-  planes[at + 10] = (-up * l) / 4;
-  planes[at + 11] = (rooms[2 * i - 1] * Math.abs(fall)) / l;
-  planes[at + 12] = -on;
-  planes[at + 13] = (-on * r) / 4;
-  planes[at + 15] = 2 * on;
-  planes[at + 16] = (on * r) / 4;
-  planes[at + 17] = (rooms[2 * i] * Math.abs(rise)) / r;
 }
 
 /**

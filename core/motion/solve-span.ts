@@ -1,203 +1,64 @@
 import type { Task } from "../base/task.ts";
-import { equationCount, type AimProblem, type AimRoom } from "./aim-problem.ts";
-import { determinantSign } from "./dense-step.ts";
-import { MISSED } from "./tolerances.ts";
 import type { AimSpan, MoveModel } from "./move-model.ts";
-import { ROOM } from "./series.ts";
-import { solveInstant, standsUp, type SolveRoom } from "./solve-instant.ts";
-import { FOLLOWED, TOO_STEEP, WIDTH, WITHOUT_SOLUTION, piecePolynomial, type SolvedPath } from "./solved-path.ts";
-import { pathFits } from "./path-fit.ts";
+import { keepRun, recallRun, type Recall } from "./plan-record.ts";
 import { smoothUnsolved } from "./smooth-unsolved.ts";
-import { intervalAt, writeTracks } from "./tracks.ts";
+import type { SolveRoom } from "./solve-instant.ts";
+import { runStart, solveRun, type SolvedRun } from "./solve-run.ts";
+import { WIDTH, type SolvedPath } from "./solved-path.ts";
+import { intervalAt } from "./tracks.ts";
 
 /** Pieces of one span are not made more than this many; what is left then is too steep to follow. */
 const MOST_PIECES = 20_000;
-/** Shortest piece, as a share of the move's length: a pole passed faster than this is a jump. */
-const SHORTEST = 1e-9;
-/** A stretch without a solution is followed this coarsely, as a share of its interval. */
-const COARSE = 1 / 16;
-/** And the instant at which it begins or ends this closely. */
-const EDGE = 1 / 1024;
-/** Farthest step of an unknown over one piece [rad or m]. */
-const FARTHEST = 0.7;
-
-/** Starts for the branch past a pole: turns of the first unknown and of the second [rad]. */
-const TURNS = [1, -1, 0.75, -0.75, 0.5, -0.5, 0.25, -0.25, 0].map((share) => share * Math.PI);
-const LEANS = [0, 1e-4, -1e-4, 1e-2, -1e-2, 0.2, -0.2];
-
-/** One end of a piece while a path is made: series of the unknowns, (unknowns, ROOM), and what Newton left. */
-interface Node {
-  readonly t: number;
-  readonly series: Float64Array;
-  readonly solved: boolean;
-  /** Sign of the determinant of the equations: a branch keeps it, and only a pole passed exactly changes it. */
-  readonly sign: number;
-}
-
-interface Pieces {
-  readonly times: number[];
-  readonly coefficients: number[][];
-  readonly ends: number[][];
-  readonly state: number[];
-}
 
 /**
- * Follows the solution of a span from given values on: pieces short enough that polynomials of degree 9 meet value to
- * jerk everywhere. The branch is kept: where the pole is passed exactly, pan jumps as it would for the smallest miss.
+ * Follows the solution of a span from given values on, interval by interval. The branch is kept: where the pole is passed
+ * exactly, pan jumps as it would for the smallest miss. An interval that the plan before solved from the same start is
+ * taken from there.
  *
- * @param start Values of the unknowns near the solution at the start of the span.
+ * @param start  Values of the unknowns near the solution at the start of the span.
+ * @param recall Absent: nothing is kept or taken from the plan before.
  */
 export function* solveSpan(
   model: MoveModel,
   room: SolveRoom,
   span: AimSpan,
   start: readonly number[],
+  recall?: Recall,
 ): Task<SolvedPath> {
   const { knots } = model.tracks;
-  const { unknown } = span.problem!;
-  const pieces: Pieces = {
-    times: [span.start],
-    coefficients: unknown.map(() => []),
-    ends: unknown.map(() => []),
-    state: [],
-  };
   const first = intervalAt(model.tracks, span.start, "right");
-  const last = intervalAt(model.tracks, span.end, "left");
-  let guess: ArrayLike<number> = start;
+  const last = Math.max(first, intervalAt(model.tracks, span.end, "left"));
+  const runs: SolvedRun[] = [];
+  let values = start;
   let sign = 0;
-  for (let interval = first; interval <= Math.max(first, last); interval++) {
-    let left = solveNode(model, room, span, interval, knots[interval], guess);
-    if (sign === 0) sign = left.sign;
-    const ends = [knots[interval + 1]];
-    while (0 < ends.length) {
-      const right = ends[ends.length - 1];
-      const length = right - left.t;
-      const floor = SHORTEST * model.duration;
-      const tired = length <= floor || MOST_PIECES <= pieces.state.length;
-      const node = solveNode(model, room, span, interval, right, ahead(left, length));
-      const same = node.sign === sign || !node.solved;
-      const near = farthest(left, node) <= FARTHEST;
-      const share = left.solved === node.solved ? COARSE : EDGE;
-      const coarse = length <= share * (knots[interval + 1] - knots[interval]);
-      const blind = !(left.solved && node.solved);
-      const fine =
-        !blind &&
-        same &&
-        near &&
-        pathFits(model, room, span, { interval, from: left.t, to: right, left: left.series, right: node.series });
-      if (fine || tired || (blind && coarse && near)) {
-        const kept = tired && !same ? (otherBranch(model, room, span, interval, right, left, sign) ?? node) : node;
-        addPiece(pieces, left, kept, fine ? FOLLOWED : blind ? WITHOUT_SOLUTION : TOO_STEEP);
-        left = kept;
-        // No way to keep the branch: it goes on on the one that there is.
-        if (kept.sign !== 0) sign = kept.sign;
-        ends.pop();
-        if (pieces.state.length % 64 === 0) yield;
-      } else ends.push(left.t + length / 2);
-    }
-    guess = valuesOf(left);
+  let pieces = 0;
+  for (let interval = first; interval <= last; interval++) {
+    const begin = runStart(model, span, interval, values, sign);
+    const most = MOST_PIECES - pieces;
+    const before = recall && recallRun(recall, begin, knots[interval], most);
+    const run = before ?? (yield* solveRun(model, room, span, interval, begin, most));
+    if (recall && !before) keepRun(recall.record, knots[interval], run);
+    runs.push(run);
+    values = run.values;
+    sign = run.sign;
+    pieces += run.state.length;
+    if (interval % 64 === 63) yield;
   }
-  const path: SolvedPath = {
-    times: Float64Array.from(pieces.times),
-    state: Uint8Array.from(pieces.state),
-    ends: pieces.ends.map((ends) => Float64Array.from(ends)),
-    curves: pieces.coefficients.map((coefficients) => ({
-      degree: WIDTH - 1,
-      times: Float64Array.from(pieces.times),
-      coefficients: Float64Array.from(coefficients),
-    })),
-  };
+  const path = pathOf(runs, span);
   smoothUnsolved(path);
   return path;
 }
 
-function solveNode(
-  model: MoveModel,
-  room: SolveRoom,
-  span: AimSpan,
-  interval: number,
-  t: number,
-  guess: ArrayLike<number>,
-): Node {
-  const problem = span.problem!;
-  writeTracks(model.tracks, interval, t, ROOM - 1, room.series);
-  problem.unknown.forEach((axis, u) => (room.series[axis * ROOM] = guess[u]));
-  const aim = solveInstant(model, room, span, interval, ROOM - 1);
-  const series = new Float64Array(problem.unknown.length * ROOM);
-  const solved = aim.miss[0] < MISSED && standsUp(span, aim);
-  problem.unknown.forEach((axis, u) => {
-    for (let k = 0; k < ROOM; k++) series[u * ROOM + k] = room.series[axis * ROOM + k];
-    // Without a solution the rates mean nothing: the path is then drawn through the nearest values.
-    if (!solved) series.fill(0, u * ROOM + 1, (u + 1) * ROOM);
-  });
-  return { t, series, solved, sign: solved ? signOf(problem, aim) : 0 };
-}
-
-/** Taylor series of the left end, `length` later. */
-function ahead(left: Node, length: number): number[] {
-  const values: number[] = [];
-  for (let u = 0; u < left.series.length; u += ROOM) {
-    let value = 0;
-    for (let k = ROOM - 1; 0 <= k; k--) value = value * length + left.series[u + k];
-    // Far beyond its use a series runs away; the value itself is then the better start.
-    values.push(Math.abs(value - left.series[u]) <= 2 * FARTHEST ? value : left.series[u]);
-  }
-  return values;
-}
-
-function valuesOf(node: Node): number[] {
-  const values: number[] = [];
-  for (let u = 0; u < node.series.length; u += ROOM) values.push(node.series[u]);
-  return values;
-}
-
-function farthest(a: Node, b: Node): number {
-  let far = 0;
-  for (let u = 0; u < a.series.length; u += ROOM) far = Math.max(far, Math.abs(b.series[u] - a.series[u]));
-  return far;
-}
-
-/**
- * Past an exact pole the kept branch goes on with the first unknown turned, half a turn for a straight pass, and the
- * second a little to the other side: of the solutions of the kept sign the nearest.
- */
-function otherBranch(
-  model: MoveModel,
-  room: SolveRoom,
-  span: AimSpan,
-  interval: number,
-  t: number,
-  left: Node,
-  sign: number,
-): Node | undefined {
-  let best: Node | undefined;
-  for (const turn of TURNS) {
-    for (const lean of LEANS) {
-      const guess = valuesOf(left);
-      guess[0] += turn;
-      if (1 < guess.length) guess[1] += lean;
-      const node = solveNode(model, room, span, interval, t, guess);
-      if (!node.solved || node.sign !== sign) continue;
-      if (!best || farthest(left, node) < farthest(left, best)) best = node;
-    }
-  }
-  return best;
-}
-
-function addPiece(pieces: Pieces, left: Node, right: Node, state: number): void {
-  const length = right.t - left.t;
-  pieces.coefficients.forEach((coefficients, u) => {
-    const from = u * ROOM;
-    const rise = right.series[from] - left.series[from];
-    if (state === FOLLOWED) coefficients.push(...piecePolynomial(left.series, from, right.series, from, length, 0));
-    // Smooth and within its ends: there is no solution to follow here.
-    else coefficients.push(left.series[from], 0, 0, 10 * rise, -15 * rise, 6 * rise, 0, 0, 0, 0);
-    for (const node of [left, right]) pieces.ends[u].push(...node.series.subarray(from, from + ROOM));
-  });
-  pieces.times.push(right.t);
-  pieces.state.push(state);
-}
-
-function signOf(problem: AimProblem, { jacobian, scratch }: AimRoom): number {
-  return determinantSign(jacobian, equationCount(problem), problem.unknown.length, scratch);
+function pathOf(runs: readonly SolvedRun[], span: AimSpan): SolvedPath {
+  const times = Float64Array.from([span.start, ...runs.flatMap((run) => run.times.slice(1))]);
+  return {
+    times,
+    state: Uint8Array.from(runs.flatMap((run) => run.state)),
+    ends: span.problem!.unknown.map((_, u) => Float64Array.from(runs.flatMap((run) => run.ends[u]))),
+    curves: span.problem!.unknown.map((_, u) => ({
+      degree: WIDTH - 1,
+      times,
+      coefficients: Float64Array.from(runs.flatMap((run) => run.coefficients[u])),
+    })),
+  };
 }

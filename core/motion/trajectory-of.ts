@@ -2,14 +2,15 @@ import { createEvaluateRoom, createInstant, evaluate } from "./evaluate.ts";
 import { extremesOf } from "./extremes.ts";
 import { outsideOf } from "./outside.ts";
 import { createBreakRoom } from "./breakpoints.ts";
-import { createInterval } from "./interval.ts";
+import { intervalsOf } from "./interval.ts";
 import type { MoveModel } from "./move-model.ts";
+import type { Recall } from "./plan-record.ts";
 import type { Trajectory } from "./trajectory.ts";
 
 /** The trajectory of a solved model, with the room that evaluating it needs. */
-export function trajectoryOf(model: MoveModel): Trajectory {
+export function trajectoryOf(model: MoveModel, recall: Recall): Trajectory {
   const room = createEvaluateRoom(model);
-  const intervals = Array.from({ length: model.tracks.knots.length - 1 }, () => createInterval(model.move.axes.length));
+  const intervals = intervalsOf(model, recall);
   const breaks = createBreakRoom(model, room.solve, intervals);
   const knots = Array.from(model.tracks.knots);
   return {
@@ -21,6 +22,8 @@ export function trajectoryOf(model: MoveModel): Trajectory {
     keys: model.keys,
     paths: model.pathNotes,
     unset: model.unset,
+    intervals,
+    record: recall.record,
     createInstant: () => createInstant(model),
     at: (t, out, side = "right") => evaluate(model, room, t, out, side),
     extremes: (axis, order, from = 0, to = model.duration) => extremesOf(breaks, axis, order, from, to),

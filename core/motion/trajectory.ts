@@ -1,4 +1,5 @@
 import type { PathNote } from "./path-note.ts";
+import type { PlanRecord } from "./plan-record.ts";
 import type { MoveAxis, ResolvedMove } from "./resolved-move.ts";
 
 export type SolveStatus = "converged" | "stalled" | "out-of-reach" | "iteration-cap";
@@ -96,6 +97,13 @@ export interface Trajectory {
   readonly paths: readonly PathNote[];
   /** Axes that no key gives and nothing solves, by axis index; they rest at 0 or the nearest end of their range. */
   readonly unset: readonly number[];
+  /**
+   * An object for each interval between `knots`. Where the motion is equal to that of the plan before, it is the same
+   * object, so what was looked at once may be kept beside it.
+   */
+  readonly intervals: readonly object[];
+  /** For the plan after an edit, and how much of this plan was taken from the one before. */
+  readonly record: PlanRecord;
   /** Room for one instant of this move. */
   createInstant(): Instant;
   /** Writes all that is known at time `t` (clamped to 0..duration) into `out`; allocates nothing. */
