@@ -388,6 +388,18 @@ describe("movewright on the command line", () => {
       near(pose.position, [0, 0.29, 1.2]);
     });
 
+    it("brings the camera to a place alone when nothing is looked at, the head as it is near", () => {
+      // Pan at 90 degrees: the mount is 0.04 m to the left of the pan axis, so the slide has to stand at 0.21.
+      const args = ["--near", "pan=90", "--format", "json"];
+      const answer = json<ReachAnswer>(run("reach", "kit/slider.rig.yaml", "--from", "0,0.25,1.2", ...args));
+      assert.equal(answer.status, "converged");
+      near([answer.axes.slide, answer.axes.pan, answer.axes.tilt], [0.21, 90, 0]);
+      const beyond = json<ReachAnswer>(run("reach", "kit/slider.rig.yaml", "--from", "0.3,3.04,1.2", ...args));
+      assert.deepEqual([beyond.status, beyond.stoppedBy], ["out-of-reach", ["slide"]]);
+      near(beyond.nearest!, [0, 1.04, 1.2]);
+      assert.ok(Math.abs(beyond.distance! - Math.hypot(0.3, 2)) < 1e-6);
+    });
+
     it("puts the pupil of a lens there, the target at its framing", () => {
       const camera = ["--camera", "kit/a.camera.yaml", "--lens", "wide", "--framing", "0.75,0.5"];
       // Half a picture of 36 mm at 24 mm is a slope of 0.75: a quarter of the picture to the right is 0.375 to the right.
@@ -465,7 +477,8 @@ describe("movewright on the command line", () => {
         [["kit/slider.rig.yaml", "--from", "0,0,1", "--aim", "1,0,0", "--framing", "0.5,0.5"], /--framing needs/],
         [["kit/slider.rig.yaml", "--from", "0,0,1", "--aim", "1,0,0", "--roll", "3"], /no roll axis/],
         [["kit/slider.rig.yaml", "--from", "0,0,1", "--aim", "1,0,0", "--near", "slid=1"], /has no axis slid/],
-        [["kit/slider.rig.yaml", "--from", "0,0,1"], /either --aim/],
+        [["kit/slider.rig.yaml", "--from", "0,0,1", "--aim", "1,0,0", "--rotation", "0,0,0,1"], /either --aim/],
+        [["kit/slider.rig.yaml", "--from", "0,0,1", "--roll", "3"], /need --aim/],
         [["kit/a.camera.yaml", "--from", "0,0,1", "--aim", "1,0,0"], /a rig document is needed/],
       ] as const) {
         const answer = run("reach", ...args);

@@ -112,7 +112,10 @@ function makeProgram(answer: (outcome: Outcome) => void): Command {
     )
     .argument("<document>", "a rig document (the base's frame), or a move document (the set's)")
     .option("--from <place>", "where the camera is to be: x,y,z in metres; without it, JSON lines on standard input")
-    .option("--aim <place>", "what it looks at: x,y,z in metres, or a target of the move")
+    .option(
+      "--aim <place>",
+      "what it looks at: x,y,z in metres, or a target of the move; without it the place alone, the head left as --near says",
+    )
     .option("--rotation <quaternion>", "in place of --aim: how the camera is turned, x,y,z,w")
     .option("--framing <shares>", "where the target is in the picture: across,down (default: its middle)")
     .option("--roll <angle>", "roll axis's value, or lean of the horizon for a rig without a head")

@@ -9,7 +9,7 @@ import type { ReachScene } from "./reach-scene.ts";
 export interface ReachQuestion {
   /** `x,y,z`, or three numbers [m]. */
   readonly from?: unknown;
-  /** `x,y,z`, three numbers [m], or the name of a target. */
+  /** `x,y,z`, three numbers [m], or the name of a target. Without it and `rotation`: the place alone. */
   readonly aim?: unknown;
   /** In place of `aim`: the camera's whole orientation, `x,y,z,w` or four numbers. */
   readonly rotation?: unknown;
@@ -22,7 +22,8 @@ export interface ReachQuestion {
 /** A question understood: SI, names bound. */
 export interface ReachOrder {
   readonly from: Vec3;
-  readonly look: { readonly at: Vec3 } | { readonly rotation: Quat };
+  /** Absent: the place alone, the head left at its values of `near`. */
+  readonly look?: { readonly at: Vec3 } | { readonly rotation: Quat };
   readonly framing?: readonly [number, number];
   /** [rad] */
   readonly roll?: number;
@@ -34,8 +35,11 @@ export interface ReachOrder {
 export function readOrder(scene: ReachScene, question: ReachQuestion): ReachOrder {
   const { aim, rotation, framing, roll } = question;
   if (question.from === undefined) throw new Failure("--from is missing: where the camera is to be, x,y,z");
-  if ((aim === undefined) === (rotation === undefined)) {
+  if (aim !== undefined && rotation !== undefined) {
     throw new Failure("give either --aim, what the camera looks at, or --rotation, how it is turned");
+  }
+  if (aim === undefined && rotation === undefined && (framing !== undefined || roll !== undefined)) {
+    throw new Failure("--framing and --roll need --aim, what the camera looks at");
   }
   if (framing !== undefined && !scene.optics) throw new Failure("--framing needs --camera and --lens");
   if (rotation !== undefined && (framing !== undefined || roll !== undefined)) {
@@ -46,6 +50,7 @@ export function readOrder(scene: ReachScene, question: ReachQuestion): ReachOrde
   else if (question.near !== undefined) applyNear(scene, question.near, near);
   const from = numbers("--from", question.from, 3, "length") as [number, number, number];
   if (rotation !== undefined) return { from, look: { rotation: turnOf(rotation) }, near };
+  if (aim === undefined) return { from, near };
   const share = framing === undefined ? undefined : (numbers("--framing", framing, 2) as [number, number]);
   return { from, look: { at: placeOf(scene, aim) }, framing: share, roll: rollOf(scene, roll), near };
 }

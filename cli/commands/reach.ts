@@ -3,7 +3,7 @@ import { quatFromMatrix } from "../../core/base/quat.ts";
 import { runToEnd } from "../../core/base/task.ts";
 import { unproject } from "../../core/lens/project.ts";
 import { pupilAt } from "../../core/lens/pupil.ts";
-import { aimPlan } from "../../core/rig/aim-axes.ts";
+import { aimAxes, aimPlan } from "../../core/rig/aim-axes.ts";
 import { compileRig, createPoseBuffer, forward, pupilPosition, type Chain } from "../../core/rig/chain.ts";
 import type { ReachOrientation } from "../../core/rig/reach-equations.ts";
 import { createReachSolver, type ReachSolver } from "../../core/rig/reach-solver.ts";
@@ -42,7 +42,8 @@ export interface ReachAnswer {
 
 /**
  * `movewright reach`: the axes that bring the camera to a place and let it look as asked, inside their ranges and near
- * given values; or the nearest place that it can look so from. Without `--from`, one question a line of standard input,
+ * given values; or the nearest place that it can look so from. Without `--aim` or `--rotation` the place alone counts, and
+ * a head stays at the values given. Without `--from`, one question a line of standard input,
  * as JSON, the options serving for what a line leaves out; answers in the same order, a line each.
  */
 export function reachCommand(path: string, options: ReachOptions): Outcome {
@@ -59,7 +60,7 @@ export function reachCommand(path: string, options: ReachOptions): Outcome {
 }
 
 function answerLines(scene: ReachScene, solve: (order: ReachOrder) => ReachAnswer, given: ReachQuestion): Outcome {
-  if (process.stdin.isTTY) throw new Failure("give --from and --aim, or questions as JSON lines on standard input");
+  if (process.stdin.isTTY) throw new Failure("give --from, or questions as JSON lines on standard input");
   const lines = readFileSync(0, "utf8").split("\n");
   let refused = 0;
   const answers = lines.flatMap((line) => {
@@ -117,6 +118,11 @@ function lookOf(
   { look, framing, roll, near }: ReachOrder,
   focal: number,
 ): { orientation: ReachOrientation; axes: readonly number[]; near: Float64Array } {
+  if (!look) {
+    const heading = aimAxes(scene.rig);
+    const axes = Array.from(chain.driven).filter((joint) => !heading.includes(joint));
+    return { orientation: { kind: "free" }, axes, near };
+  }
   if ("rotation" in look) {
     return { orientation: { kind: "turn", turn: look.rotation }, axes: Array.from(chain.driven), near };
   }
