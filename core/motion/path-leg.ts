@@ -1,3 +1,4 @@
+import { aimFocusOf } from "./aim-focus.ts";
 import { aimProblem, createAimRoom, type AimProblem } from "./aim-problem.ts";
 import type { PathLeg } from "./lay-paths.ts";
 import type { AimSpan, MoveModel } from "./move-model.ts";
@@ -38,7 +39,7 @@ export function spansBeside(spans: readonly AimSpan[], legs: readonly PathLeg[])
 
 /** The spans of a leg with the pupil's place among their equations, and room for these. */
 export function placedSpans(
-  { descent }: MoveModel,
+  model: MoveModel,
   room: SolveRoom,
   spans: readonly LegSpan[],
   placing: readonly number[],
@@ -47,11 +48,11 @@ export function placedSpans(
   return spans.map(({ span, aim }) => {
     let problem = known.get(aim);
     if (!problem) {
-      problem = aimProblem(descent, aim?.unknown ?? [], aim?.targets ?? 0, aim?.level ?? false, placing);
+      problem = aimProblem(model.descent, aim?.unknown ?? [], aim?.targets ?? 0, aim?.level ?? false, placing);
       // A lone aim axis keeps the equation that it turns most.
       if (aim && 0 <= problem.row) problem.row = aim.row;
       known.set(aim, problem);
-      room.aims.set(problem, createAimRoom(problem));
+      room.aims.set(problem, createAimRoom(problem, aimFocusOf(model)));
     }
     return { ...span, problem };
   });

@@ -1,6 +1,5 @@
 import type { Task } from "../base/task.ts";
 import type { Vec3 } from "../base/vec3.ts";
-import { pupilAt } from "../lens/pupil.ts";
 import { baseFrame, compileRig } from "../rig/chain.ts";
 import { restValues } from "./axis-values.ts";
 import { solveCameraKeys, type CameraKeys, type CameraKeyTask } from "./camera-keys.ts";
@@ -48,7 +47,6 @@ export function* reachPath(
     chain: compileRig(move.rig),
     base: baseFrame(move.base),
     spans: aims,
-    pupilAt: (focal) => pupilAt(move.optics, focal, NaN),
     rest: restValues(move),
   };
   return yield* solveCameraKeys(task, keyed);
