@@ -21,14 +21,14 @@ export function formatMessage(names: string, many: boolean): string {
   const are = many
     ? "are no meshes that the stage reads, by their names"
     : "is no mesh that the stage reads, by its name";
-  return `${names} ${are}: it reads STL, OBJ, glTF and GLB, and draws a sign in place of others.`;
+  return `${names} ${are}: it reads STL, OBJ, glTF and GLB, and draws an outline in place of others.`;
 }
 
 /** What to say of a mesh that is there but larger than the stage is given, or `undefined`. */
 export function sizeMessage(file: FileId, source: SourceState): string | undefined {
   if (source.state !== "bytes" || source.size <= MAX_MESH_BYTES) return undefined;
   const most = megabytes(MAX_MESH_BYTES);
-  return `\`${baseName(file)}\` has ${megabytes(source.size)}: the stage draws meshes of ${most} or less, and a sign in place of this one.`;
+  return `\`${baseName(file)}\` has ${megabytes(source.size)}: the stage draws meshes of ${most} or less, and an outline in place of this one.`;
 }
 
 /** Rounded up, so that what is too large does not look as if it were not. */

@@ -52,8 +52,10 @@ export function reportUrdf(to: UrdfReporter, problems: readonly UrdfProblem[]): 
     reportAt(to, code, span, message, severity);
   }
   if (problems.length > MOST_PROBLEMS) {
-    const more = `The file has ${problems.length - MOST_PROBLEMS} more findings, which are not shown.`;
-    reportAt(to, "too-large", problems[MOST_PROBLEMS].span, more);
+    const rest = problems.slice(MOST_PROBLEMS);
+    const more = `The file has ${rest.length} more findings, which are not shown.`;
+    const severity = rest.some((problem) => problem.severity === "error") ? "error" : "warning";
+    reportAt(to, "too-large", rest[0].span, more, severity);
   }
   return problems.some(({ severity }) => severity === "error");
 }

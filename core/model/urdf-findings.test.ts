@@ -348,6 +348,38 @@ urdf: arm.urdf
     );
   });
 
+  it("too-large: more findings than are worth telling", () => {
+    check(
+      `
+#- r.rig.yaml
+rig: 1
+urdf: arm.urdf
+#     ^^^^^^^^ error missing-field: \`arm.urdf\`, line 5, column 22: \`collision\` lacks \`<geometry>\`.
+#     ^^^^^^^^ error missing-field: \`arm.urdf\`, line 5, column 34: \`collision\` lacks \`<geometry>\`.
+#     ^^^^^^^^ error missing-field: \`arm.urdf\`, line 5, column 46: \`collision\` lacks \`<geometry>\`.
+#     ^^^^^^^^ error missing-field: \`arm.urdf\`, line 5, column 58: \`collision\` lacks \`<geometry>\`.
+#     ^^^^^^^^ error missing-field: \`arm.urdf\`, line 5, column 70: \`collision\` lacks \`<geometry>\`.
+#     ^^^^^^^^ error missing-field: \`arm.urdf\`, line 5, column 82: \`collision\` lacks \`<geometry>\`.
+#     ^^^^^^^^ error missing-field: \`arm.urdf\`, line 5, column 94: \`collision\` lacks \`<geometry>\`.
+#     ^^^^^^^^ error missing-field: \`arm.urdf\`, line 5, column 106: \`collision\` lacks \`<geometry>\`.
+#     ^^^^^^^^ error missing-field: \`arm.urdf\`, line 5, column 118: \`collision\` lacks \`<geometry>\`.
+#     ^^^^^^^^ error missing-field: \`arm.urdf\`, line 5, column 130: \`collision\` lacks \`<geometry>\`.
+#     ^^^^^^^^ error missing-field: \`arm.urdf\`, line 5, column 142: \`collision\` lacks \`<geometry>\`.
+#     ^^^^^^^^ error missing-field: \`arm.urdf\`, line 5, column 154: \`collision\` lacks \`<geometry>\`.
+#     ^^^^^^^^ error missing-field: \`arm.urdf\`, line 5, column 166: \`collision\` lacks \`<geometry>\`.
+#     ^^^^^^^^ error missing-field: \`arm.urdf\`, line 5, column 178: \`collision\` lacks \`<geometry>\`.
+#     ^^^^^^^^ error missing-field: \`arm.urdf\`, line 5, column 190: \`collision\` lacks \`<geometry>\`.
+#     ^^^^^^^^ error missing-field: \`arm.urdf\`, line 5, column 202: \`collision\` lacks \`<geometry>\`.
+#     ^^^^^^^^ error missing-field: \`arm.urdf\`, line 5, column 214: \`collision\` lacks \`<geometry>\`.
+#     ^^^^^^^^ error missing-field: \`arm.urdf\`, line 5, column 226: \`collision\` lacks \`<geometry>\`.
+#     ^^^^^^^^ error missing-field: \`arm.urdf\`, line 5, column 238: \`collision\` lacks \`<geometry>\`.
+#     ^^^^^^^^ error missing-field: \`arm.urdf\`, line 5, column 250: \`collision\` lacks \`<geometry>\`.
+#     ^^^^^^^^ error too-large: \`arm.urdf\`, line 5, column 262: The file has 5 more findings, which are not shown.
+`,
+      changed('<link name="hand"/>', `<link name="hand">${"<collision/>".repeat(25)}</link>`),
+    );
+  });
+
   it("unknown-field: tags and attributes that were most likely meant to be read, and others", () => {
     check(
       `
@@ -466,7 +498,7 @@ urdf: arm.urdf
 #     ^^^^^^^^ error bad-number: \`arm.urdf\`, line 14, column 56: \`scale\` of \`mesh\` has a 0 in it: nothing would be left.
 #     ^^^^^^^^ error missing-file: \`arm.urdf\`, line 15, column 39: No file is found for \`hand.stl\`. Paths are relative to the URDF file.
 #     ^^^^^^^^ error missing-file: \`arm.urdf\`, line 16, column 39: No file is found for \`package://arm/hand.stl\` and \`package://arm/more.stl\`. A folder \`arm\` with it is looked for beside the URDF file and in the folders above it, as far as they may be read: put it there, or write paths relative to the file.
-#     ^^^^^^^^ warning not-computed: \`arm.urdf\`, line 18, column 39: \`hand.dae\` is no mesh that the stage reads, by its name: it reads STL, OBJ, glTF and GLB, and draws a sign in place of others.
+#     ^^^^^^^^ warning not-computed: \`arm.urdf\`, line 18, column 39: \`hand.dae\` is no mesh that the stage reads, by its name: it reads STL, OBJ, glTF and GLB, and draws an outline in place of others.
 `,
       changed(
         '<link name="hand"/>',

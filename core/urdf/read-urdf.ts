@@ -45,7 +45,7 @@ export function readUrdf(text: string): UrdfReading {
     fault(problems, "wrong-kind", root.nameSpan, message);
     return { urdf: { links: [], joints: [] }, problems, loads };
   }
-  reportTags(problems, root, "robot");
+  reportTags(problems, [root], "robot");
   const elements = root.children.filter(({ name }) => name === "link" || name === "joint");
   const jointCount = elements.filter(({ name }) => name === "joint").length;
   if (jointCount > MAX_JOINTS) {
@@ -53,10 +53,13 @@ export function readUrdf(text: string): UrdfReading {
     fault(problems, "too-large", root.nameSpan, message);
     return { urdf: { links: [], joints: [] }, problems, loads };
   }
-  for (const element of elements) {
-    if (element.name === "link") reportTags(loads, element, "link");
-    else reportTags(problems, element, "joint");
-  }
+  const isLink = ({ name }: XmlElement): boolean => name === "link";
+  reportTags(loads, elements.filter(isLink), "link");
+  reportTags(
+    problems,
+    elements.filter((element) => !isLink(element)),
+    "joint",
+  );
   const links = elements.flatMap((each) => (each.name === "link" ? (readLink(problems, loads, each) ?? []) : []));
   const joints = elements.flatMap((each) => (each.name === "joint" ? (readJoint(problems, each) ?? []) : []));
   reportTwice(problems, "links", links);
@@ -73,26 +76,27 @@ function reportTwice(to: UrdfFaults, what: string, named: readonly { readonly na
 }
 
 /** A tag that is near to one that is read is a slip; others are named once, so that nothing is dropped in silence. */
-function reportTags(to: UrdfFaults, element: XmlElement, kind: keyof typeof TAGS): void {
+function reportTags(to: UrdfFaults, parents: readonly XmlElement[], kind: keyof typeof TAGS): void {
   const { read, idle } = TAGS[kind];
   const known: readonly string[] = [...read, ...idle];
-  const macros = element.children.filter(({ name }) => name.startsWith("xacro:"));
-  if (macros.length > 0) {
+  const children = parents.flatMap((parent) => parent.children);
+  const macro = children.find(({ name }) => name.startsWith("xacro:"));
+  if (macro) {
     const message = "This is a xacro file, a recipe for a URDF file: run xacro on it and name what comes out.";
-    fault(to, "wrong-kind", macros[0].nameSpan, message);
+    fault(to, "wrong-kind", macro.nameSpan, message);
     return;
   }
-  const unread = element.children.filter(({ name }) => !known.includes(name));
   const far: XmlElement[] = [];
-  for (const child of unread) {
+  for (const child of children) {
+    if (known.includes(child.name)) continue;
     const nearest = nearestName(child.name, known);
-    const slip = nearest !== undefined && (read as readonly string[]).includes(nearest);
-    if (slip) {
-      const message = `\`${element.name}\` has no \`<${child.name}>\`. Did you mean \`<${nearest}>\`?`;
+    if (nearest !== undefined && (read as readonly string[]).includes(nearest)) {
+      const message = `\`${kind}\` has no \`<${child.name}>\`. Did you mean \`<${nearest}>\`?`;
       fault(to, "unknown-field", child.nameSpan, message);
     } else far.push(child);
   }
   if (far.length === 0 || kind === "robot") return;
-  const names = listing([...new Set(far.map(({ name }) => name))], "and");
-  remark(to, "unknown-field", far[0].nameSpan, `Within \`${element.name}\`, ${names} is not read.`);
+  const names = [...new Set(far.map(({ name }) => name))];
+  const are = names.length === 1 ? "is" : "are";
+  remark(to, "unknown-field", far[0].nameSpan, `Within \`${kind}\`, ${listing(names, "and")} ${are} not read.`);
 }

@@ -12,7 +12,5 @@ export function readWithOther(text: string): URDFRobot {
   Object.assign(Element.prototype, { querySelector });
   // The loader asks for these by their names in a browser.
   Object.assign(globalThis, { Document, Element });
-  const loader = new URDFLoader();
-  loader.loadMeshCb = (_path, _manager, done) => done(undefined as never);
-  return loader.parse(new DOMParser().parseFromString(text, "text/xml") as never);
+  return new URDFLoader().parse(new DOMParser().parseFromString(text, "text/xml") as never);
 }
