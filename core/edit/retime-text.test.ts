@@ -111,6 +111,33 @@ describe("a move retimed in its text", () => {
     assert.deepEqual(fresh, []);
   });
 
+  it("tells what no time cures", () => {
+    const torn = retime(documentOf(`${SLIDE}  - { at: 0 s, axes: { slide: 0.1 } }\n`), "whole");
+    assert.ok(torn.status === "not-retimed" && /could not be read/.test(torn.reason), JSON.stringify(torn));
+    // A pot that runs past by itself at 2 m/s, 2 m away: the pan turns at 1 rad/s or more, of 30 deg/s.
+    const set = KIT["table.set.yaml"].replace(
+      "lid: { at: [2, 0, 1.1] }",
+      "lid: { follow: [{ at: 0 s, to: [2, -1, 1.1] }, { at: 1 s, to: [2, 1, 1.1] }] }",
+    );
+    const text = move("keys:\n  - { at: 0 s, axes: { slide: 0 }, aim: lid }\n  - { at: 2 s, axes: { slide: 0.1 } }\n");
+    const passing = retime(documentOf(text, { "table.set.yaml": set }), "whole");
+    assert.ok(
+      passing.status === "not-retimed" && /pan breaks its .* however slow/.test(passing.reason),
+      JSON.stringify(passing),
+    );
+    // Under a camera without any offset: straight past below it, pan would have to jump.
+    const rig = KIT["slider.rig.yaml"].replace(
+      "camera-mount: { at: [0.04, 0, 0.05] }",
+      "camera-mount: { at: [0, 0, 0] }",
+    );
+    const below = KIT["table.set.yaml"].replace("floor-spot: { at: [0.3, 0, 0.1] }", "floor-spot: { at: [0, 0, 0.1] }");
+    const over = move(
+      "keys:\n  - { at: 0 s, axes: { slide: -0.3 }, aim: floor-spot }\n  - { at: 9 s, axes: { slide: 0.3 } }\n",
+    );
+    const jump = retime(documentOf(over, { "table.set.yaml": below, "slider.rig.yaml": rig }), "segments");
+    assert.ok(jump.status === "not-retimed" && /pan would have to jump/.test(jump.reason), JSON.stringify(jump));
+  });
+
   it("tells what cannot be written, and what cannot be cured", () => {
     const shared = move(`keys:
   - { at: 0 s, axes: { slide: 0 }, aim: lid }

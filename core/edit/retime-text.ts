@@ -67,6 +67,9 @@ const NUDGE = 2e-4;
 export function* retimeText(document: MoveDocument, fit: Fit): Task<Retimed | NotRetimed> {
   const { move, trajectory } = document.analysis;
   if (!move || !trajectory) return { status: "not-retimed", reason: "Nothing can be computed of this move yet." };
+  if (keyFieldsOf(document.tree).length !== move.keys.length) {
+    return { status: "not-retimed", reason: "A key of the text could not be read: mend it first." };
+  }
   const fitted = yield* fitMove(move, fit, stepsOf(document, move), trajectory);
   if (fitted.status !== "fitted") return { status: "not-retimed", reason: unfittedReason(fitted, move) };
   const written = yield* writeProven(document, move, fitted);

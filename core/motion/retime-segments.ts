@@ -1,6 +1,6 @@
 import type { Task } from "../base/task.ts";
 import type { ResolvedMove } from "./resolved-move.ts";
-import { limitShares, neediest, type LimitShare } from "./retime-shares.ts";
+import { isKept, limitShares, neediest, type LimitShare } from "./retime-shares.ts";
 import { rampNeeds, rampRooms } from "./retime-ramps.ts";
 import { durationOf, timingOf, withTiming, type Timing } from "./retime-timing.ts";
 import { holds, keptBy, needsByKey, planAt, type Trials } from "./retime-trial.ts";
@@ -29,6 +29,8 @@ const ROUNDS = 10;
 const RELAXED = 0.7;
 /** Ways are not made shorter than this [s]: keys stand apart. */
 const SHORTEST = 1e-3;
+/** Rounding up forgives so much of a step, or a way that is at its bound exactly would get one more. */
+const STEP_SLACK = 1e-4;
 /** Far more than any move has needed. */
 const MOST_ROUNDS_UP = 30;
 const MOST_CUTS_A_WAY = 60;
@@ -103,7 +105,7 @@ function changed(search: Search, ways: readonly number[], by: (way: number, key:
 
 function stepUp({ step }: Search, way: number): number {
   const least = Math.max(way, SHORTEST);
-  return 0 < step ? Math.ceil(least / step - 1e-6) * step : least;
+  return 0 < step ? Math.ceil(least / step - STEP_SLACK) * step : least;
 }
 
 /** Stretches all free ways together until every limit holds. */
@@ -114,7 +116,7 @@ function* bringWithin(search: Search, start: readonly number[]): Task<number[] |
     const shares = yield* limitShares(trajectory);
     const ramps = Math.max(...rampNeeds(trajectory.move, search.trials.kept.rooms));
     const need = Math.max(neediest(shares)?.need ?? 0, ramps);
-    if (ramps <= 1 && shares.every(({ share }) => share <= 1)) return ways;
+    if (ramps <= 1 && shares.every(isKept)) return ways;
     if (!(need < Infinity)) return undefined;
     // Rounding up to steps may take from one way what it gives to another.
     const more = Math.max(1, need) * (1 + 1e-9) * (round < 2 ? 1 : 1 + 1e-3 * round);
@@ -182,7 +184,8 @@ function* cutWay(search: Search, ways: readonly number[], key: number): Task<rea
 /** The way after the least cut that counts: 1 %, or one step where that is more. `undefined` where it is the shortest. */
 function cutOnce(search: Search, way: number): number | undefined {
   const { step } = search;
-  const cut = 0 < step ? Math.min(Math.floor(((1 - CUT) * way) / step + 1e-6), Math.round(way / step) - 1) * step : 0;
+  const cut =
+    0 < step ? Math.min(Math.floor(((1 - CUT) * way) / step + STEP_SLACK), Math.round(way / step) - 1) * step : 0;
   const next = 0 < step ? cut : way * (1 - CUT);
   return SHORTEST <= next && next < way ? next : undefined;
 }

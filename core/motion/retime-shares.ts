@@ -54,6 +54,10 @@ export function shareOf(
   return { axis, order, share, need: share ** (1 / order), t: worst.t, side: worst.side, evidence: worst.evidence };
 }
 
+/** A limit is kept up to what rounding makes of a rate that is at it exactly. */
+const ROUNDING = 1e-12;
+export const isKept = ({ share }: LimitShare): boolean => share <= 1 + ROUNDING;
+
 /** The share of every stated limit over the whole move. */
 export function* limitShares(trajectory: Trajectory): Task<readonly LimitShare[]> {
   const shares: LimitShare[] = [];

@@ -1,7 +1,7 @@
 import type { Task } from "../base/task.ts";
 import { planTrajectory } from "./plan.ts";
 import type { ResolvedMove } from "./resolved-move.ts";
-import { shareOf, statedLimits, type StatedLimit } from "./retime-shares.ts";
+import { isKept, shareOf, statedLimits, type StatedLimit } from "./retime-shares.ts";
 import { rampNeeds, type RampRoom } from "./retime-ramps.ts";
 import { keyTimesOf, withTiming, type Timing } from "./retime-timing.ts";
 import type { Trajectory } from "./trajectory.ts";
@@ -49,9 +49,9 @@ export function* holds(trials: Trials, timing: Timing, key: number): Task<boolea
   if (rampNeeds(withTiming(trials.move, timing), rooms).some((need) => 1 < need)) return false;
   const trajectory = yield* planAt(trials, timing);
   const suspect = trials.suspects.get(key);
-  if (suspect && 1 < shareOf(trajectory, suspect).share) return false;
+  if (suspect && !isKept(shareOf(trajectory, suspect))) return false;
   for (const limit of statedLimits(trajectory)) {
-    if (1 < shareOf(trajectory, limit).share) {
+    if (!isKept(shareOf(trajectory, limit))) {
       trials.suspects.set(key, limit);
       return false;
     }

@@ -27,6 +27,9 @@ const fitted = (move: ResolvedMove): WholeFit => {
 
 const greatest = (fit: WholeFit): number => Math.max(...fit.shares.map(({ share }) => share));
 
+/** What rounding may make of a share that is 1. */
+const ROUNDING = 1e-12;
+
 describe("the whole move at its bound", () => {
   // Flash & Hogan, J. Neuroscience 5 (1985): x(t) = d (10 τ³ - 15 τ⁴ + 6 τ⁵), whose derivatives peak at 1.875 d/T,
   // 10/√3 d/T² = 5.7735 d/T² and 60 d/T³.
@@ -47,7 +50,7 @@ describe("the whole move at its bound", () => {
         const best = ((PEAKS[name] * Math.abs(rise)) / limit) ** (1 / order);
         assert.ok(Math.abs(fit.factor * time - best) < 1e-9 * best, `${fit.factor * time} for ${best}`);
         assert.equal(fit.iterated, false);
-        assert.ok(greatest(fit) <= 1 && 1 - 1e-6 < greatest(fit));
+        assert.ok(greatest(fit) <= 1 + ROUNDING && 1 - 1e-6 < greatest(fit));
       }
     });
   }
@@ -111,7 +114,7 @@ describe("the whole move at its bound", () => {
     );
     const fit = fitted(limited(aimed, { pan: { speed: 0.6 }, slide: { speed: 5 } }));
     assert.equal(fit.iterated, true);
-    assert.ok(0.99 <= greatest(fit) && greatest(fit) <= 1);
+    assert.ok(0.99 <= greatest(fit) && greatest(fit) <= 1 + ROUNDING);
     const broken = runToEnd(fitWhole(limited(aimed, { pan: { speed: 0.2 } })));
     assert.equal(broken.status, "not-by-time");
   });
@@ -146,7 +149,10 @@ describe("the whole move at its bound", () => {
         done += 1;
         const again = runToEnd(limitShares(runToEnd(planTrajectory(fit.move))));
         const worst = neediest(again)!;
-        assert.ok(0.99 <= worst.share && again.every(({ share }) => share <= 1), `seed ${seed}: ${worst.share}`);
+        assert.ok(
+          0.99 <= worst.share && again.every(({ share }) => share <= 1 + ROUNDING),
+          `seed ${seed}: ${worst.share}`,
+        );
       }),
       { numRuns: 25, seed: 11 },
     );

@@ -1,7 +1,7 @@
 import type { Task } from "../base/task.ts";
 import { planTrajectory } from "./plan.ts";
 import type { ResolvedMove } from "./resolved-move.ts";
-import { limitShares, neediest, type LimitShare } from "./retime-shares.ts";
+import { isKept, limitShares, neediest, type LimitShare } from "./retime-shares.ts";
 import { scaledMove } from "./retime-timing.ts";
 import type { Trajectory } from "./trajectory.ts";
 
@@ -61,7 +61,7 @@ export function* fitWhole(move: ResolvedMove, planned?: Trajectory): Task<WholeF
     const trial = yield* tryFactor(move, factor);
     if (!("worst" in trial)) return trial;
     const { need } = trial.worst;
-    if (isKept(trial) && 1 - ROUNDING <= need) return fitted(trial, false);
+    if (keepsAll(trial) && 1 - ROUNDING <= need) return fitted(trial, false);
     last = trial;
     if (ROUNDING < Math.abs(need - 1)) break;
     factor *= need * (1 + 1e-12 * 4 ** closeness);
@@ -71,8 +71,8 @@ export function* fitWhole(move: ResolvedMove, planned?: Trajectory): Task<WholeF
 
 /** Brackets the bound between a factor that breaks a limit and one that does not, and halves until it is met. */
 function* searchFactor(move: ResolvedMove, known: readonly Trial[]): Task<WholeFit | NoFit> {
-  let kept = leastOf(known.filter(isKept));
-  let broken = known.filter((one) => !isKept(one)).reduce<Trial | undefined>(longer, undefined);
+  let kept = leastOf(known.filter(keepsAll));
+  let broken = known.filter((one) => !keepsAll(one)).reduce<Trial | undefined>(longer, undefined);
   let trials = 0;
   while (!kept) {
     // Down to a limit that time does not move, each step helps less.
@@ -80,25 +80,25 @@ function* searchFactor(move: ResolvedMove, known: readonly Trial[]): Task<WholeF
     if (MOST_FACTOR < factor || MOST_TRIALS < ++trials) return { status: "not-by-time", at: broken!.worst };
     const trial = yield* tryFactor(move, factor);
     if (!("worst" in trial)) return trial;
-    if (isKept(trial)) kept = trial;
+    if (keepsAll(trial)) kept = trial;
     else broken = trial;
   }
   while (!broken || kept.factor < broken.factor) {
     const trial: Trial | NoFit = yield* tryFactor(move, kept.factor * Math.min(0.8, Math.max(0.25, kept.worst.need)));
     if (!("worst" in trial) || MOST_TRIALS < ++trials) return fitted(kept, true);
-    if (isKept(trial)) kept = trial;
+    if (keepsAll(trial)) kept = trial;
     else broken = trial;
   }
   while (kept.worst.share < AT_BOUND && kept.factor - broken.factor > 1e-9 * kept.factor && ++trials < MOST_TRIALS) {
     const trial: Trial | NoFit = yield* tryFactor(move, Math.sqrt(kept.factor * broken.factor));
     if (!("worst" in trial)) return trial;
-    if (isKept(trial)) kept = trial;
+    if (keepsAll(trial)) kept = trial;
     else broken = trial;
   }
   return fitted(kept, true);
 }
 
-const isKept = ({ shares }: Trial): boolean => shares.every(({ share }) => share <= 1);
+const keepsAll = ({ shares }: Trial): boolean => shares.every(isKept);
 const longer = (a: Trial | undefined, b: Trial): Trial => (a && b.factor <= a.factor ? a : b);
 const leastOf = (trials: readonly Trial[]): Trial | undefined =>
   trials.reduce<Trial | undefined>((a, b) => (a && a.factor <= b.factor ? a : b), undefined);
