@@ -127,6 +127,32 @@ describe("random holds, eases, speeds and switches", () => {
     );
   });
 
+  it("are the same to the last bit whether planned after an edit of one of them or afresh", () => {
+    fc.assert(
+      fc.property(seeds, (seed) => {
+        const random = seededRandom(seed + 2);
+        const before = shapedMove(seed);
+        const edited = Math.floor(random() * before.keys.length);
+        const changes: Partial<ResolvedKey>[] = [
+          { hold: 0.1 },
+          { ease: { kind: "linear", ramp: 0.15 } },
+          { speed: { share: 0.8, origin: 0 } },
+          { switch: { begin: 0.3, end: 0.6, origin: 0 } },
+        ];
+        const change = changes[Math.floor(random() * changes.length)];
+        const after = { ...before, keys: before.keys.map((key, i) => (i === edited ? { ...key, ...change } : key)) };
+        const fresh = plan(after);
+        const again = runToEnd(planTrajectory(after, plan(before).record));
+        assert.deepEqual(again.knots, fresh.knots);
+        for (let i = 0; i <= 60; i++) {
+          const t = (fresh.duration * i) / 60;
+          assert.deepEqual(at(again, t), at(fresh, t));
+        }
+      }),
+      { seed: 26, numRuns: 12 },
+    );
+  });
+
   it("have extremes that no sample passes and that are there", () => {
     fc.assert(
       fc.property(seeds, (seed) => {
