@@ -1,7 +1,8 @@
+import { benchKeystroke } from "./keystroke.ts";
 import { benchKdl } from "./kdl.ts";
 import { benchAim, benchRig } from "./kinematics.ts";
 import { machineName, type Figure } from "./measure.ts";
-import { benchKeystroke, benchSamples, benchWorkspace } from "./moves.ts";
+import { benchSamples, benchWorkspace } from "./moves.ts";
 import { benchForwardOf, benchKit, benchRandomRigs, benchReach, COMPARED } from "./reach.ts";
 import { benchFastest, benchStretch } from "./retiming.ts";
 

@@ -4,20 +4,9 @@ import { resolveMove } from "../core/model/resolve-move.ts";
 import { planTrajectory } from "../core/motion/plan.ts";
 import { runChecks } from "../core/checks/run-checks.ts";
 import { sampleTake } from "../core/motion/sample.ts";
-import { memorySources } from "../test/fixtures/memory-sources.ts";
-import { CAMERA, CAMERA_FILE, moveText, RIG, RIG_FILE, SET, SET_FILE } from "./documents.ts";
+import { moveText } from "./documents.ts";
 import { percentile, times, type Figure } from "./measure.ts";
-
-const MOVE_FILE = "/bench/m.move.yaml";
-
-function sourcesWith(moves: Readonly<Record<string, string>>) {
-  const kit: [string, string][] = [
-    [RIG_FILE, RIG],
-    [CAMERA_FILE, CAMERA],
-    [SET_FILE, SET],
-  ];
-  return memorySources(new Map([...kit, ...Object.entries(moves)]));
-}
+import { MOVE_FILE, sourcesWith } from "./move-sources.ts";
 
 /** Instants a second of a move with all its derivatives, and the checks of the whole move run beside them. */
 export function benchSamples(): Figure {
@@ -38,32 +27,6 @@ export function benchSamples(): Figure {
     unit: "samples/s",
     target: "500,000",
     facts: { samples: first.samples, findings: first.findings, worst: Math.round((count * 1000) / Math.max(...spent)) },
-  };
-}
-
-/** Milliseconds from a keystroke in the middle of a move to all its findings, the editor's memo kept. */
-export function benchKeystroke(keys: number, target: string): Figure {
-  const memo = createMemo();
-  const text = moveText(keys);
-  const at = text.indexOf("lift: ", Math.floor(text.length / 2)) + "lift: ".length;
-  const end = text.indexOf("\n", at);
-  let findings = 0;
-  const type = (round: number): void => {
-    const value = (Number(text.slice(at, end)) + (round % 7) * 0.05).toFixed(3);
-    const sources = sourcesWith({ [MOVE_FILE]: text.slice(0, at) + value + text.slice(end) });
-    const analysis = runToEnd(analyse(MOVE_FILE, sources, memo));
-    if (!analysis.trajectory) throw new Error("the benchmark's move was not solved");
-    findings = analysis.textFindings.length + analysis.motionFindings.length;
-  };
-  const rounds = keys >= 1000 ? 12 : 30;
-  for (let warm = 0; warm < 4; warm++) type(warm);
-  const spent = times(Array.from({ length: rounds }, (_, round) => () => type(round + 1)));
-  return {
-    name: `keystroke to findings, ${keys} keys, p95`,
-    value: percentile(spent, 0.95),
-    unit: "ms",
-    target,
-    facts: { p50: Number(percentile(spent, 0.5).toFixed(1)), rounds, findings },
   };
 }
 

@@ -1,0 +1,118 @@
+import { runToEnd } from "../core/base/task.ts";
+import { analyse, analyseText, createMemo, type AnalysisMemo } from "../core/checks/analyse.ts";
+import { runChecks } from "../core/checks/run-checks.ts";
+import { planTrajectory } from "../core/motion/plan.ts";
+import type { ResolvedMove } from "../core/motion/resolved-move.ts";
+import { moveText } from "./documents.ts";
+import { cpuSeconds, percentile, type Figure } from "./measure.ts";
+import { MOVE_FILE, sourcesWith } from "./move-sources.ts";
+
+/** A digit that comes and goes behind one value in the middle of a move, as it is typed: all that follows moves by one. */
+function typing(keys: number): (round: number) => string {
+  const text = moveText(keys);
+  const at = text.indexOf("\n", text.indexOf("lift: ", Math.floor(text.length / 2)));
+  return (round) => text.slice(0, at) + (round % 2 === 0 ? "" : String(1 + (round % 9))) + text.slice(at);
+}
+
+/** Milliseconds from a keystroke in the middle of a move to all its findings, the editor's memo kept; then by step. */
+export function benchKeystroke(keys: number, target: string): Figure[] {
+  const textAt = typing(keys);
+  const rounds = keys >= 1000 ? 20 : 40;
+  const memo = createMemo();
+  let findings = 0;
+  const type = (round: number): void => {
+    const analysis = runToEnd(analyse(MOVE_FILE, sourcesWith({ [MOVE_FILE]: textAt(round) }), memo));
+    if (!analysis.trajectory) throw new Error("the benchmark's move was not solved");
+    findings = analysis.textFindings.length + analysis.motionFindings.length;
+  };
+  for (let warm = 0; warm < 4; warm++) type(warm);
+  const clock = createStopwatch();
+  for (let round = 0; round < rounds; round++) clock.time(() => type(round + 5));
+  const whole: Figure = {
+    name: `keystroke to findings, ${keys} keys, p95`,
+    unit: "ms",
+    target,
+    ...clock.figures({ rounds, findings }),
+  };
+  return [whole, ...benchSteps(keys, rounds)];
+}
+
+/** The same work, one step after the other, each with what it did anew. */
+function benchSteps(keys: number, rounds: number): Figure[] {
+  const textAt = typing(keys);
+  const memo = createMemo();
+  const clocks = { reading: createStopwatch(), planning: createStopwatch(), checking: createStopwatch() };
+  let facts: Record<keyof typeof clocks, Figure["facts"]> = { reading: {}, planning: {}, checking: {} };
+  let before: ResolvedMove | undefined;
+  const type = (round: number): void => {
+    const sources = sourcesWith({ [MOVE_FILE]: textAt(round) });
+    const move = clocks.reading.time(() => {
+      const read = analyseText(MOVE_FILE, sources, memo).move;
+      return read && !memo.solved(MOVE_FILE, read) ? read : undefined;
+    });
+    if (!move) throw new Error("the benchmark's edit changed nothing");
+    const last = memo.last(MOVE_FILE);
+    const trajectory = clocks.planning.time(() => runToEnd(planTrajectory(move, last?.trajectory?.record)));
+    const rows = last?.rows ?? new WeakMap<object, Float64Array>();
+    const findings = clocks.checking.time(() => runToEnd(runChecks(trajectory, undefined, rows)));
+    memo.keep(MOVE_FILE, { move, trajectory, findings, rows });
+    facts = {
+      reading: readingFacts(memo, move, before),
+      planning: { ...trajectory.record?.work },
+      checking: { findings: findings.length },
+    };
+    before = move;
+  };
+  for (let round = 0; round < 4; round++) type(round);
+  for (const clock of Object.values(clocks)) clock.reset();
+  for (let round = 4; round < rounds + 4; round++) type(round);
+  return (["reading", "planning", "checking"] as const).map((step) => ({
+    name: `  of these ${step}, ${keys} keys, p95`,
+    unit: "ms",
+    ...clocks[step].figures(facts[step]),
+  }));
+}
+
+interface Stopwatch {
+  time<T>(work: () => T): T;
+  reset(): void;
+  /** The 95th percentile [ms], with the median and the mean of the processor's time, which other programs disturb less. */
+  figures(facts: Figure["facts"]): Pick<Figure, "value" | "facts">;
+}
+
+function createStopwatch(): Stopwatch {
+  let spent: number[] = [];
+  let used = 0;
+  return {
+    time(work) {
+      const [begun, cpu] = [performance.now(), cpuSeconds()];
+      const result = work();
+      used += cpuSeconds() - cpu;
+      spent.push(performance.now() - begun);
+      return result;
+    },
+    reset() {
+      spent = [];
+      used = 0;
+    },
+    figures: (facts) => ({
+      value: percentile(spent, 0.95),
+      facts: {
+        p50: Number(percentile(spent, 0.5).toFixed(1)),
+        "mean of processor time": Number(((1000 * used) / spent.length).toFixed(1)),
+        ...facts,
+      },
+    }),
+  };
+}
+
+/** Items and fields that were parsed, keys that were read and that were resolved, as far as they were not taken over. */
+function readingFacts(
+  { documents }: AnalysisMemo,
+  move: ResolvedMove,
+  before: ResolvedMove | undefined,
+): Figure["facts"] {
+  const document = documents.get(MOVE_FILE);
+  const work = document && document.kind !== "urdf" ? document.work : { parsed: 0, read: 0 };
+  return { ...work, resolved: move.keys.filter((key, index) => key !== before?.keys[index]).length };
+}
