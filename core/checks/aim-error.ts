@@ -9,10 +9,15 @@ import { subjectOf } from "./subject.ts";
 export const aimError: Check = {
   code: "aim-error",
   *run(context): Task<readonly Finding[]> {
-    const { move } = context;
+    const { move, trajectory } = context;
     const scan = yield* context.scan();
     const all = move.keys.map((_, idx) => idx);
-    return scan.above(measureIndex("miss"), move.tolerance.aim).map(({ from, to, worst, value }) => {
+    // Where a path cannot be followed, that is what there is to say.
+    const lost = trajectory.paths.filter(({ kind }) => kind === "out-of-reach" || kind === "branch-change");
+    const missed = scan
+      .above(measureIndex("miss"), move.tolerance.aim)
+      .filter(({ from, to }) => !lost.some((note) => note.from <= to && from <= note.to));
+    return missed.map(({ from, to, worst, value }) => {
       const anchor = keyAt(move, all, worst);
       const key = move.keys[anchor.key];
       const subject = subjectOf(move, scan.look(worst));

@@ -3,8 +3,11 @@ import type { Task } from "../base/task.ts";
 import type { Sources } from "../model/sources.ts";
 import { planTrajectory } from "../motion/plan.ts";
 import type { ResolvedMove } from "../motion/resolved-move.ts";
+import { treeOf } from "../model/tree-of.ts";
+import { addFieldCure } from "./add-field.ts";
 import { applyAllows } from "./allow.ts";
 import type { Analysis } from "./analysis.ts";
+import type { AddedField, PlacedFinding } from "./finding.ts";
 import { createMemo, type AnalysisMemo, type Solved } from "./memo.ts";
 import { placeFinding } from "./place-finding.ts";
 import { internalError, runChecks } from "./run-checks.ts";
@@ -31,7 +34,10 @@ export function* analyse(file: FileId, sources: Sources, memo: AnalysisMemo = cr
   if (!move || !origins) return analysis;
   yield;
   const solved = memo.solved(file, move) ?? (yield* solveMove(file, move, memo));
-  const placed = solved.findings.map((finding) => placeFinding(finding, file, origins, move));
+  const placed = solved.findings.map((finding) => {
+    const one = placeFinding(finding, file, origins, move);
+    return finding.adds ? { ...one, cures: addedCures(one, finding.adds, sources, memo) } : one;
+  });
   const { findings, faults } = applyAllows(file, step.allows, [...step.textFindings, ...placed], true);
   const count = step.textFindings.length;
   return {
@@ -40,6 +46,19 @@ export function* analyse(file: FileId, sources: Sources, memo: AnalysisMemo = cr
     motionFindings: findings.slice(count),
     trajectory: solved.trajectory,
   };
+}
+
+/** The edits that give the key of a finding one field more each. */
+function addedCures(
+  { place: { file, span } }: PlacedFinding,
+  adds: readonly AddedField[],
+  sources: Sources,
+  { documents }: AnalysisMemo,
+): PlacedFinding["cures"] {
+  const source = sources.read(file);
+  if (source.state !== "text") return [];
+  const tree = treeOf(documents, file, source.text);
+  return adds.flatMap((added) => addFieldCure(file, source.text, tree, span.start, added) ?? []);
 }
 
 /** Plans and checks a move, what an edit left as it was taken from before. When planning itself fails, that is the one finding. */

@@ -1,4 +1,4 @@
-import type { MotionCode } from "../base/finding-code.ts";
+import type { FindingCode } from "../base/finding-code.ts";
 import type { Task } from "../base/task.ts";
 import type { ResolvedMove } from "../motion/resolved-move.ts";
 import type { Trajectory } from "../motion/trajectory.ts";
@@ -15,6 +15,6 @@ export interface CheckContext {
 
 /** One check: reads a trajectory, gives findings as data. It may throw; the others run all the same. */
 export interface Check {
-  readonly code: MotionCode;
+  readonly code: FindingCode;
   run(context: CheckContext): Task<readonly Finding[]>;
 }

@@ -4,6 +4,12 @@ import type { OriginId } from "../base/origin-id.ts";
 import type { TextCure } from "../base/problem.ts";
 import type { Place } from "../base/span.ts";
 
+/** A field that, added to the key that a finding is about, cures it: its name and value as written. */
+export interface AddedField {
+  readonly field: string;
+  readonly value: string;
+}
+
 /** What one check found, as data: SI, origins instead of places, no message yet. */
 export interface Finding {
   readonly code: FindingCode;
@@ -27,6 +33,8 @@ export interface Finding {
   readonly evidence: "exact" | "bracketed" | "sampled" | "unbounded";
   /** What else the message of this code needs, by name. Numbers in SI. */
   readonly facts: Readonly<Record<string, number | string>>;
+  /** Each cures it by itself. */
+  readonly adds?: readonly AddedField[];
 }
 
 /** A finding with its place, message and figures in the units that people read: what views, diagnostics and reports use. */

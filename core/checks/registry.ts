@@ -4,6 +4,9 @@ import { axisAccel } from "./axis-accel.ts";
 import { axisJerk } from "./axis-jerk.ts";
 import { axisRange } from "./axis-range.ts";
 import { axisSpeed } from "./axis-speed.ts";
+import { badArc, idleBlend } from "./path-form.ts";
+import { branchChange } from "./branch-change.ts";
+import { sharpCorner } from "./sharp-corner.ts";
 import type { Check } from "./check.ts";
 import { expectations } from "./expect.ts";
 import { focusNear } from "./focus-near.ts";
@@ -13,7 +16,11 @@ import { outOfReach } from "./out-of-reach.ts";
 
 /** Every check of a move's motion. To add one: write its file, add it here, and give its code a row in the catalogue. */
 export const CHECKS: readonly Check[] = [
+  badArc,
+  idleBlend,
+  sharpCorner,
   outOfReach,
+  branchChange,
   axisRange,
   axisSpeed,
   axisAccel,

@@ -339,28 +339,6 @@ keys:
 `);
   });
 
-  it("not-computed: what is read only", () => {
-    check(`
-#- m.move.yaml
-move: 1
-rig: slider.rig.yaml
-camera: { use: a.camera.yaml, lens: wide }
-set: table.set.yaml
-expect:
-  - { of: pan.speed, below: 25 deg/s }
-keys:
-  - at: 0 s
-    axes: { slide: 0 }
-    aim: { at: lid }
-  - at: 4 s
-    axes: { slide: 0.2 }
-    path: line
-#         ^^^^ warning not-computed: \`path\` other than \`axes\` is read, but not computed yet: the move goes on without it.
-    blend: 0.1 m
-#          ^^^^^ warning not-computed: \`blend\` is read, but not computed yet: the move goes on without it.
-`);
-  });
-
   it("expectations name what is there, in its units", () => {
     check(`
 #- m.move.yaml
@@ -385,25 +363,6 @@ keys:
     aim: { at: lid }
   - at: 4 s
     axes: { slide: 0.2 }
-`);
-  });
-
-  it("an arc goes via or about, not both", () => {
-    check(`
-#- m.move.yaml
-move: 1
-rig: slider.rig.yaml
-camera: { use: a.camera.yaml, lens: wide }
-set: table.set.yaml
-keys:
-  - at: 0 s
-    axes: { slide: 0 }
-    aim: { at: lid }
-  - at: 4 s
-    axes: { slide: 0.2 }
-    path: { arc: { via: [0, 0, 1], about: lid } }
-#         ^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^ warning not-computed: \`path\` other than \`axes\` is read, but not computed yet: the move goes on without it.
-#                ^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^ error over-determined: \`arc\` goes \`via\` a point, or \`about\` a target: give one of the two.
 `);
   });
 });

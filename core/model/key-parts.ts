@@ -1,4 +1,3 @@
-import { listing } from "../base/listing.ts";
 import { formatQuantity } from "../base/units.ts";
 import type { ResolvedFocus, ResolvedKey, ResolvedRoll } from "../motion/resolved-move.ts";
 import type { Stated } from "./declared.ts";
@@ -64,17 +63,4 @@ export function resolveZoom(
     return undefined;
   }
   return { focal: zoom.value, origin: originOf(scope, zoom.span) };
-}
-
-/** What is read but not yet computed: one warning each, at its place. */
-export function reportUncomputed({ scope }: MoveContext, { value }: KeyFields, label: string): void {
-  const warn = (stated: Stated<unknown> | undefined, what: string): void => {
-    if (!stated) return;
-    report(scope, "not-computed", stated.span, `${what} is read, but not computed yet: the move goes on without it.`, {
-      severity: "warning",
-      key: label,
-    });
-  };
-  if (value.path && value.path.value !== "axes") warn(value.path, `\`path\` other than ${listing(["axes"])}`);
-  warn(value.blend, "`blend`");
 }

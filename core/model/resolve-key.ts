@@ -1,7 +1,7 @@
-import { checkPath } from "./check-path.ts";
+import { resolveBlend, resolvePath } from "./check-path.ts";
 import { resolveAim, resolveCamera, type AimState, type KeyAim } from "./key-aim.ts";
 import { resolveAxes } from "./key-axes.ts";
-import { reportUncomputed, resolveFocus, resolveIris, resolveRoll, resolveZoom } from "./key-parts.ts";
+import { resolveFocus, resolveIris, resolveRoll, resolveZoom } from "./key-parts.ts";
 import { resolveEase, resolveSpeed, resolveSwitch } from "./key-shape.ts";
 import type { KeyPart } from "./kept-keys.ts";
 import type { KeyFields, MoveContext } from "./move-context.ts";
@@ -27,7 +27,7 @@ export function resolveKey(
   const ease = resolveEase(context, key.value.ease, label);
   const change = resolveSwitch(context, key, label);
   const parts = {
-    ...partsOf(context, key, aim, state, label),
+    ...partsOf(context, key, aim, state, before),
     ...(ease && { ease: ease.ease }),
     ...(change && { switch: change.change }),
   };
@@ -57,9 +57,13 @@ export function resolveKey(
 
 type Parts = Omit<KeyPart["key"], "label" | "name" | "origin" | "timeOrigin">;
 
-function partsOf(context: MoveContext, key: KeyFields, aim: KeyAim, state: AimState, label: string): Parts {
-  reportUncomputed(context, key, label);
-  checkPath(context, key, label);
+function partsOf(
+  context: MoveContext,
+  key: KeyFields,
+  aim: KeyAim,
+  state: AimState,
+  { index, label }: Pick<KeyPart, "index" | "label">,
+): Parts {
   const framed = aim.framing && !aim.aim && !state.before;
   if (framed && key.value.aim && !("at" in (key.value.aim.value as object))) {
     const message = "`framing` without `at` holds for the target aimed at before, but nothing is aimed at: give `at`.";
@@ -74,6 +78,8 @@ function partsOf(context: MoveContext, key: KeyFields, aim: KeyAim, state: AimSt
     zoom: resolveZoom(context, key, label),
     roll: resolveRoll(context, key, label),
     speed: resolveSpeed(context, key),
+    path: resolvePath(context, key, index, label),
+    blend: resolveBlend(context, key, label),
   };
   const present = Object.fromEntries(Object.entries(parts).filter(([, part]) => part !== undefined));
   return {

@@ -1,6 +1,7 @@
 import type { Span } from "../base/span.ts";
 import type { ResolvedKey } from "../motion/resolved-move.ts";
 import { resolveKeyTimes } from "./key-times.ts";
+import { checkBlends } from "./check-path.ts";
 import { checkShapes, type DraftKey } from "./check-shapes.ts";
 import type { KeptKeys, KeyPart } from "./kept-keys.ts";
 import type { KeyFields, MoveContext, MoveFields } from "./move-context.ts";
@@ -68,6 +69,7 @@ export function resolveKeys(context: MoveContext, fields: MoveFields, kept: Kept
     });
   });
   if (keys.some(({ key }) => key.ease ?? key.switch)) checkShapes(context, keys.map(draftOf));
+  if (keys.some(({ key }) => key.blend)) checkBlends(context, keys.map(draftOf));
   const played = playedKeys(keys, speed);
   played.forEach((key, index) => {
     if (key !== keys[index].earlier) kept.played.set(keys[index].part, key);

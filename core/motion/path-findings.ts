@@ -8,7 +8,7 @@ import { TOO_STEEP, WITHOUT_SOLUTION } from "./solved-path.ts";
 import { valueAtTime } from "./follow-leg.ts";
 
 /** Instants of a stretch without a solution at which it is asked what stops the rig. */
-const ASKED = 5;
+const ASKED = 3;
 /** Axes that end this near [m or rad] to where the key has them are there. */
 const THERE = 1e-6;
 const TURN = 2 * Math.PI;

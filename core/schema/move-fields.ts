@@ -72,16 +72,19 @@ const path = () =>
   either("`axes`, `line`, or { arc: .. }", [
     word({
       axes: "Each axis goes smoothly from key to key; the camera goes where they take it.",
-      line: "The camera goes in a straight line. Read, not yet computed.",
+      line: "The entrance pupil goes in a straight line.",
     }),
     fields({
       arc: required(
         fields({
-          via: optional(point(), "A point that the arc goes through."),
-          about: optional(name("target"), "The target that the arc goes about."),
-          along: optional(direction(), "Direction of the arc's axis.", "[0, 0, 1]"),
+          via: optional(point(), "A point of the set that the arc goes through."),
+          about: optional(
+            name("target"),
+            "The target that the arc goes about, the shorter way round, and moves along with. Distance and height over it change evenly with the angle.",
+          ),
+          along: optional(direction(), "Direction of the axis of an arc about a target.", "[0, 0, 1]"),
         }),
-        "The camera goes along an arc. Read, not yet computed.",
+        "The entrance pupil goes along an arc.",
       ),
     }),
   ] as const);
@@ -157,10 +160,14 @@ const key = () =>
       "How the channels that this key gives come to it, from rest to rest, from where each rests or is given before.",
       "one smooth curve through all keys",
     ),
-    path: optional(path(), "How the camera gets to this key.", "axes"),
+    path: optional(
+      path(),
+      "How the camera gets to this key. On a line or an arc the axes are solved at every instant; `ease` shapes how far it has come. Between a path and a way by `axes` the camera rests.",
+      "axes",
+    ),
     blend: optional(
       quantity("length", { from: 0 }),
-      "Rounds the corner at this key where a line or an arc meets another. Read, not yet computed.",
+      "Rounds the corner at this key where a line or an arc meets another: from so far before it to so far after it at most, and never over more than half of either way. The key's time is at the middle.",
       "0 m",
     ),
     switch: optional(

@@ -1,0 +1,45 @@
+import type { Task } from "../base/task.ts";
+import type { PathNote } from "../motion/path-note.ts";
+import type { Check, CheckContext } from "./check.ts";
+import type { Finding } from "./finding.ts";
+
+/** `bad-number` of an arc that no circle makes; the camera then goes straight. */
+export const badArc: Check = {
+  code: "bad-number",
+  // eslint-disable-next-line require-yield -- nothing here takes long
+  *run(context: CheckContext): Task<readonly Finding[]> {
+    return context.trajectory.paths.flatMap((note) =>
+      note.kind === "no-arc" ? [formFinding(context, note, { fault: note.fault })] : [],
+    );
+  },
+};
+
+/** `over-determined`, as a warning, where `blend` has no corner to round. */
+export const idleBlend: Check = {
+  code: "over-determined",
+  // eslint-disable-next-line require-yield -- nothing here takes long
+  *run(context: CheckContext): Task<readonly Finding[]> {
+    return context.trajectory.paths.flatMap((note) =>
+      note.kind === "idle-blend" ? [formFinding(context, note, { fault: "idle-blend" })] : [],
+    );
+  },
+};
+
+function formFinding(
+  { move }: CheckContext,
+  { kind, key: at, from, to }: PathNote,
+  facts: { readonly fault: string },
+): Finding {
+  const key = move.keys[at];
+  const isBlend = kind === "idle-blend";
+  return {
+    code: isBlend ? "over-determined" : "bad-number",
+    severity: isBlend ? "warning" : "error",
+    origin: (isBlend ? key.blend?.origin : key.path?.origin) || key.origin,
+    related: [],
+    key: key.label,
+    time: { from, to },
+    evidence: "exact",
+    facts,
+  };
+}
