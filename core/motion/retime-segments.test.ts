@@ -107,6 +107,17 @@ describe("every segment at its bound", () => {
     assert.ok(Math.abs(slower.trajectory.duration / fit.trajectory.duration - 1) < 0.1);
   });
 
+  it("can be dropped at any of its many yields", () => {
+    const task = fitSegments(randomLimitedMove(11), 0);
+    let yields = 0;
+    while (!task.next().done) yields += 1;
+    assert.ok(500 < yields, `${yields} yields`);
+    const dropped = fitSegments(randomLimitedMove(11), 0);
+    for (let i = 0; i < yields / 2; i++) assert.equal(dropped.next().done, false);
+    assert.equal(dropped.return(undefined as never).done, true);
+    assert.equal(dropped.next().done, true);
+  });
+
   it("says why nothing is found", () => {
     const move = moveOf(sliderRig(), [
       { time: 0, axes: { slide: 0 } },

@@ -1,5 +1,6 @@
 import type { Task } from "../base/task.ts";
 import { planTrajectory } from "./plan.ts";
+import type { PlanRecord } from "./plan-record.ts";
 import type { ResolvedMove } from "./resolved-move.ts";
 import { isKept, shareOf, statedLimits, type StatedLimit } from "./retime-shares.ts";
 import { rampNeeds, type RampRoom } from "./retime-ramps.ts";
@@ -30,13 +31,15 @@ export interface Trials {
   readonly kept: Kept;
   /** By key: the limit that stood against the last trial that changed its way, looked at first. */
   readonly suspects: Map<number, StatedLimit>;
+  /** Of the last timing that held: what a trial leaves as it was there is not solved again. */
+  known?: PlanRecord;
   plans: number;
 }
 
 /** The move at other times, planned. */
 export function* planAt(trials: Trials, timing: Timing): Task<Trajectory> {
   trials.plans += 1;
-  return yield* planTrajectory(withTiming(trials.move, timing));
+  return yield* planTrajectory(withTiming(trials.move, timing), trials.known);
 }
 
 /**
@@ -58,7 +61,9 @@ export function* holds(trials: Trials, timing: Timing, key: number): Task<boolea
     yield;
   }
   if (!solved.every((was, i) => !was || isSolved(trajectory.keys[i]))) return false;
-  return outside.every((by, axis) => outsideBy(trajectory, axis) <= by + END);
+  if (!outside.every((by, axis) => outsideBy(trajectory, axis) <= by + END)) return false;
+  trials.known = trajectory.record;
+  return true;
 }
 
 /** By key: by which factor its way would have to be stretched for what happens on it; 0 where nothing with a limit moves. */
