@@ -9,6 +9,8 @@ import { ROOM } from "./series.ts";
 /** A step [rad or m] so short that it is the last, if what it leaves is rounding. */
 const LAST = 3e-8;
 const ROUNDING = 1e-14;
+/** A start this near [rad or m] needs no care: Newton's method leaves its square. */
+const NEAR = 1e-5;
 const MOST_ROUNDS = 30;
 const MOST_CUTS = 12;
 /** Longest step of one round [rad or m]. */
@@ -42,8 +44,7 @@ export function solveValues(problem: AimProblem, room: AimRoom, axes: Float64Arr
   descendUnknown(problem, room, axes, 0);
   writeMiss(problem, room);
   for (let round = 0; round < MOST_ROUNDS && 0 < room.miss[0]; round++) {
-    writePush(problem, room);
-    writeJacobian(problem, room);
+    writeEquations(problem, room);
     writeStep(problem, room);
     let longest = 0;
     for (let u = 0; u < unknown.length; u++) {
@@ -72,27 +73,77 @@ export function solveValues(problem: AimProblem, room: AimRoom, axes: Float64Arr
 }
 
 /**
+ * The same from a start that is as good as the solution, as a path gives it: one step, and a second from the equations
+ * there, which also serve the rates. False, with the start left as it was, where that is not enough.
+ */
+export function refineValues(problem: AimProblem, room: AimRoom, axes: Float64Array): boolean {
+  const { unknown } = problem;
+  descendUnknown(problem, room, axes, 0);
+  writeMiss(problem, room);
+  const before = room.miss[0];
+  if (!(before < NEAR)) return false;
+  const first = writeNextStep(problem, room);
+  if (!(first < NEAR)) return false;
+  for (let u = 0; u < unknown.length; u++) room.trial[u] = axes[unknown[u] * ROOM];
+  takeStep(problem, room, axes);
+  descendUnknown(problem, room, axes, 0);
+  writeMiss(problem, room);
+  const left = room.miss[0];
+  const second = left < before || left < ROUNDING ? writeNextStep(problem, room) : Infinity;
+  if (!(second < LAST)) {
+    for (let u = 0; u < unknown.length; u++) axes[unknown[u] * ROOM] = room.trial[u];
+    return false;
+  }
+  if (left < ROUNDING) return true;
+  takeStep(problem, room, axes);
+  // What a shorter step changes in the other terms is less than their rounding.
+  if (ROUNDING < second) {
+    descendUnknown(problem, room, axes, 0);
+    writeMiss(problem, room);
+  }
+  return true;
+}
+
+/** The step from where the unknowns are; returns the longest part of it [rad or m]. */
+function writeNextStep(problem: AimProblem, room: AimRoom): number {
+  writeEquations(problem, room);
+  writeStep(problem, room);
+  let longest = 0;
+  for (let u = 0; u < problem.unknown.length; u++) longest = Math.max(longest, Math.abs(room.step[u]));
+  return longest;
+}
+
+function takeStep({ unknown }: AimProblem, room: AimRoom, axes: Float64Array): void {
+  for (let u = 0; u < unknown.length; u++) axes[unknown[u] * ROOM] -= room.step[u];
+}
+
+/** Derivatives of the residuals by the unknowns where they are. After `descendUnknown(…, 0)`. */
+export function writeEquations(problem: AimProblem, room: AimRoom): void {
+  writePush(problem, room);
+  writeJacobian(problem, room);
+}
+
+/**
  * Orders 1 to `order` of the unknowns by implicit differentiation: with order k of the unknowns 0 the residuals have
- * coefficient r_k, and as they must vanish the unknowns have -J⁻¹ r_k. `solveValues` must have run.
+ * coefficient r_k, and as they must vanish the unknowns have -J⁻¹ r_k. The values must be solved and the equations
+ * written.
  */
 export function solveRates(problem: AimProblem, room: AimRoom, axes: Float64Array, order: number): void {
   const { unknown } = problem;
-  writePush(problem, room);
-  writeJacobian(problem, room);
   for (let k = 1; k <= order; k++) {
     for (let u = 0; u < unknown.length; u++) axes[unknown[u] * ROOM + k] = 0;
     descendUnknown(problem, room, axes, k);
     writeStep(problem, room);
     for (let u = 0; u < unknown.length; u++) axes[unknown[u] * ROOM + k] = -room.step[u];
-    descendUnknown(problem, room, axes, k);
+    // Higher orders need this one with its rates; of the last only the rates are wanted.
+    if (k < order) descendUnknown(problem, room, axes, k);
   }
 }
 
 /** Residuals and their derivatives at the values in `axes`, without a step. `descendKnown` must have run. */
 export function writeJacobianNow(problem: AimProblem, room: AimRoom, axes: Float64Array): void {
   descendUnknown(problem, room, axes, 0);
-  writePush(problem, room);
-  writeJacobian(problem, room);
+  writeEquations(problem, room);
 }
 
 /** The step that the residuals ask for, into `room.step`. */
@@ -116,11 +167,13 @@ function writePush(problem: AimProblem, room: AimRoom): void {
   const { things, points, place, sin, cos } = room.fall;
   const { rotation: n } = descent;
   for (let u = 0; u < unknown.length; u++) {
+    let first = firstStep;
+    while (first < descent.count && descent.axis[first] !== unknown[u]) first++;
     for (let p = 0; p < things; p++) {
       let x = 0;
       let y = 0;
       let z = 0;
-      for (let i = firstStep; i <= descent.count; i++) {
+      for (let i = first; i <= descent.count; i++) {
         const i9 = 9 * i;
         const a = n[i9] * x + n[i9 + 1] * y + n[i9 + 2] * z;
         const b = n[i9 + 3] * x + n[i9 + 4] * y + n[i9 + 5] * z;

@@ -1,4 +1,3 @@
-import { multiplyMatrices, transformPoint } from "../base/matrix3.ts";
 import type { Descent } from "./descent.ts";
 import { ROOM } from "./series.ts";
 
@@ -23,33 +22,74 @@ export function createCameraRoom(descent: Descent): CameraRoom {
 
 /** Poses the camera for the axes' values in `series`, shape (axes, ROOM): the way of a descent backwards. */
 export function poseCamera(descent: Descent, series: Float64Array, room: CameraRoom): void {
-  const { rotation, flange } = room;
-  rotation.fill(0);
-  rotation[0] = rotation[4] = rotation[8] = 1;
-  flange.fill(0);
-  for (let i = 0; i <= descent.count; i++) {
-    const o = descent.origin;
-    transformPoint(flange, 0, rotation, 0, o[3 * i], o[3 * i + 1], o[3 * i + 2], flange, 0);
-    multiplyMatrices(rotation, 0, descent.back, 9 * i, rotation, 0);
-    if (i === descent.count) return;
-    for (let axis = 0; axis < 3; axis++) {
-      room.along[3 * i + axis] = rotation[3 * axis + 2];
-      room.through[3 * i + axis] = flange[axis];
+  const { rotation, flange, along, through } = room;
+  const { count, origin: o, back: n, turns, axis, ratio, offset } = descent;
+  // Columns of the frame, of which the last is each joint's direction.
+  let [ax, ay, az] = [1, 0, 0];
+  let [bx, by, bz] = [0, 1, 0];
+  let [cx, cy, cz] = [0, 0, 1];
+  let [x, y, z] = [0, 0, 0];
+  for (let i = 0; i <= count; i++) {
+    const i3 = 3 * i;
+    const i9 = 9 * i;
+    x += ax * o[i3] + bx * o[i3 + 1] + cx * o[i3 + 2];
+    y += ay * o[i3] + by * o[i3 + 1] + cy * o[i3 + 2];
+    z += az * o[i3] + bz * o[i3 + 1] + cz * o[i3 + 2];
+    let dx = ax * n[i9] + bx * n[i9 + 3] + cx * n[i9 + 6];
+    let dy = ay * n[i9] + by * n[i9 + 3] + cy * n[i9 + 6];
+    let dz = az * n[i9] + bz * n[i9 + 3] + cz * n[i9 + 6];
+    let ex = ax * n[i9 + 1] + bx * n[i9 + 4] + cx * n[i9 + 7];
+    let ey = ay * n[i9 + 1] + by * n[i9 + 4] + cy * n[i9 + 7];
+    let ez = az * n[i9 + 1] + bz * n[i9 + 4] + cz * n[i9 + 7];
+    const fx = ax * n[i9 + 2] + bx * n[i9 + 5] + cx * n[i9 + 8];
+    const fy = ay * n[i9 + 2] + by * n[i9 + 5] + cy * n[i9 + 8];
+    const fz = az * n[i9 + 2] + bz * n[i9 + 5] + cz * n[i9 + 8];
+    if (i < count) {
+      along[i3] = fx;
+      along[i3 + 1] = fy;
+      along[i3 + 2] = fz;
+      through[i3] = x;
+      through[i3 + 1] = y;
+      through[i3 + 2] = z;
+      const q = ratio[i] * series[axis[i] * ROOM] + offset[i];
+      if (turns[i] === 1) {
+        const c = Math.cos(q);
+        const s = Math.sin(q);
+        const [gx, gy, gz] = [dx, dy, dz];
+        dx = gx * c + ex * s;
+        dy = gy * c + ey * s;
+        dz = gz * c + ez * s;
+        ex = ex * c - gx * s;
+        ey = ey * c - gy * s;
+        ez = ez * c - gz * s;
+      } else {
+        x += fx * q;
+        y += fy * q;
+        z += fz * q;
+      }
     }
-    const q = descent.ratio[i] * series[descent.axis[i] * ROOM] + descent.offset[i];
-    if (descent.turns[i] === 1) turnAboutOwnZ(rotation, Math.cos(q), Math.sin(q));
-    else transformPoint(flange, 0, rotation, 0, 0, 0, q, flange, 0);
+    ax = dx;
+    ay = dy;
+    az = dz;
+    bx = ex;
+    by = ey;
+    bz = ez;
+    cx = fx;
+    cy = fy;
+    cz = fz;
   }
-}
-
-/** m = m · Rz with cosine c and sine s. */
-function turnAboutOwnZ(m: Float64Array, c: number, s: number): void {
-  for (let row = 0; row < 9; row += 3) {
-    const x = m[row];
-    const y = m[row + 1];
-    m[row] = x * c + y * s;
-    m[row + 1] = y * c - x * s;
-  }
+  rotation[0] = ax;
+  rotation[1] = bx;
+  rotation[2] = cx;
+  rotation[3] = ay;
+  rotation[4] = by;
+  rotation[5] = cy;
+  rotation[6] = az;
+  rotation[7] = bz;
+  rotation[8] = cz;
+  flange[0] = x;
+  flange[1] = y;
+  flange[2] = z;
 }
 
 /**

@@ -6,7 +6,7 @@ import type { PathPiece } from "./path-piece.ts";
 import { pieceAt, pieceCount } from "./piecewise.ts";
 import type { Recall } from "./plan-record.ts";
 import { ROOM } from "./series.ts";
-import { WIDTH, WITHOUT_SOLUTION } from "./solved-path.ts";
+import { WITHOUT_SOLUTION } from "./solved-path.ts";
 
 /**
  * One interval of the time line: all that its motion hangs on, and what was found out about it. Equal intervals of a plan
@@ -59,21 +59,24 @@ function isSame(a: Interval, b: Interval): boolean {
   );
 }
 
-/** Times, states and polynomials of the pieces of the path within an interval: of followed ones both ends say all. */
+/** Times, states and polynomials of the pieces of the path within an interval, of followed ones both ends: as many numbers. */
 function pathNumbers(model: MoveModel, interval: number): Float64Array {
   const { knots } = model.tracks;
   const path = model.spans[model.spanOf[interval]]?.path;
   if (!path) return new Float64Array();
   const first = pieceAt(path.times, knots[interval], "right");
   const last = Math.min(pieceAt(path.times, knots[interval + 1], "left"), pieceCount(path.curves[0]) - 1);
-  const numbers: number[] = [];
+  const unknowns = path.curves.length;
+  const numbers = new Float64Array((last + 1 - first) * (3 + 2 * ROOM * unknowns));
+  let at = 0;
   for (let piece = first; piece <= last; piece++) {
-    numbers.push(path.times[piece], path.times[piece + 1], path.state[piece]);
-    for (let u = 0; u < path.curves.length; u++) {
+    numbers[at++] = path.times[piece];
+    numbers[at++] = path.times[piece + 1];
+    numbers[at++] = path.state[piece];
+    for (let u = 0; u < unknowns; u++) {
       const table = path.state[piece] === WITHOUT_SOLUTION ? path.curves[u].coefficients : path.ends[u];
-      const width = path.state[piece] === WITHOUT_SOLUTION ? WIDTH : 2 * ROOM;
-      for (let n = 0; n < width; n++) numbers.push(table[piece * width + n]);
+      for (let n = 0; n < 2 * ROOM; n++) numbers[at++] = table[piece * 2 * ROOM + n];
     }
   }
-  return Float64Array.from(numbers);
+  return numbers;
 }

@@ -34,7 +34,7 @@ export function pieceAt(times: Float64Array, t: number, side: "left" | "right"):
 }
 
 /**
- * Writes the Taylor coefficients of piece `piece` at time `t`, orders 0 to `order`, into `out[at ..]`. Beyond the piece
+ * Writes the Taylor coefficients of piece `piece` at time `t`, orders 0 to `order` (4 at most), into `out[at ..]`. Beyond the piece
  * its polynomial goes on.
  */
 export function writeSeries(
@@ -57,16 +57,37 @@ export function writeSeries(
   const per = 0 < length ? 1 / length : 0;
   const s = 0 < length ? (t - times[piece]) / length : 0;
   // Horner's scheme, all orders at once: p becomes p·s + c, each derivative gathers the one below it.
-  for (let k = 0; k <= order; k++) out[at + k] = 0;
-  for (let n = degree; 0 <= n; n--) {
-    for (let k = order; 0 < k; k--) out[at + k] = out[at + k] * s + out[at + k - 1];
-    out[at] = out[at] * s + coefficients[first + n];
+  let p0 = coefficients[first + degree];
+  let p1 = 0;
+  let p2 = 0;
+  let p3 = 0;
+  let p4 = 0;
+  if (order === 0) for (let n = degree - 1; 0 <= n; n--) p0 = p0 * s + coefficients[first + n];
+  else if (order < 4) {
+    for (let n = degree - 1; 0 <= n; n--) {
+      p3 = p3 * s + p2;
+      p2 = p2 * s + p1;
+      p1 = p1 * s + p0;
+      p0 = p0 * s + coefficients[first + n];
+    }
+  } else {
+    for (let n = degree - 1; 0 <= n; n--) {
+      p4 = p4 * s + p3;
+      p3 = p3 * s + p2;
+      p2 = p2 * s + p1;
+      p1 = p1 * s + p0;
+      p0 = p0 * s + coefficients[first + n];
+    }
   }
-  let scale = 1;
-  for (let k = 1; k <= order; k++) {
-    scale *= per;
-    out[at + k] *= scale;
-  }
+  out[at] = p0;
+  if (order < 1) return;
+  out[at + 1] = p1 * per;
+  if (order < 2) return;
+  const square = per * per;
+  out[at + 2] = p2 * square;
+  if (order < 3) return;
+  out[at + 3] = p3 * square * per;
+  if (3 < order) out[at + 4] = p4 * square * square;
 }
 
 /** Value at `t`, held before the first and after the last piece. */

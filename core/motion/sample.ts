@@ -52,22 +52,30 @@ export function* sampleTake(trajectory: Trajectory, times: ArrayLike<number>): T
   };
   for (let i = 0; i < n; i++) {
     trajectory.at(times[i], instant, times[i] < trajectory.duration ? "right" : "left");
-    take.value.set(instant.value, i * a);
-    take.speed.set(instant.speed, i * a);
-    take.accel.set(instant.accel, i * a);
-    take.jerk.set(instant.jerk, i * a);
-    take.position.set(instant.position, i * 3);
+    // Copied by hand: `set` costs more than these few numbers.
+    for (let axis = 0; axis < a; axis++) {
+      const at = i * a + axis;
+      take.value[at] = instant.value[axis];
+      take.speed[at] = instant.speed[axis];
+      take.accel[at] = instant.accel[axis];
+      take.jerk[at] = instant.jerk[axis];
+    }
+    copy(instant.position, take.position, 3 * i, 3);
     writeRotation(instant, take.rotation, i);
     take.focal[i] = instant.focal;
     take.focus[i] = instant.focus;
     take.share[i] = highestShare(trajectory.axes, instant);
-    take.targets.set(instant.targets, i * 3 * m);
-    take.framing.set(instant.framing, i * 2 * m);
-    take.distance.set(instant.distance, i * m);
-    take.wanted.set(instant.wanted, i * 2);
+    copy(instant.targets, take.targets, 3 * m * i, 3 * m);
+    copy(instant.framing, take.framing, 2 * m * i, 2 * m);
+    copy(instant.distance, take.distance, m * i, m);
+    copy(instant.wanted, take.wanted, 2 * i, 2);
     if (i % SLICE === SLICE - 1) yield;
   }
   return take;
+}
+
+function copy(from: Float64Array, to: Float64Array, at: number, count: number): void {
+  for (let k = 0; k < count; k++) to[at + k] = from[k];
 }
 
 /** The same turn has two quaternions; the one nearer to the sample before is taken. */
@@ -79,15 +87,15 @@ function writeRotation(instant: Instant, out: Float64Array, i: number): void {
   for (let k = 0; k < 4; k++) out[at + k] = sign * instant.rotation[k];
 }
 
-function highestShare(axes: readonly MoveAxis[], instant: Instant): number {
+function highestShare(axes: readonly MoveAxis[], { speed, accel, jerk }: Instant): number {
   let share = 0;
   for (let i = 0; i < axes.length; i++) {
     const { limits } = axes[i];
     share = Math.max(
       share,
-      shareOf(instant.speed[i], limits.speed),
-      shareOf(instant.accel[i], limits.accel),
-      shareOf(instant.jerk[i], limits.jerk),
+      shareOf(speed[i], limits.speed),
+      shareOf(accel[i], limits.accel),
+      shareOf(jerk[i], limits.jerk),
     );
   }
   return share;

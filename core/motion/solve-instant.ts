@@ -1,6 +1,6 @@
 import { createAimRoom, pointCount, type AimProblem, type AimRoom } from "./aim-problem.ts";
 import { aimFocusOf, prepareFocus } from "./aim-focus.ts";
-import { descendKnown, solveRates, solveValues } from "./aim-newton.ts";
+import { descendKnown, refineValues, solveRates, solveValues, writeEquations } from "./aim-newton.ts";
 import type { AimSpan, MoveModel } from "./move-model.ts";
 import { createPupilSeriesRoom, pupilTermOf, type PupilSeriesRoom } from "./pupil-series.ts";
 import { createPathRoom, writePathPlace, type PathRoom } from "./path-series.ts";
@@ -46,7 +46,10 @@ export function solveInstant(
   const problem = span.problem!;
   const aim = room.aims.get(problem)!;
   const pictured = prepareInstant(model, room, span, aim, interval, order);
-  solveValues(problem, aim, room.series);
+  if (!refineValues(problem, aim, room.series)) {
+    solveValues(problem, aim, room.series);
+    writeEquations(problem, aim);
+  }
   solveRates(problem, aim, room.series, order);
   if (!pictured) aim.miss[0] = Infinity;
   return aim;

@@ -49,10 +49,10 @@ export interface RunStart {
 /** The solution of an aim over one interval of the tracks. An array an unknown; pieces as in `SolvedPath`. */
 export interface SolvedRun {
   readonly start: RunStart;
-  readonly times: readonly number[];
-  readonly coefficients: readonly (readonly number[])[];
-  readonly ends: readonly (readonly number[])[];
-  readonly state: readonly number[];
+  readonly times: Float64Array;
+  readonly coefficients: readonly Float64Array[];
+  readonly ends: readonly Float64Array[];
+  readonly state: Uint8Array;
   /** Where it comes out: values of the unknowns, and the sign of the branch. */
   readonly values: readonly number[];
   readonly sign: number;
@@ -144,7 +144,16 @@ export function* solveRun(
       if (pieces.state.length % 64 === 0) yield;
     } else ends.push(left.t + length / 2);
   }
-  return { start, ...pieces, values: valuesOf(left), sign, whole };
+  return {
+    start,
+    times: Float64Array.from(pieces.times),
+    coefficients: pieces.coefficients.map((numbers) => Float64Array.from(numbers)),
+    ends: pieces.ends.map((numbers) => Float64Array.from(numbers)),
+    state: Uint8Array.from(pieces.state),
+    values: valuesOf(left),
+    sign,
+    whole,
+  };
 }
 
 interface Pieces {

@@ -4,6 +4,7 @@ import { keepRun, recallRun, type Recall } from "./plan-record.ts";
 import { smoothUnsolved } from "./smooth-unsolved.ts";
 import type { SolveRoom } from "./solve-instant.ts";
 import { runStart, solveRun, type SolvedRun } from "./solve-run.ts";
+import { ROOM } from "./series.ts";
 import { WIDTH, type SolvedPath } from "./solved-path.ts";
 import { intervalAt } from "./tracks.ts";
 
@@ -50,15 +51,23 @@ export function* solveSpan(
 }
 
 function pathOf(runs: readonly SolvedRun[], span: AimSpan): SolvedPath {
-  const times = Float64Array.from([span.start, ...runs.flatMap((run) => run.times.slice(1))]);
-  return {
-    times,
-    state: Uint8Array.from(runs.flatMap((run) => run.state)),
-    ends: span.problem!.unknown.map((_, u) => Float64Array.from(runs.flatMap((run) => run.ends[u]))),
-    curves: span.problem!.unknown.map((_, u) => ({
-      degree: WIDTH - 1,
-      times,
-      coefficients: Float64Array.from(runs.flatMap((run) => run.coefficients[u])),
-    })),
-  };
+  const count = runs.reduce((sum, run) => sum + run.state.length, 0);
+  const { unknown } = span.problem!;
+  const times = new Float64Array(count + 1);
+  const state = new Uint8Array(count);
+  const ends = unknown.map(() => new Float64Array(2 * ROOM * count));
+  const coefficients = unknown.map(() => new Float64Array(WIDTH * count));
+  times[0] = span.start;
+  let piece = 0;
+  for (const run of runs) {
+    times.set(run.times.subarray(1), piece + 1);
+    state.set(run.state, piece);
+    for (let u = 0; u < unknown.length; u++) {
+      ends[u].set(run.ends[u], 2 * ROOM * piece);
+      coefficients[u].set(run.coefficients[u], WIDTH * piece);
+    }
+    piece += run.state.length;
+  }
+  const curves = coefficients.map((numbers) => ({ degree: WIDTH - 1, times, coefficients: numbers }));
+  return { times, state, ends, curves };
 }
