@@ -14,6 +14,7 @@ function clock(knots: readonly number[]): Trajectory {
     intervals: knots.slice(1).map(() => ({})),
     createInstant: () => instant,
     at: (t, out) => void (out.t = t),
+    poseAt: (t, out) => void (out.t = t),
   };
   return trajectory as Trajectory;
 }

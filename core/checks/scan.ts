@@ -4,7 +4,10 @@ import type { Instant, Trajectory } from "../motion/trajectory.ts";
 import { isWorse, refinePeak } from "./peak.ts";
 import { SCAN_LEAST, SCAN_MOST, SCAN_STEP, SCAN_TIME } from "./thresholds.ts";
 
-/** A number of one instant that is bad when it is high; -Infinity where it does not apply, never NaN. */
+/**
+ * A number of one instant that is bad when it is high; -Infinity where it does not apply, never NaN. It hangs on the
+ * instant's pose, picture and status, whose rates are not computed, and on all of the move but its keys.
+ */
 export type Measure = (instant: Instant, move: ResolvedMove) => number;
 
 /** A stretch of time in which a measure is above a bound, and its worst instant; the first of equally bad ones. */
@@ -54,7 +57,7 @@ export function* scanMove(
     if (part?.length !== m * count) {
       part = new Float64Array(m * count);
       for (let i = 0; i < count; i++) {
-        trajectory.at(t[first + i], instant);
+        trajectory.poseAt(t[first + i], instant);
         for (let n = 0; n < m; n++) part[n * count + i] = measures[n](instant, move);
         if (++seen % 256 === 0) yield;
       }
@@ -67,11 +70,15 @@ export function* scanMove(
     trajectory.at(time, instant);
     return instant;
   };
+  const pose = (time: number): Instant => {
+    trajectory.poseAt(time, instant);
+    return instant;
+  };
   return {
     t,
     instant,
     look,
-    above: (idx, bound) => exceedings(t, rows[idx], bound, (time) => measures[idx](look(time), move)),
+    above: (idx, bound) => exceedings(t, rows[idx], bound, (time) => measures[idx](pose(time), move)),
   };
 }
 

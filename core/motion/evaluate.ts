@@ -81,42 +81,52 @@ export function evaluateAxes(model: MoveModel, room: SolveRoom, t: number, side:
   return aim.miss[0] < MISSED && standsUp(span, aim) ? "converged" : "stalled";
 }
 
-/** Writes all that is known at `t` into `out`. */
-export function evaluate(model: MoveModel, room: EvaluateRoom, time: number, out: Instant, side: Side): void {
+/** Writes all that is known at `t` into `out`; without `rates` speeds, accelerations, jerks and the velocity are NaN. */
+export function evaluate(
+  model: MoveModel,
+  room: EvaluateRoom,
+  time: number,
+  out: Instant,
+  side: Side,
+  rates = true,
+): void {
   const t = 0 <= time ? Math.min(time, model.duration) : 0;
   const { series } = room.solve;
+  const { value, speed, accel, jerk } = out;
+  const { root, ratio, offset } = model;
   out.t = t;
-  out.status = evaluateAxes(model, room.solve, t, side, 3);
-  for (let i = 0; i < out.value.length; i++) {
-    const at = model.root[i] * ROOM;
-    const ratio = model.ratio[i];
-    out.value[i] = ratio * series[at] + model.offset[i];
-    out.speed[i] = ratio * series[at + 1];
-    out.accel[i] = ratio * FACTORIAL[2] * series[at + 2];
-    out.jerk[i] = ratio * FACTORIAL[3] * series[at + 3];
+  out.status = evaluateAxes(model, room.solve, t, side, rates ? 3 : 0);
+  for (let i = 0; i < value.length; i++) {
+    const at = root[i] * ROOM;
+    value[i] = ratio[i] * series[at] + offset[i];
+    speed[i] = rates ? ratio[i] * series[at + 1] : NaN;
+    accel[i] = rates ? ratio[i] * FACTORIAL[2] * series[at + 2] : NaN;
+    jerk[i] = rates ? ratio[i] * FACTORIAL[3] * series[at + 3] : NaN;
   }
   const interval = intervalAt(model.tracks, t, side);
   out.focal = series[model.focal * ROOM];
   out.iris = series[model.iris * ROOM];
-  placeCamera(model, room, interval, out);
+  placeCamera(model, room, interval, out, rates);
   seeTargets(model, room, out);
   writeAim(model, room, model.spans[model.spanOf[interval]], out);
 }
 
-function placeCamera(model: MoveModel, room: EvaluateRoom, interval: number, out: Instant): void {
+function placeCamera(model: MoveModel, room: EvaluateRoom, interval: number, out: Instant, rates: boolean): void {
   const { camera } = room;
   const { series } = room.solve;
   poseCamera(model.descent, series, camera);
-  const moves = Number.isNaN(model.stillPupil);
+  const moves = rates && Number.isNaN(model.stillPupil);
   writeFocusDistance(model, room.focus, series, camera, interval, moves ? 1 : 0);
   out.focus = room.focus.distance[0];
   const pupil = posedPupilTerm(model, room.focus, series, interval, 0);
   for (let axis = 0; axis < 3; axis++) {
     out.position[axis] = camera.flange[axis] + pupil * camera.rotation[3 * axis];
   }
-  const slide = posedPupilTerm(model, room.focus, series, interval, 1);
-  writeVelocity(model.descent, series, camera, out.position, slide, out.velocity);
   writeQuaternion(camera.rotation, out.rotation);
+  if (rates) {
+    const slide = posedPupilTerm(model, room.focus, series, interval, 1);
+    writeVelocity(model.descent, series, camera, out.position, slide, out.velocity);
+  } else out.velocity.fill(NaN);
 }
 
 function seeTargets(model: MoveModel, room: EvaluateRoom, out: Instant): void {

@@ -26,6 +26,7 @@ export function trajectoryOf(model: MoveModel, recall: Recall): Trajectory {
     record: recall.record,
     createInstant: () => createInstant(model),
     at: (t, out, side = "right") => evaluate(model, room, t, out, side),
+    poseAt: (t, out) => evaluate(model, room, t, out, "right", false),
     extremes: (axis, order, from = 0, to = model.duration) => extremesOf(breaks, axis, order, from, to),
     outside: (axis, order, low, high) => outsideOf(breaks, axis, order, low, high),
   };

@@ -108,6 +108,8 @@ export interface Trajectory {
   createInstant(): Instant;
   /** Writes all that is known at time `t` (clamped to 0..duration) into `out`; allocates nothing. */
   at(t: number, out: Instant, side?: Side): void;
+  /** The same without rates, which are NaN in `out`: for looking at poses and pictures alone, twice as fast. */
+  poseAt(t: number, out: Instant): void;
   /** Lowest and highest value of the derivative `order` of `axis` over `from`..`to` [s]. */
   extremes(axis: number, order: Order, from?: number, to?: number): { readonly low: Extreme; readonly high: Extreme };
   /** Spans in which the derivative of `axis` leaves `low`..`high`. */
