@@ -1,4 +1,4 @@
-import { analyse, createMemo } from "../core/checks/analyse.ts";
+import { analyse, analyseText, createMemo } from "../core/checks/analyse.ts";
 import { runToEnd } from "../core/base/task.ts";
 import { resolveMove } from "../core/model/resolve-move.ts";
 import { planTrajectory } from "../core/motion/plan.ts";
@@ -42,11 +42,17 @@ export function benchWorkspace(): Figure {
       for (const name of names) if (runToEnd(analyse(name, sources, memo)).trajectory) solved += 1;
     },
   ]);
+  const unread = createMemo();
+  const [reading] = times([
+    () => {
+      for (const name of names) analyseText(name, sources, unread);
+    },
+  ]);
   return {
     name: "workspace of moves with 8 keys",
     value: (count * 1000) / spent,
     unit: "moves/s",
     target: "100",
-    facts: { solved: `${solved}/${count}` },
+    facts: { solved: `${solved}/${count}`, "reading, ms a move": Number((reading / count).toFixed(2)) },
   };
 }
