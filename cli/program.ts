@@ -14,6 +14,12 @@ type Format = "text" | "json" | "csv";
 const formats = (...choices: Format[]): Option =>
   new Option("--format <format>", "how to answer").choices(choices).default(choices[0]);
 
+const RETIME_JSON = `
+JSON: { version, fit, factor?, iterated?, duration: { before, after },
+  keys: [{ name, before, after, text: [{ field, before, after }] }],
+  binding: [{ axis, limit, share, time, key }], lowerBound?, pathTime?,
+  untouched?, reason?, remaining: [finding], written }. Times are played seconds.`;
+
 /** Runs the program with the arguments after its name. Gives what to print and the exit code; throws nothing. */
 export function runProgram(args: readonly string[]): Outcome {
   let outcome: Outcome = { output: "", exit: 0 };
@@ -93,6 +99,7 @@ function makeProgram(answer: (outcome: Outcome) => void): Command {
     )
     .option("--write", "change the times in the document, and nothing else of it")
     .addOption(formats("text", "json"))
+    .addHelpText("after", RETIME_JSON)
     .action((move: string, options: RetimeOptions) => answer(retimeCommand(move, options)));
   program
     .command("pose")

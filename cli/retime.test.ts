@@ -133,6 +133,13 @@ describe("movewright retime", () => {
     assert.match(torn.notes!.join("\n"), /missing-file[^]*cannot be retimed before this is mended/);
   });
 
+  it("tells the shape of its JSON", () => {
+    const { output, exit } = run("--help");
+    assert.equal(exit, 0);
+    for (const name of Object.keys(json(put("a.move.yaml", TWO), "--fit", "fastest")))
+      if (!["output", "exit", "notes"].includes(name)) assert.match(output, new RegExp(`\\b${name}\\b`));
+  });
+
   it("ends with 2 where it could not run, and writes nothing", () => {
     const shared = put(
       "shared.move.yaml",
