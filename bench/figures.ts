@@ -1,4 +1,4 @@
-import { benchKeystroke } from "./keystroke.ts";
+import { benchKeystroke, benchOpening } from "./keystroke.ts";
 import { benchKdl } from "./kdl.ts";
 import { benchAim, benchRig } from "./kinematics.ts";
 import { machineName, type Figure } from "./measure.ts";
@@ -18,6 +18,7 @@ const work: readonly (() => Figure | Figure[] | string)[] = [
   () => benchKeystroke(20, "16"),
   () => benchKeystroke(200, "40"),
   () => benchKeystroke(1000, "100"),
+  () => benchOpening(200),
   () => benchWorkspace(),
   () => benchStretch(),
   () => benchFastest(),

@@ -54,12 +54,13 @@ function benchSteps(keys: number, rounds: number): Figure[] {
     const last = memo.last(MOVE_FILE);
     const trajectory = clocks.planning.time(() => runToEnd(planTrajectory(move, last?.trajectory?.record)));
     const rows = last?.rows ?? new WeakMap<object, Float64Array>();
+    const seen = trajectory.intervals.filter((interval) => !rows.has(interval)).length;
     const findings = clocks.checking.time(() => runToEnd(runChecks(trajectory, undefined, rows)));
     memo.keep(MOVE_FILE, { move, trajectory, findings, rows });
     facts = {
       reading: readingFacts(memo, move, before),
-      planning: { ...trajectory.record?.work },
-      checking: { findings: findings.length },
+      planning: { ...trajectory.record.work },
+      checking: { seen, intervals: trajectory.intervals.length, findings: findings.length },
     };
     before = move;
   };
@@ -71,6 +72,22 @@ function benchSteps(keys: number, rounds: number): Figure[] {
     unit: "ms",
     ...clocks[step].figures(facts[step]),
   }));
+}
+
+/** Milliseconds from a document that nothing is known of to all its findings: what opening it takes once the program runs. */
+export function benchOpening(keys: number): Figure {
+  const clock = createStopwatch();
+  const rounds = 6;
+  let facts: Figure["facts"] = {};
+  const open = (): void => {
+    const analysis = runToEnd(analyse(MOVE_FILE, sourcesWith({ [MOVE_FILE]: moveText(keys) }), createMemo()));
+    const work = analysis.trajectory?.record.work;
+    facts = { rounds, solved: work?.solved ?? 0, findings: analysis.motionFindings.length };
+  };
+  open();
+  for (let round = 0; round < rounds; round++) clock.time(open);
+  const figures = clock.figures(facts);
+  return { name: `opening a move of ${keys} keys, p95`, unit: "ms", ...figures };
 }
 
 interface Stopwatch {
