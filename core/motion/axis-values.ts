@@ -1,7 +1,7 @@
 import { fillFollowers, type Chain } from "../rig/chain.ts";
 import { knotAt } from "./key-timing.ts";
 import type { Knot } from "./keyed-curve.ts";
-import type { MoveAxis, ResolvedMove } from "./resolved-move.ts";
+import type { MoveAxis, ResolvedKey, ResolvedMove } from "./resolved-move.ts";
 import type { AxisSource } from "./trajectory.ts";
 
 /** Value of each axis while nothing drives it: the set-up's, else 0 or the nearest end of its range. */
@@ -17,13 +17,17 @@ export function restValues(move: ResolvedMove): number[] {
 export function knotsOf(move: ResolvedMove, axis: MoveAxis, index: number): Knot[] {
   if (axis.role === "setup" || axis.role === "follows") return [];
   const knots: Knot[] = [];
+  const rolls = isHeadRoll(move, axis);
   for (const key of move.keys) {
-    const given = key.axes.find((value) => value.axis === index);
-    const rolled = isHeadRoll(move, axis) && key.roll?.kind === "angle" ? key.roll.angle : undefined;
-    const value = rolled ?? given?.value;
+    const value = rolls && key.roll?.kind === "angle" ? key.roll.angle : givenValue(key, index);
     if (value !== undefined) knots.push(knotAt(key, value));
   }
   return knots;
+}
+
+function givenValue({ axes }: ResolvedKey, index: number): number | undefined {
+  for (let i = 0; i < axes.length; i++) if (axes[i].axis === index) return axes[i].value;
+  return undefined;
 }
 
 export function sourceOf(axis: MoveAxis, knots: number, solved: boolean): AxisSource {

@@ -53,12 +53,13 @@ export function* buildModel(move: ResolvedMove, earlier?: PlanRecord): Task<Buil
     ...move.keys.flatMap((key) => [key.time, leavesAt(key)]),
     ...[...spans, ...focus].flatMap((span) => [span.start, span.end]),
   ];
+  const first = layTracks(list.curves, duration, times);
   const { keys, knots: solvedKnots } = yield* solveCameraKeys(
     {
       move,
       chain,
       base,
-      tracks: layTracks(list.curves, duration, times),
+      tracks: first,
       targets,
       spans,
       ...lens,
@@ -75,7 +76,8 @@ export function* buildModel(move: ResolvedMove, earlier?: PlanRecord): Task<Buil
   solvedKnots.forEach((knots, index) => {
     if (0 < knots.length) list.curves[index] = axisCurve(keyed[index], timing, rest[index]);
   });
-  const tracks = layTracks(list.curves, duration, times);
+  const isSame = solvedKnots.every((knots) => knots.length === 0);
+  const tracks = isSame ? first : layTracks(list.curves, duration, times);
   const aimed = new Set([...spans, ...moments].flatMap((span) => span.problem?.unknown ?? []));
   const sources = move.axes.map((axis, index) =>
     sourceOf(axis, keyed[index].length, aimed.has(index) || 0 < solvedKnots[index].length),
@@ -119,11 +121,13 @@ function stillPupil(move: ResolvedMove, focal: Piecewise, focusSpans: number): n
   return zooms || pulls ? NaN : pupilAt(move.optics, valueAt(focal, 0), NaN);
 }
 
-function spanByInterval(tracks: Tracks, spans: readonly { readonly end: number }[]): Int32Array {
-  return Int32Array.from({ length: tracks.knots.length - 1 }, (_, i) => {
-    const middle = (tracks.knots[i] + tracks.knots[i + 1]) / 2;
-    const found = spans.findIndex((span) => middle <= span.end);
-    return found < 0 ? spans.length - 1 : found;
+/** The span that holds each interval; both follow one another in time. */
+function spanByInterval({ knots }: Tracks, spans: readonly { readonly end: number }[]): Int32Array {
+  let span = 0;
+  return Int32Array.from({ length: knots.length - 1 }, (_, i) => {
+    const middle = (knots[i] + knots[i + 1]) / 2;
+    while (span + 1 < spans.length && spans[span].end < middle) span++;
+    return Math.min(span, spans.length - 1);
   });
 }
 

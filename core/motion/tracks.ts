@@ -22,16 +22,20 @@ export interface Tracks {
  */
 export function layTracks(curves: readonly Piecewise[], duration: number, extra: readonly number[]): Tracks {
   const held = curves.map((curve) => holdBeyond(curve, duration));
-  const times = [0, duration, ...extra];
-  for (const curve of held) if (0 < curve.degree) for (const time of curve.times) times.push(time);
-  const knots = distinct(times.filter((time) => 0 <= time && time <= duration).sort((a, b) => a - b));
+  const all = [0, duration, ...extra];
+  for (const curve of held) if (0 < curve.degree) for (const time of curve.times) all.push(time);
+  const knots = distinct(Float64Array.from(all.filter((time) => 0 <= time && time <= duration)).sort());
   knots[knots.length - 1] = duration;
   if (knots.length === 1) knots.push(duration);
   const pieces = new Int32Array((knots.length - 1) * held.length);
-  for (let i = 0; i + 1 < knots.length; i++) {
-    const middle = (knots[i] + knots[i + 1]) / 2;
-    held.forEach((curve, c) => (pieces[i * held.length + c] = pieceAt(curve.times, middle, "right")));
-  }
+  held.forEach(({ times }, c) => {
+    let piece = 0;
+    for (let i = 0; i + 1 < knots.length; i++) {
+      const middle = (knots[i] + knots[i + 1]) / 2;
+      while (piece + 2 < times.length && times[piece + 1] <= middle) piece++;
+      pieces[i * held.length + c] = piece;
+    }
+  });
   return {
     curves: held,
     knots: Float64Array.from(knots),
@@ -82,7 +86,7 @@ function holdBeyond(curve: Piecewise, duration: number): Piecewise {
   return { degree: curve.degree, times: Float64Array.from(times), coefficients };
 }
 
-function distinct(sorted: readonly number[]): number[] {
+function distinct(sorted: Float64Array): number[] {
   const kept: number[] = [];
   for (const time of sorted) if (kept.length === 0 || SAME_TIME < time - kept[kept.length - 1]) kept.push(time);
   return kept;
