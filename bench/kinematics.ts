@@ -48,7 +48,11 @@ export function benchAim({ chain, optics }: BenchRig): Figure {
     unproject(optics, focal, 0.3 + 0.4 * random(), 0.3 + 0.4 * random(), sight);
     return { q, target, sight: [sight[0], sight[1], sight[2]] as Vec3 };
   });
-  const view = { pupil: pupilAt(optics, focal, NaN), widths: focal / (optics.squeeze * optics.sensor[0]), rule: plan.rule };
+  const view = {
+    pupil: pupilAt(optics, focal, NaN),
+    widths: focal / (optics.squeeze * optics.sensor[0]),
+    rule: plan.rule,
+  };
   const near = plan.axes.map(() => 0);
   let solved = 0;
   const { median, worst } = roundsPerSecond(() => {
