@@ -1,10 +1,10 @@
 import { breakpointsIn, derivativeAt, exactValue, type BreakRoom } from "./breakpoints.ts";
+import { crossingTime } from "./crossing.ts";
 import { boundsAt } from "./derivative-bounds.ts";
-import type { Extreme, Order, Violation } from "./trajectory.ts";
+import type { Extreme, Order, Side, Violation } from "./trajectory.ts";
 
 /** Share of a limit by which a value may lie beyond it before it counts: rounding only. */
 const ROUNDING = 1e-12;
-const MOST_HALVINGS = 60;
 
 /**
  * Spans of time in which a derivative lies outside `low`..`high`, with the worst instant of each, in order of time. Between
@@ -16,6 +16,9 @@ export function outsideOf(room: BreakRoom, axis: number, order: Order, low: numb
   return [...above, ...below].sort((a, b) => a.from - b.from);
 }
 
+/** After so many spans of one axis the ends of further ones are those of the monotone stretches that hold them. */
+const MOST_EXACT = 250;
+
 /** Spans in which the derivative is above (`sign` 1) or below (-1) a limit. */
 function beyond(room: BreakRoom, axis: number, order: Order, limit: number, sign: 1 | -1): Violation[] {
   const { model, intervals } = room;
@@ -25,18 +28,14 @@ function beyond(room: BreakRoom, axis: number, order: Order, limit: number, sign
   const slack = Number.isFinite(limit) ? ROUNDING * Math.max(1, Math.abs(limit)) : 0;
   const ownValue = (raw: number): number => (ratio === 0 ? offset : ratio * raw + offset);
   const isBeyond = (own: number): boolean => slack < sign * (own - limit);
+  const found: Violation[] = [];
   /** Where it passes the limit between `a` and `b`; `first`: whether it is beyond at `a`. The inner side of the two. */
   const crossing = (a: number, b: number, first: boolean): number => {
-    let [x, y] = [a, b];
-    for (let round = 0; round < MOST_HALVINGS; round++) {
-      const middle = x + (y - x) / 2;
-      if (!(x < middle && middle < y)) break;
-      if (isBeyond(ownValue(derivativeAt(room, root, order, middle, "right"))) === first) x = middle;
-      else y = middle;
-    }
-    return first ? x : y;
+    if (MOST_EXACT <= found.length) return first ? b : a;
+    const side = (t: number): Side => (t === b ? "left" : "right");
+    const past = (t: number): number => sign * (ownValue(derivativeAt(room, root, order, t, side(t))) - limit) - slack;
+    return crossingTime(past, a, b, first);
   };
-  const found: Violation[] = [];
   let from = 0;
   let worst: Extreme | undefined;
   let end = 0;
