@@ -1,0 +1,94 @@
+import { checkFindings } from "../../test/fixtures/annotated.ts";
+import { KIT } from "../../test/fixtures/kit.ts";
+
+const check = (fixture: string): void => checkFindings(fixture, { beside: KIT });
+
+describe("degenerate input has its finding", () => {
+  it("keys at one time, and before their neighbour", () => {
+    check(`
+#- m.move.yaml
+move: 1
+rig: slider.rig.yaml
+camera: { use: a.camera.yaml, lens: wide }
+set: table.set.yaml
+rate: 25
+keys:
+  - { at: 0 s, axes: { slide: 0, pan: 0, tilt: 0 } }
+  - { at: 1 s, axes: { slide: 0.1 } }
+  - { at: 1 s, axes: { slide: 0.2 } }
+#         ^^^ error key-order: The key at 1 s does not come after \`key 2\` at 1 s: keys stand in order of time.
+`);
+  });
+
+  it("huge values", () => {
+    check(`
+#- m.move.yaml
+move: 1
+rig: slider.rig.yaml
+camera: { use: a.camera.yaml, lens: wide }
+set: table.set.yaml
+rate: 25
+keys:
+  - { at: 0 s, axes: { slide: 0, pan: 0, tilt: 0 } }
+  - { at: 1e300 s, axes: { slide: 0.1 } }
+#         ^^^^^^^ error bad-number: \`at\`: \`1e300 s\` is larger than anything of a rig.
+`);
+  });
+
+  it("a target at the entrance pupil", () => {
+    check(`
+#- s.set.yaml
+set: 1
+targets:
+  eye: { at: [0.09, 0, 1.2] }
+#- m.move.yaml
+move: 1
+rig: slider.rig.yaml
+camera: { use: a.camera.yaml, lens: wide }
+set: s.set.yaml
+rate: 25
+keys:
+  - { at: 0 s, camera: { from: eye, offset: [0, 0, 0] }, aim: { at: eye } }
+#                      ^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^ error out-of-reach: no axis values were found that bring the camera to the place that key 1 asks for; try another place or a key before it.
+#                      ^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^ error axis-range: pan reaches -180 deg at 00:00:00:00 (frame 0), 80 deg beyond the low end of its range, -100 deg; change the camera's place or the framing at key 1, or move the base.
+#                      ^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^ error axis-range: tilt reaches 121.9 deg at 00:00:00:00 (frame 0), 61.89 deg beyond the high end of its range, 60 deg; change the camera's place or the framing at key 1, or move the base.
+#                                                                   ^^^ error aim-error: eye is 7374.1 px from its framing at 00:00:00:00 (frame 0); the tolerance is 4 px; the head cannot turn there: change the framing or the camera's place at key 1.
+#                                                                   ^^^ error out-of-frame: eye is 5644.8 px outside the bottom edge of the captured picture at 00:00:00:00 (frame 0), at framing [0.478, 2.633]; change the framing at key 1, or allow it if it is meant.
+`);
+  });
+
+  it("no driven axis, and head axes that are parallel", () => {
+    check(`
+#- none.rig.yaml
+rig: 1
+chain:
+  - { axis: post, type: fixed, origin: { at: [0, 0, 1] } }
+# ^ error degenerate-chain: No axis of this chain is driven in a take, so nothing can move.
+#- none.move.yaml
+move: 1
+rig: none.rig.yaml
+#    ^^^^^^^^^^^^^ error missing-file: \`none.rig.yaml\` has an error of its own, so what it says is not complete. The first: No axis of this chain is driven in a take, so nothing can move.
+camera: { use: a.camera.yaml, lens: wide }
+set: table.set.yaml
+rate: 25
+keys:
+  - { at: 0 s, camera: { at: [0, 0, 1] }, aim: { at: lid } }
+#- parallel.rig.yaml
+rig: 1
+chain:
+  - { axis: pan, type: rotary, along: [0, 0, 1] }
+  - { axis: tilt, type: rotary, along: [0, 0, 1] }
+head: { pan: pan, tilt: tilt }
+#     ^^^^^^^^^^^^^^^^^^^^^^^^ error degenerate-chain: \`head\`: pan and tilt turn about the same direction, so most targets are out of their reach.
+#- parallel.move.yaml
+move: 1
+rig: parallel.rig.yaml
+#    ^^^^^^^^^^^^^^^^^ error missing-file: \`parallel.rig.yaml\` has an error of its own, so what it says is not complete. The first: \`head\`: pan and tilt turn about the same direction, so most targets are out of their reach.
+camera: { use: a.camera.yaml, lens: wide }
+set: table.set.yaml
+rate: 25
+keys:
+  - { at: 0 s, aim: { at: lid } }
+`);
+  });
+});
