@@ -19,6 +19,7 @@ export function checkChain(scope: Scope, fields: RigFields, rig: ResolvedRig): v
   if (!rig.joints.some((joint) => joint.role === "driven")) {
     report(scope, "degenerate-chain", place, "No axis of this chain is driven in a take, so nothing can move.");
   }
+  reportSharedLines(scope, fields, rig);
   const { head } = rig;
   if (!head) return;
   if (fields.head && head.pan > head.tilt) {
@@ -30,6 +31,42 @@ export function checkChain(scope: Scope, fields: RigFields, rig: ResolvedRig): v
     const message = "`head`: pan and tilt turn about the same direction, so most targets are out of their reach.";
     report(scope, "degenerate-chain", fields.head.span, message);
   }
+}
+
+/** Two turning axes on one line have no arm between them: together they do what one does. */
+function reportSharedLines(scope: Scope, fields: RigFields, { joints, head }: ResolvedRig): void {
+  joints.forEach((joint, second) => {
+    const first = turningBefore(joints, second);
+    // Of pan and tilt it is said in other words.
+    if (first < 0 || (head?.pan === first && head.tilt === second) || !isOnOneLine(joints, first, second)) return;
+    const stated = fields.chain?.value[second]?.value.axis?.span ?? fields.urdf?.span;
+    const message = `\`${joint.name}\` turns about the same line as \`${joints[first].name}\`: the arm between them has no length, so together they do what one does. Give \`${joint.name}\` the \`origin\` that it has on the rig.`;
+    if (stated) report(scope, "degenerate-chain", stated, message, { severity: "warning", axis: joint.name });
+  });
+}
+
+/** The driven turning axis before a driven turning axis of the chain, or -1. */
+function turningBefore(joints: readonly ResolvedJoint[], at: number): number {
+  const isDriven = (joint: ResolvedJoint): boolean => joint.type === "rotary" && joint.role === "driven";
+  if (!isDriven(joints[at])) return -1;
+  for (let i = at - 1; 0 <= i; i--) if (joints[i].type === "rotary") return isDriven(joints[i]) ? i : -1;
+  return -1;
+}
+
+/** [m] Lines nearer to each other than this are one. */
+const ONE_LINE = 1e-6;
+
+/** True when nothing parts the lines of two turning axes: only rigid links and slides along the line are between them. */
+function isOnOneLine(joints: readonly ResolvedJoint[], first: number, second: number): boolean {
+  const own = joints[first].along;
+  let frame = IDENTITY_POSE;
+  for (let i = first + 1; i <= second; i++) {
+    frame = composePoses(frame, joints[i].origin);
+    const slides = i < second && joints[i].type === "linear" && joints[i].role !== "none";
+    if (slides && PARALLEL < length(cross(own, rotateByQuat(frame.turn, joints[i].along)))) return false;
+  }
+  const isParallel = length(cross(own, rotateByQuat(frame.turn, joints[second].along))) < PARALLEL;
+  return isParallel && length(cross(own, frame.at)) < ONE_LINE;
 }
 
 /** True when two axes of the chain are parallel with every axis between them fixed, so that no pose parts them. */

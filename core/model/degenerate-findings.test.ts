@@ -91,4 +91,57 @@ keys:
   - { at: 0 s, aim: { at: lid } }
 `);
   });
+
+  it("an arm without length", () => {
+    check(`
+#- stub.rig.yaml
+rig: 1
+chain:
+  - { axis: swing, type: rotary, origin: { at: [0, 0, 1] }, range: [-170, 170] }
+  - { axis: column, type: linear, range: [0, 1] }
+  - { axis: pan, type: rotary, range: [-170, 170] }
+#           ^^^ warning degenerate-chain: \`pan\` turns about the same line as \`swing\`: the arm between them has no length, so together they do what one does. Give \`pan\` the \`origin\` that it has on the rig.
+  - { axis: tilt, type: rotary, along: [0, -1, 0], origin: { at: [0.1, 0, 0] }, range: [-90, 90] }
+head: { pan: pan, tilt: tilt }
+`);
+  });
+
+  it("an arm with length, however short, has none", () => {
+    check(`
+#- arm.rig.yaml
+rig: 1
+chain:
+  - { axis: swing, type: rotary, origin: { at: [0, 0, 1] }, range: [-170, 170] }
+  - { axis: pan, type: rotary, origin: { at: [0.001, 0, 0] }, range: [-170, 170] }
+  - { axis: tilt, type: rotary, along: [0, -1, 0], range: [-90, 90] }
+head: { pan: pan, tilt: tilt }
+`);
+  });
+
+  it("a range without length", () => {
+    check(`
+#- stub.rig.yaml
+rig: 1
+chain:
+  - { axis: slide, type: linear, range: [0.5, 0.5] }
+#                                       ^^^^^^^^^^ error bad-number: \`range\` is [lowest, highest]: its first value must be less than its second.
+  - { axis: pan, type: rotary, range: [-170, 170] }
+  - { axis: tilt, type: rotary, along: [0, -1, 0], range: [-90, 90] }
+head: { pan: pan, tilt: tilt }
+`);
+  });
+
+  it("a line without length", () => {
+    check(`
+#- m.move.yaml
+move: 1
+rig: telescope.rig.yaml
+camera: { use: a.camera.yaml, lens: wide }
+set: table.set.yaml
+rate: 25
+keys:
+  - { at: 0 s, camera: { from: lid, offset: [-0.4, 0.3, 0.1] }, aim: { at: lid } }
+  - { at: 2 s, camera: { from: lid, offset: [-0.4, 0.3, 0.1] }, path: line }
+`);
+  });
 });
