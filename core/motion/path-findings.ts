@@ -1,9 +1,11 @@
 import type { Task } from "../base/task.ts";
+import type { Vec3 } from "../base/vec3.ts";
+import { createEvaluateRoom, createInstant, evaluate } from "./evaluate.ts";
 import type { Knot } from "./keyed-curve.ts";
 import type { PathLeg } from "./lay-paths.ts";
 import type { AimSpan, MoveModel } from "./move-model.ts";
 import type { PathNote } from "./path-note.ts";
-import { reachPath } from "./reach-path.ts";
+import { pathPlaceAt, reachPath } from "./reach-path.ts";
 import { TOO_STEEP, WITHOUT_SOLUTION } from "./solved-path.ts";
 import { valueAtTime } from "./follow-leg.ts";
 
@@ -63,16 +65,30 @@ function* noteUnsolved(
 ): Task<PathNote[]> {
   const times = Array.from({ length: ASKED }, (_, i) => from + ((to - from) * (i + 0.5)) / ASKED);
   const { keys } = yield* reachPath(model, aims, keyed, times);
+  // Without a claim of how near the rig gets, how near it was brought.
+  const missed = keys.map((one, i) =>
+    one.status === "converged" || one.distance !== undefined ? one : { ...one, ...missAt(model, times[i]) },
+  );
   let worst = -1;
-  keys.forEach(({ status, distance = 0 }, i) => {
+  missed.forEach(({ status, distance = 0 }, i) => {
     if (status === "converged") return;
-    if (worst < 0 || (keys[worst].distance ?? 0) < distance) worst = i;
+    if (worst < 0 || (missed[worst].distance ?? 0) < distance) worst = i;
   });
   const key = keyOf(model, told.leg, times[Math.max(0, worst)]);
   if (worst < 0) return [jumpOver(told, key, from, to)];
-  const { status, distance, nearest, stoppedBy = [] } = keys[worst];
+  const { status, distance, nearest, stoppedBy = [] } = missed[worst];
   const where = { kind: "out-of-reach", key, from, to, worst: times[worst], status, stoppedBy } as const;
   return [{ ...where, ...(distance !== undefined && { distance }), ...(nearest && { nearest }) }];
+}
+
+/** Where the pupil is on a path at a time [m], and how far from where it is to be. */
+function missAt(model: MoveModel, time: number): { readonly distance?: number; readonly nearest?: Vec3 } {
+  const wanted = pathPlaceAt(model, time, "left");
+  const instant = createInstant(model);
+  evaluate(model, createEvaluateRoom(model), time, instant, "left");
+  const [x, y, z] = instant.position;
+  const distance = wanted ? Math.hypot(x - wanted[0], y - wanted[1], z - wanted[2]) : NaN;
+  return Number.isFinite(distance) ? { distance, nearest: [x, y, z] } : {};
 }
 
 /** Key that the way leads to that `time` is on. */

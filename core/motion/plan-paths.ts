@@ -88,7 +88,9 @@ function groundOf(plain: MoveModel, timing: KeyTiming, runs: readonly PathRun[])
     if (!isOnPath(runs, key)) return [0, 0, 0];
     at(time);
     const [x, y, z] = instant.position;
-    return camera ? pointOf(plain, camera, room.solve.series) : [x, y, z];
+    // A path to a place out of reach leads as near as the rig gets: what is wrong is told at the key.
+    const reached = plain.keys[key].status === "converged";
+    return camera && reached ? pointOf(plain, camera, room.solve.series) : [x, y, z];
   });
   return {
     keys: move.keys,

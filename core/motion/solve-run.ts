@@ -19,7 +19,7 @@ const ROUNDING = 2e-15;
 const COARSE = 1 / 16;
 /** And the instant at which it begins or ends this closely. */
 const EDGE = 1 / 1024;
-/** Farthest step of an unknown over one piece [rad or m]. */
+/** Farthest turn of an unknown over one piece [rad]. */
 const FARTHEST = 0.7;
 
 /** Starts for the branch past a pole: turns of the first unknown and of the second [rad]. */
@@ -125,7 +125,7 @@ export function* solveRun(
     if (most <= pieces.state.length) whole = false;
     const node = solveNode(model, room, span, interval, right, ahead(left, length));
     const same = node.sign === sign || !node.solved;
-    const near = farthest(left, node) <= FARTHEST;
+    const near = turned(model, span, left, node) <= FARTHEST;
     const share = left.solved === node.solved ? COARSE : EDGE;
     const coarse = length <= share * all;
     const blind = !(left.solved && node.solved);
@@ -201,6 +201,15 @@ function valuesOf(node: Node): number[] {
   const values: number[] = [];
   for (let u = 0; u < node.series.length; u += ROOM) values.push(node.series[u]);
   return values;
+}
+
+/** The farthest turn of an unknown between two nodes [rad]. How far one slides is no matter: sliding has no branches. */
+function turned({ move }: MoveModel, span: AimSpan, a: Node, b: Node): number {
+  let far = 0;
+  span.problem!.unknown.forEach((axis, u) => {
+    if (move.axes[axis].type === "rotary") far = Math.max(far, Math.abs(b.series[u * ROOM] - a.series[u * ROOM]));
+  });
+  return far;
 }
 
 function farthest(a: Node, b: Node): number {
