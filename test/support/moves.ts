@@ -134,7 +134,7 @@ function obliqueRig(random: Random): ResolvedRig {
 }
 
 /** The published arm's proportions on a track, without a head: its wrist aims. */
-function armOnTrack(): ResolvedRig {
+export function armOnTrack(): ResolvedRig {
   const h = Math.PI / 2;
   const arm = standardArm([
     { a: 0, alpha: h, d: 0.6 },
