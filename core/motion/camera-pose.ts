@@ -1,4 +1,4 @@
-import type { Descent } from "./descent.ts";
+import type { MovingChain } from "./moving-chain.ts";
 import { ROOM } from "./series.ts";
 
 /** Room for the camera's place at one instant. */
@@ -11,85 +11,14 @@ export interface CameraRoom {
   readonly through: Float64Array;
 }
 
-export function createCameraRoom(descent: Descent): CameraRoom {
+/** @param count Steps of the chain. */
+export function createCameraRoom(count: number): CameraRoom {
   return {
     rotation: new Float64Array(9),
     flange: new Float64Array(3),
-    along: new Float64Array(3 * descent.count),
-    through: new Float64Array(3 * descent.count),
+    along: new Float64Array(3 * count),
+    through: new Float64Array(3 * count),
   };
-}
-
-/** Poses the camera for the axes' values in `series`, shape (axes, ROOM): the way of a descent backwards. */
-export function poseCamera(descent: Descent, series: Float64Array, room: CameraRoom): void {
-  const { rotation, flange, along, through } = room;
-  const { count, origin: o, back: n, turns, axis, ratio, offset } = descent;
-  // Columns of the frame, of which the last is each joint's direction.
-  let [ax, ay, az] = [1, 0, 0];
-  let [bx, by, bz] = [0, 1, 0];
-  let [cx, cy, cz] = [0, 0, 1];
-  let [x, y, z] = [0, 0, 0];
-  for (let i = 0; i <= count; i++) {
-    const i3 = 3 * i;
-    const i9 = 9 * i;
-    x += ax * o[i3] + bx * o[i3 + 1] + cx * o[i3 + 2];
-    y += ay * o[i3] + by * o[i3 + 1] + cy * o[i3 + 2];
-    z += az * o[i3] + bz * o[i3 + 1] + cz * o[i3 + 2];
-    let dx = ax * n[i9] + bx * n[i9 + 3] + cx * n[i9 + 6];
-    let dy = ay * n[i9] + by * n[i9 + 3] + cy * n[i9 + 6];
-    let dz = az * n[i9] + bz * n[i9 + 3] + cz * n[i9 + 6];
-    let ex = ax * n[i9 + 1] + bx * n[i9 + 4] + cx * n[i9 + 7];
-    let ey = ay * n[i9 + 1] + by * n[i9 + 4] + cy * n[i9 + 7];
-    let ez = az * n[i9 + 1] + bz * n[i9 + 4] + cz * n[i9 + 7];
-    const fx = ax * n[i9 + 2] + bx * n[i9 + 5] + cx * n[i9 + 8];
-    const fy = ay * n[i9 + 2] + by * n[i9 + 5] + cy * n[i9 + 8];
-    const fz = az * n[i9 + 2] + bz * n[i9 + 5] + cz * n[i9 + 8];
-    if (i < count) {
-      along[i3] = fx;
-      along[i3 + 1] = fy;
-      along[i3 + 2] = fz;
-      through[i3] = x;
-      through[i3 + 1] = y;
-      through[i3 + 2] = z;
-      const q = ratio[i] * series[axis[i] * ROOM] + offset[i];
-      if (turns[i] === 1) {
-        const c = Math.cos(q);
-        const s = Math.sin(q);
-        const [gx, gy, gz] = [dx, dy, dz];
-        dx = gx * c + ex * s;
-        dy = gy * c + ey * s;
-        dz = gz * c + ez * s;
-        ex = ex * c - gx * s;
-        ey = ey * c - gy * s;
-        ez = ez * c - gz * s;
-      } else {
-        x += fx * q;
-        y += fy * q;
-        z += fz * q;
-      }
-    }
-    ax = dx;
-    ay = dy;
-    az = dz;
-    bx = ex;
-    by = ey;
-    bz = ez;
-    cx = fx;
-    cy = fy;
-    cz = fz;
-  }
-  rotation[0] = ax;
-  rotation[1] = bx;
-  rotation[2] = cx;
-  rotation[3] = ay;
-  rotation[4] = by;
-  rotation[5] = cy;
-  rotation[6] = az;
-  rotation[7] = bz;
-  rotation[8] = cz;
-  flange[0] = x;
-  flange[1] = y;
-  flange[2] = z;
 }
 
 /**
@@ -97,7 +26,7 @@ export function poseCamera(descent: Descent, series: Float64Array, room: CameraR
  * along the view (a zoom's pupil).
  */
 export function writeVelocity(
-  descent: Descent,
+  chain: MovingChain,
   series: Float64Array,
   room: CameraRoom,
   position: Float64Array,
@@ -106,12 +35,12 @@ export function writeVelocity(
 ): void {
   const { rotation, along, through } = room;
   for (let axis = 0; axis < 3; axis++) out[axis] = slide * rotation[3 * axis];
-  for (let i = 0; i < descent.count; i++) {
-    const rate = descent.ratio[i] * series[descent.axis[i] * ROOM + 1];
+  for (let i = 0; i < chain.count; i++) {
+    const rate = chain.ratio[i] * series[chain.axis[i] * ROOM + 1];
     const x = along[3 * i];
     const y = along[3 * i + 1];
     const z = along[3 * i + 2];
-    if (descent.turns[i] === 0) {
+    if (chain.turns[i] === 0) {
       out[0] += rate * x;
       out[1] += rate * y;
       out[2] += rate * z;

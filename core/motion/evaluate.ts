@@ -1,7 +1,9 @@
 import { project } from "../lens/project.ts";
-import { createCameraRoom, poseCamera, writeQuaternion, writeVelocity, type CameraRoom } from "./camera-pose.ts";
+import { solveKernel } from "./aim-kernel.ts";
+import { createCameraRoom, writeQuaternion, writeVelocity, type CameraRoom } from "./camera-pose.ts";
 import { createFocusRoom, posedPupilTerm, writeFocusDistance, type FocusRoom } from "./focus-distance.ts";
 import type { AimSpan, MoveModel } from "./move-model.ts";
+import { poseMoving, writeJoints } from "./moving-chain.ts";
 import { pieceAt } from "./piecewise.ts";
 import { FACTORIAL, ROOM } from "./series.ts";
 import { createSolveRoom, solveInstant, standsUp, type SolveRoom } from "./solve-instant.ts";
@@ -22,9 +24,10 @@ export interface EvaluateRoom {
 }
 
 export function createEvaluateRoom(model: MoveModel): EvaluateRoom {
+  const solve = createSolveRoom(model);
   return {
-    solve: createSolveRoom(model),
-    camera: createCameraRoom(model.descent),
+    solve,
+    camera: createCameraRoom(solve.kernels.chain.count),
     place: new Float64Array(3 * ROOM),
     seen: new Float64Array(2),
     focus: createFocusRoom(),
@@ -66,9 +69,11 @@ export function createInstant(model: MoveModel): Instant {
  */
 export function evaluateAxes(model: MoveModel, room: SolveRoom, t: number, side: Side, order: number): SolveStatus {
   const interval = intervalAt(model.tracks, t, side);
-  const { series } = room;
+  const { series, kernels } = room;
+  kernels.written[0] = 0;
   writeTracks(model.tracks, interval, t, order, series);
-  const span = model.spans[model.spanOf[interval]];
+  const at = model.spanOf[interval];
+  const span = model.spans[at];
   if (!span?.problem || !span.path) return "converged";
   const { unknown } = span.problem;
   const piece = pieceAt(span.path.times, t, side);
@@ -77,6 +82,12 @@ export function evaluateAxes(model: MoveModel, room: SolveRoom, t: number, side:
   for (let u = 0; u < unknown.length; u++) writePath(span.path, u, piece, t, known, series, unknown[u] * ROOM);
   // Where the aim has no solution the path itself is the motion.
   if (state === WITHOUT_SOLUTION) return "stalled";
+  if (state === FOLLOWED && kernels.fits[at] === 1 && (order === 0 || order === 3)) {
+    if (solveKernel(model, kernels, span, series, room.target, order)) {
+      kernels.written[0] = 1;
+      return "converged";
+    }
+  }
   const aim = solveInstant(model, room, span, interval, order);
   return aim.miss[0] < MISSED && standsUp(span, aim) ? "converged" : "stalled";
 }
@@ -108,15 +119,21 @@ export function evaluate(
   out.iris = series[model.iris * ROOM];
   placeCamera(model, room, interval, out, rates);
   seeTargets(model, room, out);
-  writeAim(model, room, model.spans[model.spanOf[interval]], out);
+  writeAim(model, room, interval, out);
+}
+
+/** Poses the camera where `evaluateAxes` has put the axes. */
+export function poseAxes({ kernels, series }: SolveRoom, camera: CameraRoom): void {
+  if (kernels.written[0] === 0) writeJoints(kernels.chain, series, kernels.joints);
+  poseMoving(kernels.chain, kernels.joints, camera);
 }
 
 function placeCamera(model: MoveModel, room: EvaluateRoom, interval: number, out: Instant, rates: boolean): void {
   const { camera } = room;
-  const { series } = room.solve;
-  poseCamera(model.descent, series, camera);
+  const { series, kernels } = room.solve;
+  poseAxes(room.solve, camera);
   const moves = rates && Number.isNaN(model.stillPupil);
-  writeFocusDistance(model, room.focus, series, camera, interval, moves ? 1 : 0);
+  writeFocusDistance(model, kernels.chain, room.focus, series, camera, interval, moves ? 1 : 0);
   out.focus = room.focus.distance[0];
   const pupil = posedPupilTerm(model, room.focus, series, interval, 0);
   for (let axis = 0; axis < 3; axis++) {
@@ -125,7 +142,7 @@ function placeCamera(model: MoveModel, room: EvaluateRoom, interval: number, out
   writeQuaternion(camera.rotation, out.rotation);
   if (rates) {
     const slide = posedPupilTerm(model, room.focus, series, interval, 1);
-    writeVelocity(model.descent, series, camera, out.position, slide, out.velocity);
+    writeVelocity(kernels.chain, series, camera, out.position, slide, out.velocity);
   } else out.velocity.fill(NaN);
 }
 
@@ -155,7 +172,8 @@ function see(model: MoveModel, room: EvaluateRoom, r: Float64Array, focal: numbe
 }
 
 /** What is aimed at, where it is asked for and where it is, and how far the sight is off the first aim axis. */
-function writeAim(model: MoveModel, room: EvaluateRoom, span: AimSpan | undefined, out: Instant): void {
+function writeAim(model: MoveModel, room: EvaluateRoom, interval: number, out: Instant): void {
+  const span: AimSpan | undefined = model.spans[model.spanOf[interval]];
   out.wanted[0] = out.wanted[1] = out.reached[0] = out.reached[1] = NaN;
   out.poleAngle = NaN;
   out.aimFrom = span ? span.fromTarget : -1;
@@ -179,7 +197,7 @@ function writeAim(model: MoveModel, room: EvaluateRoom, span: AimSpan | undefine
   out.reached[0] = room.seen[0];
   out.reached[1] = room.seen[1];
   if (!span.problem || span.problem.unknown.length < 2 || !(0 < square)) return;
-  const step = span.problem.firstStep;
+  const step = room.solve.kernels.first[model.spanOf[interval]];
   let along = 0;
   for (let axis = 0; axis < 3; axis++) along += room.camera.along[3 * step + axis] * room.sight[axis];
   const cosine = Math.min(1, Math.abs(along) / Math.sqrt(square));

@@ -1,5 +1,6 @@
 import { writeVelocity, type CameraRoom } from "./camera-pose.ts";
 import type { FocusSpan, MoveModel } from "./move-model.ts";
+import type { MovingChain } from "./moving-chain.ts";
 import { createPupilSeriesRoom, pupilSeriesTerm, pupilTermOf, type PupilSeriesRoom } from "./pupil-series.ts";
 import { ROOM } from "./series.ts";
 import { createTargetRoom, writeTarget, type TargetRoom } from "./target-series.ts";
@@ -36,10 +37,12 @@ export function createFocusRoom(): FocusRoom {
  * Focus distance of a posed camera into `room.distance`, along the view from the sensor plane: the flange is `flange` in
  * front of that, wherever the pupil is.
  *
+ * @param chain Whose camera is posed.
  * @param order 0, or 1 for its rate too.
  */
 export function writeFocusDistance(
   model: MoveModel,
+  chain: MovingChain,
   room: FocusRoom,
   series: Float64Array,
   camera: CameraRoom,
@@ -50,7 +53,7 @@ export function writeFocusDistance(
   const span: FocusSpan | undefined = model.focusSpans[model.focusOf[interval]];
   distance[0] = distance[1] = span ? 0 : NaN;
   if (!span) return;
-  if (order === 1 && (0 <= span.from || 0 <= span.to)) writeTurning(model, room, series, camera);
+  if (order === 1 && (0 <= span.from || 0 <= span.to)) writeTurning(chain, room, series, camera);
   writeEnd(model, room, series, camera, span.from, 0, order);
   distance[0] = ends[0];
   distance[1] = ends[1];
@@ -107,8 +110,8 @@ function writeEnd(
 }
 
 /** How fast the flange goes and a point 1 m ahead of it: their difference is how fast the view turns. */
-function writeTurning(model: MoveModel, room: FocusRoom, series: Float64Array, camera: CameraRoom): void {
+function writeTurning(chain: MovingChain, room: FocusRoom, series: Float64Array, camera: CameraRoom): void {
   for (let axis = 0; axis < 3; axis++) room.ahead[axis] = camera.flange[axis] + camera.rotation[3 * axis];
-  writeVelocity(model.descent, series, camera, camera.flange, 0, room.speed);
-  writeVelocity(model.descent, series, camera, room.ahead, 0, room.aheadSpeed);
+  writeVelocity(chain, series, camera, camera.flange, 0, room.speed);
+  writeVelocity(chain, series, camera, room.ahead, 0, room.aheadSpeed);
 }

@@ -1,3 +1,4 @@
+import { createAimKernels, type AimKernels } from "./aim-kernel.ts";
 import { createAimRoom, pointCount, type AimProblem, type AimRoom } from "./aim-problem.ts";
 import { aimFocusOf, prepareFocus } from "./aim-focus.ts";
 import { descendKnown, refineValues, solveRates, solveValues, writeEquations } from "./aim-newton.ts";
@@ -17,6 +18,7 @@ export interface SolveRoom {
   readonly target: TargetRoom;
   readonly pupil: PupilSeriesRoom;
   readonly path: PathRoom;
+  readonly kernels: AimKernels;
 }
 
 export function createSolveRoom(model: MoveModel, moments: readonly AimSpan[] = []): SolveRoom {
@@ -27,7 +29,14 @@ export function createSolveRoom(model: MoveModel, moments: readonly AimSpan[] = 
   }
   const series = new Float64Array(model.tracks.curves.length * ROOM);
   writeStill(model.tracks, series);
-  return { series, aims, target: createTargetRoom(), pupil: createPupilSeriesRoom(), path: createPathRoom() };
+  return {
+    series,
+    aims,
+    target: createTargetRoom(),
+    pupil: createPupilSeriesRoom(),
+    path: createPathRoom(),
+    kernels: createAimKernels(model, series),
+  };
 }
 
 /**
