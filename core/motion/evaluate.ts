@@ -21,6 +21,8 @@ export interface EvaluateRoom {
   readonly seen: Float64Array;
   readonly focus: FocusRoom;
   readonly sight: Float64Array;
+  /** Quaternion, shape (4,). */
+  readonly turn: Float64Array;
 }
 
 export function createEvaluateRoom(model: MoveModel): EvaluateRoom {
@@ -32,6 +34,7 @@ export function createEvaluateRoom(model: MoveModel): EvaluateRoom {
     seen: new Float64Array(2),
     focus: createFocusRoom(),
     sight: new Float64Array(3),
+    turn: new Float64Array(4),
   };
 }
 

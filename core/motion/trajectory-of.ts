@@ -5,11 +5,13 @@ import { createBreakRoom } from "./breakpoints.ts";
 import { intervalsOf } from "./interval.ts";
 import type { MoveModel } from "./move-model.ts";
 import type { Recall } from "./plan-record.ts";
+import { sharePerLimit, writeRow } from "./sample-row.ts";
 import type { Trajectory } from "./trajectory.ts";
 
 /** The trajectory of a solved model, with the room that evaluating it needs. */
 export function trajectoryOf(model: MoveModel, recall: Recall): Trajectory {
   const room = createEvaluateRoom(model);
+  const perLimit = sharePerLimit(model.move);
   const intervals = intervalsOf(model, recall);
   const breaks = createBreakRoom(model, room.solve, intervals);
   const knots = Array.from(model.tracks.knots);
@@ -25,6 +27,7 @@ export function trajectoryOf(model: MoveModel, recall: Recall): Trajectory {
     intervals,
     record: recall.record,
     createInstant: () => createInstant(model),
+    writeRow: (t, side, take, row) => writeRow(model, room, perLimit, t, side, take, row),
     at: (t, out, side = "right") => evaluate(model, room, t, out, side),
     poseAt: (t, out) => evaluate(model, room, t, out, "right", false),
     extremes: (axis, order, from = 0, to = model.duration) => extremesOf(breaks, axis, order, from, to),

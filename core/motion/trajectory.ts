@@ -1,6 +1,7 @@
 import type { PathNote } from "./path-note.ts";
 import type { PlanRecord } from "./plan-record.ts";
 import type { MoveAxis, ResolvedMove } from "./resolved-move.ts";
+import type { Take } from "./take.ts";
 
 export type SolveStatus = "converged" | "stalled" | "out-of-reach" | "iteration-cap";
 
@@ -108,6 +109,8 @@ export interface Trajectory {
   createInstant(): Instant;
   /** Writes all that is known at time `t` (clamped to 0..duration) into `out`; allocates nothing. */
   at(t: number, out: Instant, side?: Side): void;
+  /** Writes row `row` of a take: the same at `t`, without what a take does not hold; its rows come in ascending order. */
+  writeRow(t: number, side: Side, take: Take, row: number): void;
   /** The same without rates, which are NaN in `out`: for looking at poses and pictures alone, twice as fast. */
   poseAt(t: number, out: Instant): void;
   /** Lowest and highest value of the derivative `order` of `axis` over `from`..`to` [s]. */
