@@ -3,6 +3,7 @@ import { keyAt, segmentKeys } from "./anchor.ts";
 import type { Check } from "./check.ts";
 import type { Finding } from "./finding.ts";
 import { measureIndex } from "./measures.ts";
+import { isWithoutView } from "./no-view.ts";
 import { subjectOf } from "./subject.ts";
 
 /** `aim-error`: the framing reached is off the framing asked for by more than the move's tolerance. */
@@ -16,7 +17,8 @@ export const aimError: Check = {
     const lost = trajectory.paths.filter(({ kind }) => kind === "out-of-reach" || kind === "branch-change");
     const missed = scan
       .above(measureIndex("miss"), move.tolerance.aim)
-      .filter(({ from, to }) => !lost.some((note) => note.from <= to && from <= note.to));
+      .filter(({ from, to }) => !lost.some((note) => note.from <= to && from <= note.to))
+      .filter((span) => !isWithoutView(trajectory, span));
     return missed.map(({ from, to, worst, value }) => {
       const anchor = keyAt(move, all, worst);
       const key = move.keys[anchor.key];

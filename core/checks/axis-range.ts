@@ -4,6 +4,7 @@ import type { Violation } from "../motion/trajectory.ts";
 import { axisAnchor, leaderOf, segmentKeys } from "./anchor.ts";
 import type { Check, CheckContext } from "./check.ts";
 import type { Finding } from "./finding.ts";
+import { isWithoutView } from "./no-view.ts";
 import { RANGE_SLACK } from "./thresholds.ts";
 
 /** `axis-range`: every axis with a range, setup axes and followers too, over the whole move. */
@@ -17,6 +18,9 @@ export const axisRange: Check = {
       if (!range) continue;
       const slack = RANGE_SLACK[type];
       for (const violation of trajectory.outside(axis, 0, range.low - slack, range.high + slack)) {
+        const { t } = violation.worst;
+        // Where there is no view an aimed axis could stand anywhere.
+        if (trajectory.sources[axis] === "solved" && isWithoutView(trajectory, { from: t, to: t })) continue;
         out.push(rangeFinding(context, axis, violation));
       }
       yield;

@@ -15,6 +15,15 @@ describe("catalogue of findings", () => {
   });
 
   it("has one check for every code of the motion but `allow`, which is about the text", () => {
-    assert.deepEqual(CHECKS.map((check) => check.code).sort(), MOTION_CODES.filter((code) => code !== "allow").sort());
+    const codes = CHECKS.map((check) => check.code);
+    const ofMotion = codes.filter((code) => (MOTION_CODES as readonly string[]).includes(code));
+    assert.deepEqual(ofMotion.sort(), MOTION_CODES.filter((code) => code !== "allow").sort());
+  });
+
+  it("checks by solving what of the text only the motion tells, each code once", () => {
+    const codes = CHECKS.map((check) => check.code);
+    assert.equal(new Set(codes).size, codes.length);
+    const ofText = codes.filter((code) => (DOCUMENT_CODES as readonly string[]).includes(code));
+    assert.deepEqual(ofText.sort(), ["bad-number", "branch-change", "over-determined", "sharp-corner"]);
   });
 });

@@ -143,6 +143,10 @@ function rangeCure(f: Finding, range: string): string {
 
 function reachMessage(f: Finding, at: string): string {
   if (text(f, "what") === "path") return pathReachMessage(f, at);
+  if (text(f, "what") === "on-target") {
+    const target = text(f, "target");
+    return `${f.key} puts the entrance pupil on ${target} itself and aims at it, so there is no view; give the camera an offset from ${target}, or another aim`;
+  }
   const isClaim = text(f, "status") === "out-of-reach";
   if (text(f, "what") === "aim") {
     const what = `The head ${isClaim ? "cannot hold" : "was not found able to hold"} the aim at ${text(f, "target")}${at}`;

@@ -3,6 +3,7 @@ import { keyAt, segmentKeys } from "./anchor.ts";
 import type { Check } from "./check.ts";
 import type { Finding } from "./finding.ts";
 import { measureIndex, outsideCrop } from "./measures.ts";
+import { isWithoutView } from "./no-view.ts";
 import { subjectOf } from "./subject.ts";
 import { FRAME_SLACK } from "./thresholds.ts";
 
@@ -10,10 +11,11 @@ import { FRAME_SLACK } from "./thresholds.ts";
 export const outOfFrame: Check = {
   code: "out-of-frame",
   *run(context): Task<readonly Finding[]> {
-    const { move } = context;
+    const { move, trajectory } = context;
     const scan = yield* context.scan();
     const all = move.keys.map((_, idx) => idx);
-    return scan.above(measureIndex("outside"), FRAME_SLACK).map(({ from, to, worst, value }) => {
+    const spans = scan.above(measureIndex("outside"), FRAME_SLACK).filter((span) => !isWithoutView(trajectory, span));
+    return spans.map(({ from, to, worst, value }) => {
       const anchor = keyAt(move, all, worst);
       const key = move.keys[anchor.key];
       const instant = scan.look(worst);

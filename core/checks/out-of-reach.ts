@@ -73,7 +73,7 @@ function pathFindings({ move, trajectory }: CheckContext, keys: readonly Finding
 }
 
 function keyFinding({ move, trajectory }: CheckContext, idx: number): Finding {
-  const { status, nearest, distance, stoppedBy } = trajectory.keys[idx];
+  const { status, nearest, distance, stoppedBy, onTarget } = trajectory.keys[idx];
   const key = move.keys[idx];
   return {
     code: "out-of-reach",
@@ -91,7 +91,8 @@ function keyFinding({ move, trajectory }: CheckContext, idx: number): Finding {
     dimension: distance === undefined ? undefined : "length",
     evidence: "exact",
     facts: {
-      what: "key",
+      what: onTarget === undefined ? "key" : "on-target",
+      ...(onTarget === undefined ? {} : { target: move.targets[onTarget].name }),
       status,
       ...(nearest ? { x: nearest[0], y: nearest[1], z: nearest[2] } : {}),
       stoppedBy: (stoppedBy ?? []).map((axis) => trajectory.axes[axis].name).join(", "),

@@ -49,11 +49,7 @@ set: s.set.yaml
 rate: 25
 keys:
   - { at: 0 s, camera: { from: eye, offset: [0, 0, 0] }, aim: { at: eye } }
-#                      ^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^ error out-of-reach: no axis values were found that bring the camera to the place that key 1 asks for; try another place or a key before it.
-#                      ^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^ error axis-range: pan reaches -180 deg at 00:00:00:00 (frame 0), 80 deg beyond the low end of its range, -100 deg; change the camera's place or the framing at key 1, or move the base.
-#                      ^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^ error axis-range: tilt reaches 121.9 deg at 00:00:00:00 (frame 0), 61.89 deg beyond the high end of its range, 60 deg; change the camera's place or the framing at key 1, or move the base.
-#                                                                   ^^^ error aim-error: eye is 7374.1 px from its framing at 00:00:00:00 (frame 0); the tolerance is 4 px; the head cannot turn there: change the framing or the camera's place at key 1.
-#                                                                   ^^^ error out-of-frame: eye is 5644.8 px outside the bottom edge of the captured picture at 00:00:00:00 (frame 0), at framing [0.478, 2.633]; change the framing at key 1, or allow it if it is meant.
+#                      ^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^ error out-of-reach: key 1 puts the entrance pupil on eye itself and aims at it, so there is no view; give the camera an offset from eye, or another aim.
 `);
   });
 

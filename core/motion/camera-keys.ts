@@ -93,7 +93,7 @@ function* solveKey(
   for (let round = 1; ; round++) {
     const reached = yield* reachFor(task, question, pupil, solvers);
     const gap = pupilAt(task.move.optics, focal, focusOfPose(task, key.time, series, reached.q)) - pupil;
-    if (Math.abs(gap) <= SETTLED || round === MOST_ROUNDS) return keep(task, key, question.axes, reached, knots);
+    if (Math.abs(gap) <= SETTLED || round === MOST_ROUNDS) return keep(task, key, question, reached, knots);
     const slope = before ? (gap - before.gap) / (pupil - before.pupil) : -1;
     before = { pupil, gap };
     // The secant, where it is one: a pupil goes less far than its focus, so that the slope is near -1.
@@ -108,7 +108,12 @@ interface KeyQuestion {
   /** Joint indices of the axes to find. */
   readonly axes: readonly number[];
   readonly preferred: Float64Array;
+  /** The target that stands where the pupil is to be, so that there is no view of it: index, or -1. */
+  readonly onTarget: number;
 }
+
+/** A target nearer to the pupil than this has no direction [m]. */
+const ON_TARGET = 1e-6;
 
 function questionOf(
   task: CameraKeyTask,
@@ -131,9 +136,10 @@ function questionOf(
   const target = span && 0 <= span.fromTarget ? sightPoint(task, span, position, series) : undefined;
   const sight: [number, number, number] = [1, 0, 0];
   const [focal, across, down] = [task.focal, task.across, task.down].map((track) => series[track * ROOM]);
-  if (target && unproject(move.optics, focal, across, down, sight)) {
+  const onTarget = target && length(subtract(target, position)) < ON_TARGET ? span!.fromTarget : -1;
+  if (target && onTarget < 0 && unproject(move.optics, focal, across, down, sight)) {
     const axes = reachAxes(move.rig, plan).filter((joint) => !given.has(joint));
-    return { position, orientation: { kind: "view", target, sight, rule: plan.rule }, axes, preferred };
+    return { position, orientation: { kind: "view", target, sight, rule: plan.rule }, axes, preferred, onTarget };
   }
   const heading = aimAxes(move.rig);
   // The head keeps its own keys.
@@ -141,7 +147,7 @@ function questionOf(
     if (heading.includes(joint)) preferred[joint] = series[axis * ROOM];
   });
   const axes = Array.from(chain.driven).filter((joint) => !given.has(joint) && !heading.includes(joint));
-  return { position, orientation: { kind: "free" }, axes, preferred };
+  return { position, orientation: { kind: "free" }, axes, preferred, onTarget };
 }
 
 function* reachFor(
@@ -184,15 +190,16 @@ function focusOfPose(task: CameraKeyTask, time: number, series: Float64Array, q:
 function keep(
   task: CameraKeyTask,
   key: ResolvedKey,
-  joints: readonly number[],
+  { axes, onTarget }: KeyQuestion,
   { q, status, nearest, distance, stoppedBy }: ReachResult,
   knots: Knot[][],
 ): KeyStatus {
   const axisOf = (joint: number): number => task.move.axes.findIndex((axis) => axis.joint === joint);
-  for (const joint of joints) {
+  for (const joint of axes) {
     const axis = axisOf(joint);
     if (0 <= axis) knots[axis].push(knotAt(key, q[joint]));
   }
+  if (0 <= onTarget) return { status: "stalled", onTarget };
   if (status === "converged") return { status };
   return { status, nearest, distance, stoppedBy: stoppedBy?.map(axisOf).filter((axis) => 0 <= axis) };
 }

@@ -78,6 +78,8 @@ export interface KeyStatus {
    * to the key on another branch of the aim than the one that the solution needs.
    */
   readonly branchMiss?: number;
+  /** The target aimed at, by index, where the pupil is to stand on it: then no view of it exists. */
+  readonly onTarget?: number;
 }
 
 /** Derivative order of an axis: 0 value, 1 speed, 2 acceleration, 3 jerk. */
