@@ -1,4 +1,4 @@
-/** Residual of the aim [rad], and of the pupil's place on a path [m], above which an instant has no solution. Pinned by `aim.test.ts`. */
+/** Residual of the aim [rad], and of the pupil's place on a path [m], above which an instant has no solution. The aim of rigs is held to it in `core/rig/aim.test.ts`. */
 export const MISSED = 1e-10;
 
 /** Share by which a path's derivatives may differ from the exact ones within a piece. Pinned by `extremes.test.ts`. */
