@@ -78,7 +78,10 @@ const MESSAGES: Readonly<Record<RenderedCode, (finding: Finding, at: string) => 
     `Nothing moves ${f.axis}: no key gives it a value and no aim or camera key solves it; give it a value in ${f.key ?? "the first key"}`,
   "sharp-corner": cornerMessage,
   "branch-change": branchMessage,
-  "bad-number": (f) => `${arcFault(f)}; the camera goes straight to ${f.key} instead`,
+  "bad-number": (f) =>
+    text(f, "fault") === "no-length"
+      ? `The way to ${f.key} has no length: the camera is there already, and stays; delete \`path\`, or move one of the two keys`
+      : `${arcFault(f)}; the camera goes straight to ${f.key} instead`,
   "over-determined": (f) =>
     `The path goes on smoothly at ${f.key}, so \`blend\` has no corner to round there; delete it`,
   "internal-error": (f) =>

@@ -3,7 +3,7 @@ import type { PathNote } from "../motion/path-note.ts";
 import type { Check, CheckContext } from "./check.ts";
 import type { Finding } from "./finding.ts";
 
-/** `bad-number` of an arc that no circle makes; the camera then goes straight. */
+/** `bad-number` of an arc that no circle makes, the camera then goes straight; as a warning of a way without length. */
 export const badArc: Check = {
   code: "bad-number",
   // eslint-disable-next-line require-yield -- nothing here takes long
@@ -32,9 +32,10 @@ function formFinding(
 ): Finding {
   const key = move.keys[at];
   const isBlend = kind === "idle-blend";
+  const isHarmless = isBlend || facts.fault === "no-length";
   return {
     code: isBlend ? "over-determined" : "bad-number",
-    severity: isBlend ? "warning" : "error",
+    severity: isHarmless ? "warning" : "error",
     origin: (isBlend ? key.blend?.origin : key.path?.origin) || key.origin,
     related: [],
     key: key.label,

@@ -138,6 +138,7 @@ rate: 25
 keys:
   - { at: 0 s, camera: { from: lid, offset: [-0.4, 0.3, 0.1] }, aim: { at: lid } }
   - { at: 2 s, camera: { from: lid, offset: [-0.4, 0.3, 0.1] }, path: line }
+#                                                                     ^^^^ warning bad-number: The way to key 2 has no length: the camera is there already, and stays; delete \`path\`, or move one of the two keys.
 `);
   });
 });

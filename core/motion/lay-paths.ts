@@ -101,9 +101,8 @@ function segmentsOf(ground: PathGround, run: PathRun, travelled: number, notes: 
     const left = leavesAt(keys[key - 1]);
     const from = before ? movedOn(ground, before, left) : places[key - 1];
     const way = wayOf(ground, key, from);
-    if (way.fault) {
-      notes.push({ kind: "no-arc", key, from: left, to: keys[key].time, fault: way.fault });
-    }
+    const fault = way.fault ?? (way.length <= LEAST_WAY ? "no-length" : undefined);
+    if (fault) notes.push({ kind: "no-arc", key, from: left, to: keys[key].time, fault });
     const size = LEAST_WAY < way.length ? way.length : 0;
     segments.push({ key, way, start, end: start + size, piece: pieceOf(way, start) });
     start += size;

@@ -19,7 +19,9 @@ export type WayFault =
   /** Start or end is on the arc's axis. */
   | "on-axis"
   /** Start and end lie the same way from the axis, so there is no angle to go round. */
-  | "no-angle";
+  | "no-angle"
+  /** It ends where it begins. */
+  | "no-length";
 
 /** Shorter than this [m] is no way. */
 export const LEAST_WAY = 1e-9;
