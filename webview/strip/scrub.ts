@@ -3,6 +3,7 @@ import { element } from "../element.ts";
 import type { Palette } from "../palette.ts";
 import type { OpenTake } from "../take/open-take.ts";
 import { bandOf, type Band } from "../take/share.ts";
+import { ribbonShares } from "./ribbon-shares.ts";
 import { lastFrame } from "../take/timeline.ts";
 
 /** How near a click must be to a key to mean it [px]. */
@@ -149,21 +150,11 @@ function drawRibbon(canvas: HTMLCanvasElement, open: OpenTake | undefined, palet
   pen.scale(ratio, ratio);
   const base = HEIGHT - 2 * KEY_SIZE - 1;
   const { take, stage } = open;
-  const most = new Float64Array(Math.ceil(width));
-  for (let i = 0; i < take.count; i++) {
-    const x = Math.min(most.length - 1, Math.floor((take.t[i] / (stage.duration || 1)) * width));
-    const share = Number.isNaN(take.share[i]) ? 0 : Math.min(take.share[i], 2);
-    most[x] = Math.max(most[x], share);
-  }
-  let before = 0;
-  for (let x = 0; x < most.length; x++) {
-    // Fewer samples than px: hold the last one.
-    const share = most[x] > 0 ? most[x] : before;
-    before = share;
+  ribbonShares(take.t, take.share, stage.duration, Math.ceil(width)).forEach((share, x) => {
     const tall = Math.max(1, Math.min(share * (LIMIT_HEIGHT - 4), base));
     pen.fillStyle = palette.css[COLOURS[bandOf(share)]];
     pen.fillRect(x, base - tall, 1, tall);
-  }
+  });
   pen.strokeStyle = palette.css.quiet;
   pen.setLineDash([2, 3]);
   pen.beginPath();
