@@ -1,3 +1,4 @@
+import { leavesAt } from "../motion/key-timing.ts";
 import type { Trajectory } from "../motion/trajectory.ts";
 
 /**
@@ -9,7 +10,6 @@ export function isWithoutView(
   { from, to }: { readonly from: number; readonly to: number },
 ): boolean {
   return keys.some(({ onTarget }, i) => {
-    const { time, hold = 0 } = move.keys[i];
-    return onTarget !== undefined && time <= to && from <= time + hold;
+    return onTarget !== undefined && move.keys[i].time <= to && from <= leavesAt(move.keys[i]);
   });
 }

@@ -1,3 +1,4 @@
+import { leavesAt } from "../motion/key-timing.ts";
 import { baseName } from "../base/path.ts";
 import type { FileId, Span } from "../base/span.ts";
 import type { ResolvedOptics } from "../lens/resolved-optics.ts";
@@ -71,7 +72,7 @@ function moveOf(scope: Scope, document: Document<"move">): Pick<MoveResolution, 
   const { keys, spans, undetermined, fresh, played } = resolveKeys(context, fields, keptKeys);
   const known = { keySpans: spans, freshKeys: fresh };
   const last = keys[keys.length - 1];
-  const end = last ? last.time + (last.hold ?? 0) : 0;
+  const end = last ? leavesAt(last) : 0;
   const expectations = resolveExpectations(context, fields, { end, played });
   if (!rig || !optics || !set || keys.length === 0 || undetermined || isTorn(document)) return known;
   const move = assemble(context, { fields, file: document.file, rig, optics, set, keys }, { ...whole, expectations });

@@ -1,3 +1,4 @@
+import { derivedOnce, polynomialAt } from "./polynomial.ts";
 import { evaluateAxes } from "./evaluate.ts";
 import type { Interval } from "./interval.ts";
 import { isFollowed, type MoveModel } from "./move-model.ts";
@@ -127,11 +128,11 @@ function addKeyed(list: Breakpoint[], order: Order, { tracks }: MoveModel, inter
   const low = 0 < length ? (start - from) / length : 0;
   const high = 0 < length ? (end - from) / length : 0;
   const d = derived(curve, piece, order);
-  add(start, valueOf(d, low), "right");
+  add(start, polynomialAt(d, low), "right");
   for (const s of rootsWithin(derivedOnce(d), low, high)) {
-    if (low < s && s < high) add(from + s * length, valueOf(d, s), "left");
+    if (low < s && s < high) add(from + s * length, polynomialAt(d, s), "left");
   }
-  add(end, valueOf(d, high), "left");
+  add(end, polynomialAt(d, high), "left");
 }
 
 /** A solved axis in one piece of its path: the path leads to the instants, the values there are exact when they count. */
@@ -146,13 +147,14 @@ function addSolved(list: Breakpoint[], order: Order, path: SolvedPath, unknown: 
   const d = followed ? piecePolynomial(ends, left, ends, left + ROOM, to - from, order) : derived(curve, piece, order);
   const add = (t: number, value: number, side: Side, margin: number): void =>
     void list.push({ t, value, side, evidence: "bracketed", margin });
-  const endValue = (at: number, s: number): number => (followed ? FACTORIAL[order] * ends[at + order] : valueOf(d, s));
+  const endValue = (at: number, s: number): number =>
+    followed ? FACTORIAL[order] * ends[at + order] : polynomialAt(d, s);
   const first = endValue(left, 0);
   const last = endValue(left + ROOM, 1);
   add(from, first, "right", 0);
   for (const s of rootsWithin(derivedOnce(d), 0, 1)) {
     if (s <= 0 || 1 <= s) continue;
-    const value = valueOf(d, s);
+    const value = polynomialAt(d, s);
     const size = Math.max(Math.abs(first), Math.abs(value), Math.abs(last));
     add(from + s * (to - from), value, "left", followed ? followedMargin(order, size, to - from) : 0);
   }
@@ -182,14 +184,4 @@ function derived(curve: Piecewise, piece: number, order: number): number[] {
   const length = curve.times[piece + 1] - curve.times[piece];
   for (let k = 0; k < order; k++) d = derivedOnce(d).map((c) => c / length);
   return d;
-}
-
-function derivedOnce(d: readonly number[]): number[] {
-  return d.length <= 1 ? [0] : d.slice(1).map((c, k) => c * (k + 1));
-}
-
-function valueOf(d: readonly number[], s: number): number {
-  let value = 0;
-  for (let k = d.length - 1; 0 <= k; k--) value = value * s + d[k];
-  return value;
 }

@@ -1,3 +1,4 @@
+import { SAME_TIME } from "./same-time.ts";
 import { pieceAt, writeSeries, type Piecewise } from "./piecewise.ts";
 import { ROOM } from "./series.ts";
 
@@ -20,9 +21,6 @@ export interface Pace {
   readonly time: number;
   readonly share: number;
 }
-
-/** Paces nearer than this [s] are one, the later. */
-const SAME_TIME = 1e-9;
 
 /** The clock that goes through `paces`, given in played time, ascending; at time 0 no time has been written. */
 export function clockFromPlayed(paces: readonly Pace[]): Clock | undefined {

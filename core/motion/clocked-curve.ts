@@ -1,3 +1,5 @@
+import { polynomialAt } from "./polynomial.ts";
+import { distinctTimes } from "./same-time.ts";
 import { isSteady, playedAt, writeWritten, type Clock } from "./clock.ts";
 import { curveOf, type TimedPiece } from "./join-curves.ts";
 import { pieceAt, writeSeries, type Piecewise } from "./piecewise.ts";
@@ -11,8 +13,6 @@ const ROUNDING = 1e-14;
 /** Shortest fitted piece, as a share of the stretch that one polynomial and one piece of the clock cover. */
 const SHORTEST = 2 ** -12;
 const PROBES = [0.12, 0.3, 0.5, 0.7, 0.88];
-/** Times nearer than this [s] are one. */
-const SAME_TIME = 1e-9;
 
 /**
  * A curve over written time as a curve over played time. Where the speed stays it is the same polynomial over other times;
@@ -25,7 +25,7 @@ export function clockedCurve(curve: Piecewise, clock: Clock): Piecewise {
   const ends = Array.from(curve.times, (written) => playedAt(clock, written));
   const turns = Array.from(clock.curve.times).filter((_, i) => turnsAt(clock, i));
   const inner = turns.filter((t) => ends[0] < t && t < ends[ends.length - 1]);
-  const times = distinct([...ends, ...inner].sort((a, b) => a - b));
+  const times = distinctTimes([...ends, ...inner].sort((a, b) => a - b));
   const pieces: TimedPiece[] = [];
   for (let i = 0; i + 1 < times.length; i++) {
     const [from, to] = [times[i], times[i + 1]];
@@ -109,8 +109,7 @@ function fits(coefficients: readonly number[], link: Link, start: number, end: n
   let off = 0;
   for (const s of PROBES) {
     const wanted = valueIn(link, start + s * (end - start));
-    let value = 0;
-    for (let k = coefficients.length - 1; 0 <= k; k--) value = value * s + coefficients[k];
+    const value = polynomialAt(coefficients, s);
     covered = Math.max(covered, Math.abs(wanted - first));
     off = Math.max(off, Math.abs(value - wanted));
   }
@@ -150,10 +149,4 @@ function chained(f: Float64Array, u: Float64Array): Float64Array {
     sum[0] += f[n];
   }
   return sum;
-}
-
-function distinct(sorted: readonly number[]): number[] {
-  const kept: number[] = [];
-  for (const time of sorted) if (kept.length === 0 || SAME_TIME < time - kept[kept.length - 1]) kept.push(time);
-  return kept;
 }

@@ -1,3 +1,4 @@
+import { SAME_TIME } from "./same-time.ts";
 import type { Task } from "../base/task.ts";
 import type { KeyTiming } from "./key-timing.ts";
 import type { Knot } from "./keyed-curve.ts";
@@ -9,9 +10,6 @@ import type { SolveRoom } from "./solve-instant.ts";
 import { solveSpan } from "./solve-span.ts";
 import { TOO_STEEP, WITHOUT_SOLUTION, writePath } from "./solved-path.ts";
 import { writeStill } from "./tracks.ts";
-
-/** Times nearer than this [s] are one. */
-const SAME_TIME = 1e-9;
 
 /** What following a leg with certain axes came to. */
 export interface Followed {

@@ -1,3 +1,4 @@
+import { SAME_TIME } from "./same-time.ts";
 import { easeShape } from "./ease-shape.ts";
 import { chooseKnotRates } from "./knot-rates.ts";
 import { constantCurve, valueAt, type Piecewise } from "./piecewise.ts";
@@ -26,9 +27,6 @@ export interface CurveEnds {
   readonly start?: { readonly speed: number; readonly accel: number };
   readonly end?: { readonly speed: number; readonly accel: number };
 }
-
-/** Knots nearer than this in time [s] are one, with the later value: no clock of a rig tells them apart. */
-const SAME_TIME = 1e-9;
 
 /** A way shorter than this [s] has no shape of its own. */
 const LEAST_EASE = 1e-4;

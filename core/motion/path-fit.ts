@@ -1,3 +1,4 @@
+import { polynomialAt } from "./polynomial.ts";
 import type { AimSpan, MoveModel } from "./move-model.ts";
 import { FACTORIAL, ROOM } from "./series.ts";
 import { solveInstant, type SolveRoom } from "./solve-instant.ts";
@@ -38,7 +39,7 @@ export function pathFits(model: MoveModel, room: SolveRoom, span: AimSpan, piece
         // The value itself starts Newton's method and is held closer.
         const allowed = order === 0 ? PATH_FLOOR[0] : PATH_SHARE * size + PATH_FLOOR[order] / FACTORIAL[order];
         const rounding = order === 0 ? 0 : WIGGLE / length ** order;
-        const miss = Math.abs(valueOf(drawn[u][order], share) / FACTORIAL[order] - value);
+        const miss = Math.abs(polynomialAt(drawn[u][order], share) / FACTORIAL[order] - value);
         if (!(miss <= allowed + rounding)) return false;
       }
     }
@@ -58,13 +59,7 @@ function solvedAt(
   const { unknown } = span.problem!;
   const t = piece.from + share * (piece.to - piece.from);
   writeTracks(model.tracks, piece.interval, t, 3, room.series);
-  unknown.forEach((axis, u) => (room.series[axis * ROOM] = valueOf(drawn[u][0], share)));
+  unknown.forEach((axis, u) => (room.series[axis * ROOM] = polynomialAt(drawn[u][0], share)));
   if (!(solveInstant(model, room, span, piece.interval, 3).miss[0] < MISSED)) return undefined;
   return unknown.map((axis) => [0, 1, 2, 3].map((order) => room.series[axis * ROOM + order]));
-}
-
-function valueOf(polynomial: readonly number[], s: number): number {
-  let value = 0;
-  for (let n = polynomial.length - 1; 0 <= n; n--) value = value * s + polynomial[n];
-  return value;
 }

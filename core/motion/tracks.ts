@@ -1,9 +1,7 @@
+import { distinctTimes } from "./same-time.ts";
 import { pieceAt, writeSeries, type Piecewise } from "./piecewise.ts";
 import { ROOM } from "./series.ts";
 import type { Side } from "./trajectory.ts";
-
-/** Knots nearer than this [s] are one. */
-const SAME_TIME = 1e-9;
 
 /** Curves over one time line, cut into intervals within which every curve is one polynomial. */
 export interface Tracks {
@@ -24,7 +22,7 @@ export function layTracks(curves: readonly Piecewise[], duration: number, extra:
   const held = curves.map((curve) => holdBeyond(curve, duration));
   const all = [0, duration, ...extra];
   for (const curve of held) if (0 < curve.degree) for (const time of curve.times) all.push(time);
-  const knots = distinct(Float64Array.from(all.filter((time) => 0 <= time && time <= duration)).sort());
+  const knots = distinctTimes(Float64Array.from(all.filter((time) => 0 <= time && time <= duration)).sort());
   knots[knots.length - 1] = duration;
   if (knots.length === 1) knots.push(duration);
   const pieces = new Int32Array((knots.length - 1) * held.length);
@@ -84,10 +82,4 @@ function holdBeyond(curve: Piecewise, duration: number): Piecewise {
     coefficients[coefficients.length - width] = end.reduce((sum, c) => sum + c, 0);
   }
   return { degree: curve.degree, times: Float64Array.from(times), coefficients };
-}
-
-function distinct(sorted: Float64Array): number[] {
-  const kept: number[] = [];
-  for (const time of sorted) if (kept.length === 0 || SAME_TIME < time - kept[kept.length - 1]) kept.push(time);
-  return kept;
 }
