@@ -4,6 +4,7 @@ import type { Check } from "./check.ts";
 import type { Finding } from "./finding.ts";
 import { measureIndex } from "./measures.ts";
 import { isWithoutView } from "./no-view.ts";
+import { isLost } from "./path-check.ts";
 import { subjectOf } from "./subject.ts";
 
 /** `aim-error`: the framing reached is off the framing asked for by more than the move's tolerance. */
@@ -14,11 +15,9 @@ export const aimError: Check = {
     const scan = yield* context.scan();
     const all = move.keys.map((_, idx) => idx);
     // Where a path cannot be followed, that is what there is to say.
-    const lost = trajectory.paths.filter(({ kind }) => kind === "out-of-reach" || kind === "branch-change");
     const missed = scan
       .above(measureIndex("miss"), move.tolerance.aim)
-      .filter(({ from, to }) => !lost.some((note) => note.from <= to && from <= note.to))
-      .filter((span) => !isWithoutView(trajectory, span));
+      .filter((span) => !isLost(trajectory, span) && !isWithoutView(trajectory, span));
     return missed.map(({ from, to, worst, value }) => {
       const anchor = keyAt(move, all, worst);
       const key = move.keys[anchor.key];

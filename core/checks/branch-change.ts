@@ -1,45 +1,39 @@
-import type { Task } from "../base/task.ts";
-import type { Check, CheckContext } from "./check.ts";
+import type { CheckContext } from "./check.ts";
 import type { Finding } from "./finding.ts";
+import { pathCheck, pathNotes } from "./path-check.ts";
 import { pathWord } from "./path-kind.ts";
 
 /**
  * `branch-change`: a path that the rig could only follow by changing over to another way of standing, within it or at its
  * end; and camera keys that the motion comes to on another way of standing than the one that puts the pupil there.
  */
-export const branchChange: Check = {
-  code: "branch-change",
-  // eslint-disable-next-line require-yield -- nothing here takes long
-  *run(context: CheckContext): Task<readonly Finding[]> {
-    return [...pathFindings(context), ...keyFindings(context)];
-  },
-};
+export const branchChange = pathCheck("branch-change", (context) => [
+  ...pathFindings(context),
+  ...keyFindings(context),
+]);
 
 function pathFindings({ move, trajectory }: CheckContext): Finding[] {
-  return trajectory.paths.flatMap((note): Finding[] => {
-    if (note.kind !== "branch-change") return [];
+  return pathNotes(trajectory, "branch-change").map((note): Finding => {
     const key = move.keys[note.key];
     const axis = trajectory.axes[note.axis];
     const jumps = note.left !== note.right;
-    return [
-      {
-        code: "branch-change",
-        severity: "error",
-        origin: key.path?.origin || key.origin,
-        related: [],
-        key: key.label,
-        ...(jumps && { axis: axis.name }),
-        time: { from: note.from, to: note.to },
-        peak: note.where === "at-end" ? note.to : note.from,
-        ...(jumps && {
-          measured: note.left,
-          limit: note.right,
-          dimension: axis.type === "linear" ? ("length" as const) : ("angle" as const),
-        }),
-        evidence: "bracketed",
-        facts: { where: note.where, path: pathWord(key) },
-      },
-    ];
+    return {
+      code: "branch-change",
+      severity: "error",
+      origin: key.path?.origin || key.origin,
+      related: [],
+      key: key.label,
+      ...(jumps && { axis: axis.name }),
+      time: { from: note.from, to: note.to },
+      peak: note.where === "at-end" ? note.to : note.from,
+      ...(jumps && {
+        measured: note.left,
+        limit: note.right,
+        dimension: axis.type === "linear" ? ("length" as const) : ("angle" as const),
+      }),
+      evidence: "bracketed",
+      facts: { where: note.where, path: pathWord(key) },
+    };
   });
 }
 

@@ -4,6 +4,7 @@ import type { Check, CheckContext } from "./check.ts";
 import type { Finding } from "./finding.ts";
 import { measureIndex } from "./measures.ts";
 import type { Exceeding } from "./scan.ts";
+import { isLost, pathNotes } from "./path-check.ts";
 import { pathWord } from "./path-kind.ts";
 import { subjectOf } from "./subject.ts";
 
@@ -19,13 +20,12 @@ export const outOfReach: Check = {
     trajectory.keys.forEach((status, idx) => {
       if (status.status !== "converged" && move.keys[idx].camera) out.push(keyFinding(context, idx));
     });
-    const paths = trajectory.paths.filter(({ kind }) => kind === "out-of-reach" || kind === "branch-change");
     out.push(...pathFindings(context, out));
     const scan = yield* context.scan();
     const missed = scan.above(measureIndex("miss"), move.tolerance.aim);
     const told = (span: Exceeding): boolean =>
       out.some(({ peak = NaN }) => span.from - TOUCH <= peak && peak <= span.to + TOUCH) ||
-      paths.some(({ from, to }) => from <= span.to + TOUCH && span.from <= to + TOUCH) ||
+      isLost(trajectory, span, TOUCH) ||
       missed.some((miss) => miss.from <= span.to + TOUCH && span.from <= miss.to + TOUCH);
     const spans = scan.above(measureIndex("unsolved"), 0.5).filter((span) => !told(span));
     for (const span of spans) {
@@ -41,8 +41,7 @@ const TOUCH = 1e-3;
 
 /** One finding a stretch of a path that the rig cannot follow; what only goes with a key out of reach is told at that key. */
 function pathFindings({ move, trajectory }: CheckContext, keys: readonly Finding[]): Finding[] {
-  return trajectory.paths.flatMap((note): Finding[] => {
-    if (note.kind !== "out-of-reach") return [];
+  return pathNotes(trajectory, "out-of-reach").flatMap((note): Finding[] => {
     if (keys.some(({ peak = NaN }) => note.from - TOUCH <= peak && peak <= note.to + TOUCH)) return [];
     const key = move.keys[note.key];
     const { distance, nearest, stoppedBy } = note;

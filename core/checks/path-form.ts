@@ -1,29 +1,17 @@
-import type { Task } from "../base/task.ts";
-import type { PathNote } from "../motion/path-note.ts";
-import type { Check, CheckContext } from "./check.ts";
+import type { CheckContext } from "./check.ts";
 import type { Finding } from "./finding.ts";
+import { pathCheck, pathNotes } from "./path-check.ts";
+import type { PathNote } from "../motion/path-note.ts";
 
 /** `bad-number` of an arc that no circle makes, the camera then goes straight; as a warning of a way without length. */
-export const badArc: Check = {
-  code: "bad-number",
-  // eslint-disable-next-line require-yield -- nothing here takes long
-  *run(context: CheckContext): Task<readonly Finding[]> {
-    return context.trajectory.paths.flatMap((note) =>
-      note.kind === "no-arc" ? [formFinding(context, note, { fault: note.fault })] : [],
-    );
-  },
-};
+export const badArc = pathCheck("bad-number", (context) =>
+  pathNotes(context.trajectory, "no-arc").map((note) => formFinding(context, note, { fault: note.fault })),
+);
 
 /** `over-determined`, as a warning, where `blend` has no corner to round. */
-export const idleBlend: Check = {
-  code: "over-determined",
-  // eslint-disable-next-line require-yield -- nothing here takes long
-  *run(context: CheckContext): Task<readonly Finding[]> {
-    return context.trajectory.paths.flatMap((note) =>
-      note.kind === "idle-blend" ? [formFinding(context, note, { fault: "idle-blend" })] : [],
-    );
-  },
-};
+export const idleBlend = pathCheck("over-determined", (context) =>
+  pathNotes(context.trajectory, "idle-blend").map((note) => formFinding(context, note, { fault: "idle-blend" })),
+);
 
 function formFinding(
   { move }: CheckContext,
