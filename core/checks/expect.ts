@@ -84,7 +84,13 @@ function* extremesOf(trajectory: Trajectory, { measure, from, to }: ResolvedExpe
     }
     case "camera":
     case "target":
-      return yield* sampledExtremes(trajectory, quantityOf(measure), from, to);
+      return yield* sampledExtremes(
+        trajectory,
+        quantityOf(measure),
+        from,
+        to,
+        measure.of === "speed" ? "rates" : "poses",
+      );
   }
 }
 

@@ -14,16 +14,22 @@ export interface SampledExtremes {
   readonly without?: number;
 }
 
-/** Lowest and highest value of a quantity from `from` to `to` [s], refined between the samples. */
+/**
+ * Lowest and highest value of a quantity from `from` to `to` [s], refined between the samples.
+ *
+ * @param look `rates` for a quantity that hangs on speeds; without them an instant takes half the time.
+ */
 export function* sampledExtremes(
   trajectory: Trajectory,
   quantity: Quantity,
   from: number,
   to: number,
+  look: "poses" | "rates",
 ): Task<SampledExtremes> {
   const instant = trajectory.createInstant();
   const valueAt = (t: number): number => {
-    trajectory.at(t, instant);
+    if (look === "poses") trajectory.poseAt(t, instant);
+    else trajectory.at(t, instant);
     return quantity(instant, trajectory.move);
   };
   const times = [from, ...scanTimes(trajectory).filter((t) => from < t && t < to), ...(from < to ? [to] : [])];
