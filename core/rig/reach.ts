@@ -91,6 +91,18 @@ function reachShort(solver: ReachSolver, base: BaseFrame, request: ReachRequest)
   return request.search === "first" ? resultAt(problem, q, "converged") : result(problem, q, "converged");
 }
 
+/** The solution that `q` leads down to; where it leads to none, `q` is where that ends. */
+function reachedFrom(
+  problem: ReachSolver["problem"],
+  q: Float64Array,
+  { preferred, search }: ReachRequest,
+): ReachResult | undefined {
+  if (descend(problem, q, 1, ROUNDS) !== "reached") return undefined;
+  takeWholeTurns(problem, q, preferred);
+  if (search === "nearest") slideNear(problem, q, preferred);
+  return result(problem, q, "converged");
+}
+
 /** The long search, from many starts. The solver has taken up the goal. */
 function* reachLong(solver: ReachSolver, request: ReachRequest): Task<ReachResult> {
   const { goal, preferred } = request;
@@ -103,13 +115,9 @@ function* reachLong(solver: ReachSolver, request: ReachRequest): Task<ReachResul
     for (const pose of yield* sampleNear(solver, form, preferred)) {
       q.set(pose);
       failed.push(q.slice());
-      if (descend(problem, q, 1, ROUNDS) !== "reached") {
-        failed.push(q.slice());
-        continue;
-      }
-      takeWholeTurns(problem, q, preferred);
-      if (request.search === "nearest") slideNear(problem, q, preferred);
-      return result(problem, q, "converged");
+      const reached = reachedFrom(problem, q, request);
+      if (reached) return reached;
+      failed.push(q.slice());
     }
     yield;
   }
@@ -117,13 +125,9 @@ function* reachLong(solver: ReachSolver, request: ReachRequest): Task<ReachResul
     // One of these leads to a place in reach, or to the nearest there is.
     for (const pose of yield* samplePlaces(solver, preferred)) {
       q.set(pose);
-      if (descend(problem, q, 1, ROUNDS) !== "reached") {
-        failed.push(q.slice());
-        continue;
-      }
-      takeWholeTurns(problem, q, preferred);
-      if (request.search === "nearest") slideNear(problem, q, preferred);
-      return result(problem, q, "converged");
+      const reached = reachedFrom(problem, q, request);
+      if (reached) return reached;
+      failed.push(q.slice());
     }
   }
   const sampled = form !== null || goal.orientation.kind === "free";
