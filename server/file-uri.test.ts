@@ -5,8 +5,8 @@ describe("uris and files", () => {
   const pairs: readonly (readonly [uri: string, file: string, back?: string])[] = [
     ["file:///home/a/b.move.yaml", "/home/a/b.move.yaml"],
     ["file:///home/a%20b/%C3%BC%23.move.yaml", "/home/a b/ü#.move.yaml"],
-    ["file:///c%3A/Work/a.rig.json", "c:/Work/a.rig.json"],
-    ["file:///C:/Work/a.rig.json", "c:/Work/a.rig.json", "file:///c%3A/Work/a.rig.json"],
+    ["file:///c%3A/Films/a.rig.json", "c:/Films/a.rig.json"],
+    ["file:///C:/Films/a.rig.json", "c:/Films/a.rig.json", "file:///c%3A/Films/a.rig.json"],
     ["file://server/share/a.set.yml", "//server/share/a.set.yml"],
     ["vscode-vfs://github/o/r/a.move.yaml", "vscode-vfs://github/o/r/a.move.yaml"],
     ["memfs:/a.move.yaml", "memfs:///a.move.yaml"],
