@@ -2,7 +2,7 @@ import type { Vec3 } from "../core/base/vec3.ts";
 import { add } from "../core/base/vec3.ts";
 import { quatAbout, rotateByQuat } from "../core/base/quat.ts";
 import { analyseText } from "../core/checks/analyse.ts";
-import { nearestAllowed } from "../core/checks/pose-findings.ts";
+import { nearestAllowed } from "../core/checks/axes/pose-findings.ts";
 import type { ResolvedOptics } from "../core/lens/resolved-optics.ts";
 import { documentKind } from "../core/model/document-kind.ts";
 import { restValues } from "../core/motion/axis-values.ts";

@@ -1,7 +1,7 @@
 import { quatFromMatrix } from "../../core/base/quat.ts";
 import type { PlacedFinding } from "../../core/checks/finding.ts";
 import { placeFinding, placeProblem } from "../../core/checks/place-finding.ts";
-import { nearestAllowed, poseFindings } from "../../core/checks/pose-findings.ts";
+import { nearestAllowed, poseFindings } from "../../core/checks/axes/pose-findings.ts";
 import { pupilAt } from "../../core/lens/pupil.ts";
 import type { ResolvedOptics } from "../../core/lens/resolved-optics.ts";
 import { compileRig, createPoseBuffer, fillFollowers, forward, ownFrame, pupilPosition } from "../../core/rig/chain.ts";

@@ -3,7 +3,7 @@ import type { Task } from "../base/task.ts";
 import type { ResolvedMove } from "../motion/resolved-move.ts";
 import type { Trajectory } from "../motion/trajectory.ts";
 import type { Finding } from "./finding.ts";
-import type { Scan } from "./scan.ts";
+import type { Scan } from "./scan/scan.ts";
 
 /** What a check may look at. */
 export interface CheckContext {

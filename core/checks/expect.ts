@@ -2,11 +2,11 @@ import type { Task } from "../base/task.ts";
 import type { ResolvedExpectation, ResolvedMeasure } from "../motion/resolved-move.ts";
 import type { Order, Trajectory } from "../motion/trajectory.ts";
 import { keyAt } from "./anchor.ts";
-import { LIMIT_ORDER, type LimitName } from "./axis-limit.ts";
+import { LIMIT_ORDER, type LimitName } from "./axes/axis-limit.ts";
 import type { Check } from "./check.ts";
 import type { Finding } from "./finding.ts";
-import type { Peak } from "./peak.ts";
-import { sampledExtremes, type Quantity, type SampledExtremes } from "./sampled-extremes.ts";
+import type { Peak } from "./scan/peak.ts";
+import { sampledExtremes, type Quantity, type SampledExtremes } from "./scan/sampled-extremes.ts";
 import { EXPECT_SLACK, SCAN_TIME } from "./thresholds.ts";
 
 /** `expect`: the move's own tests; a failing one tells the extreme that breaks it most and its time. */

@@ -1,18 +1,18 @@
-import { aimError } from "./aim-error.ts";
-import { aimSpin } from "./aim-spin.ts";
-import { axisAccel } from "./axis-accel.ts";
-import { axisJerk } from "./axis-jerk.ts";
-import { axisRange } from "./axis-range.ts";
-import { axisSpeed } from "./axis-speed.ts";
-import { badArc, idleBlend } from "./path-form.ts";
-import { branchChange } from "./branch-change.ts";
-import { sharpCorner } from "./sharp-corner.ts";
+import { aimError } from "./picture/aim-error.ts";
+import { aimSpin } from "./picture/aim-spin.ts";
+import { axisAccel } from "./axes/axis-accel.ts";
+import { axisJerk } from "./axes/axis-jerk.ts";
+import { axisRange } from "./axes/axis-range.ts";
+import { axisSpeed } from "./axes/axis-speed.ts";
+import { badArc, idleBlend } from "./path/path-form.ts";
+import { branchChange } from "./path/branch-change.ts";
+import { sharpCorner } from "./path/sharp-corner.ts";
 import type { Check } from "./check.ts";
 import { expectations } from "./expect.ts";
-import { focusNear } from "./focus-near.ts";
-import { nearLimit } from "./near-limit.ts";
-import { outOfFrame } from "./out-of-frame.ts";
-import { outOfReach } from "./out-of-reach.ts";
+import { focusNear } from "./picture/focus-near.ts";
+import { nearLimit } from "./axes/near-limit.ts";
+import { outOfFrame } from "./picture/out-of-frame.ts";
+import { outOfReach } from "./path/out-of-reach.ts";
 
 /** Every check of a move's motion. To add one: write its file, add it here, and give its code a row in the catalogue. */
 export const CHECKS: readonly Check[] = [

@@ -7,7 +7,7 @@ import { planTrajectory } from "../motion/plan.ts";
 import type { ResolvedKey, ResolvedMove } from "../motion/resolved-move.ts";
 import type { Order, Trajectory } from "../motion/trajectory.ts";
 import { runChecks } from "./run-checks.ts";
-import type { ScanRows } from "./scan.ts";
+import type { ScanRows } from "./scan/scan.ts";
 
 type Edit = (move: ResolvedMove, random: Random) => ResolvedMove;
 

@@ -3,9 +3,9 @@ import type { Trajectory } from "../motion/trajectory.ts";
 import type { Check, CheckContext } from "./check.ts";
 import type { Finding } from "./finding.ts";
 import { gatherFindings } from "./gather.ts";
-import { measureFunctions } from "./measures.ts";
+import { measureFunctions } from "./scan/measures.ts";
 import { CHECKS } from "./registry.ts";
-import { scanMove, type Scan, type ScanRows } from "./scan.ts";
+import { scanMove, type Scan, type ScanRows } from "./scan/scan.ts";
 
 /**
  * Runs all checks on one trajectory. A check that throws becomes one `internal-error`; the others run all the same.

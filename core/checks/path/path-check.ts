@@ -1,8 +1,8 @@
-import type { FindingCode } from "../base/finding-code.ts";
-import type { PathNote } from "../motion/path-note.ts";
-import type { Trajectory } from "../motion/trajectory.ts";
-import type { Check, CheckContext } from "./check.ts";
-import type { Finding } from "./finding.ts";
+import type { FindingCode } from "../../base/finding-code.ts";
+import type { PathNote } from "../../motion/path-note.ts";
+import type { Trajectory } from "../../motion/trajectory.ts";
+import type { Check, CheckContext } from "../check.ts";
+import type { Finding } from "../finding.ts";
 
 /** What there is to say of a path, of one kind. */
 export type NoteOf<K extends PathNote["kind"]> = Extract<PathNote, { readonly kind: K }>;

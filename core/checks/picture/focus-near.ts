@@ -1,10 +1,10 @@
-import type { Task } from "../base/task.ts";
-import type { ResolvedFocus, ResolvedMove } from "../motion/resolved-move.ts";
-import { keyAt, segmentKeys } from "./anchor.ts";
-import type { Check } from "./check.ts";
-import type { Finding } from "./finding.ts";
-import { measureIndex } from "./measures.ts";
-import { FOCUS_SLACK } from "./thresholds.ts";
+import type { Task } from "../../base/task.ts";
+import type { ResolvedFocus, ResolvedMove } from "../../motion/resolved-move.ts";
+import { keyAt, segmentKeys } from "../anchor.ts";
+import type { Check } from "../check.ts";
+import type { Finding } from "../finding.ts";
+import { measureIndex } from "../scan/measures.ts";
+import { FOCUS_SLACK } from "../thresholds.ts";
 
 /** `focus-near`: the focus distance, from the sensor plane along the view, is shorter than the lens's close focus. */
 export const focusNear: Check = {

@@ -1,4 +1,4 @@
-import { SCAN_TIME } from "./thresholds.ts";
+import { SCAN_TIME } from "../thresholds.ts";
 
 /** A value and when it holds [s]. */
 export interface Peak {

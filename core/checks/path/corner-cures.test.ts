@@ -1,10 +1,10 @@
 import assert from "node:assert/strict";
 import { parse } from "yaml";
-import { KIT } from "../../test/fixtures/kit.ts";
-import { memorySources } from "../../test/fixtures/memory-sources.ts";
-import { runToEnd } from "../base/task.ts";
-import { analyse } from "./analyse.ts";
-import type { PlacedFinding } from "./finding.ts";
+import { KIT } from "../../../test/fixtures/kit.ts";
+import { memorySources } from "../../../test/fixtures/memory-sources.ts";
+import { runToEnd } from "../../base/task.ts";
+import { analyse } from "../analyse.ts";
+import type { PlacedFinding } from "../finding.ts";
 
 const HEAD = `move: 1
 rig: telescope.rig.yaml

@@ -1,12 +1,12 @@
-import type { Dimension } from "../base/dimension.ts";
-import type { Task } from "../base/task.ts";
-import { leavesAt } from "../motion/key-timing.ts";
-import type { MoveAxis } from "../motion/resolved-move.ts";
-import type { Violation } from "../motion/trajectory.ts";
-import { axisAnchor, segmentKeys } from "./anchor.ts";
-import type { Check, CheckContext } from "./check.ts";
-import type { Finding } from "./finding.ts";
-import { LIMIT_SLACK } from "./thresholds.ts";
+import type { Dimension } from "../../base/dimension.ts";
+import type { Task } from "../../base/task.ts";
+import { leavesAt } from "../../motion/key-timing.ts";
+import type { MoveAxis } from "../../motion/resolved-move.ts";
+import type { Violation } from "../../motion/trajectory.ts";
+import { axisAnchor, segmentKeys } from "../anchor.ts";
+import type { Check, CheckContext } from "../check.ts";
+import type { Finding } from "../finding.ts";
+import { LIMIT_SLACK } from "../thresholds.ts";
 
 export type LimitName = "speed" | "accel" | "jerk";
 

@@ -1,5 +1,5 @@
-import { leavesAt } from "../motion/key-timing.ts";
-import type { Trajectory } from "../motion/trajectory.ts";
+import { leavesAt } from "../../motion/key-timing.ts";
+import type { Trajectory } from "../../motion/trajectory.ts";
 
 /**
  * True for a stretch of time [s] with a key that puts the pupil on the target itself: `out-of-reach` tells that, and what

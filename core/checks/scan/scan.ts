@@ -1,8 +1,8 @@
-import type { Task } from "../base/task.ts";
-import type { ResolvedMove } from "../motion/resolved-move.ts";
-import type { Instant, Trajectory } from "../motion/trajectory.ts";
+import type { Task } from "../../base/task.ts";
+import type { ResolvedMove } from "../../motion/resolved-move.ts";
+import type { Instant, Trajectory } from "../../motion/trajectory.ts";
 import { isWorse, refinePeak } from "./peak.ts";
-import { SCAN_LEAST, SCAN_MOST, SCAN_STEP, SCAN_TIME } from "./thresholds.ts";
+import { SCAN_LEAST, SCAN_MOST, SCAN_STEP, SCAN_TIME } from "../thresholds.ts";
 
 /**
  * A number of one instant that is bad when it is high; -Infinity where it does not apply, never NaN. It hangs on the

@@ -1,7 +1,7 @@
 import assert from "node:assert/strict";
-import { runToEnd } from "../base/task.ts";
-import type { ResolvedMove } from "../motion/resolved-move.ts";
-import type { Instant, Trajectory } from "../motion/trajectory.ts";
+import { runToEnd } from "../../base/task.ts";
+import type { ResolvedMove } from "../../motion/resolved-move.ts";
+import type { Instant, Trajectory } from "../../motion/trajectory.ts";
 import { scanMove, scanTimes, type Exceeding } from "./scan.ts";
 
 /** A trajectory of which only the time is asked. */

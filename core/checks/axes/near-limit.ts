@@ -1,10 +1,10 @@
-import type { Task } from "../base/task.ts";
-import type { Extreme } from "../motion/trajectory.ts";
-import { axisAnchor } from "./anchor.ts";
+import type { Task } from "../../base/task.ts";
+import type { Extreme } from "../../motion/trajectory.ts";
+import { axisAnchor } from "../anchor.ts";
 import { LIMIT_ORDER, limitDimension, type LimitName } from "./axis-limit.ts";
-import type { Check, CheckContext } from "./check.ts";
-import type { Finding } from "./finding.ts";
-import { LIMIT_SLACK } from "./thresholds.ts";
+import type { Check, CheckContext } from "../check.ts";
+import type { Finding } from "../finding.ts";
+import { LIMIT_SLACK } from "../thresholds.ts";
 
 /**
  * `near-limit`: the worst instant of each speed, acceleration and jerk that uses more than the move's share of its limit

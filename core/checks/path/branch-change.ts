@@ -1,5 +1,5 @@
-import type { CheckContext } from "./check.ts";
-import type { Finding } from "./finding.ts";
+import type { CheckContext } from "../check.ts";
+import type { Finding } from "../finding.ts";
 import { pathCheck, pathNotes } from "./path-check.ts";
 import { pathWord } from "./path-kind.ts";
 

@@ -1,11 +1,11 @@
-import type { Task } from "../base/task.ts";
-import { keyAt, segmentKeys } from "./anchor.ts";
-import type { Check } from "./check.ts";
-import type { Finding } from "./finding.ts";
-import { measureIndex, outsideCrop } from "./measures.ts";
+import type { Task } from "../../base/task.ts";
+import { keyAt, segmentKeys } from "../anchor.ts";
+import type { Check } from "../check.ts";
+import type { Finding } from "../finding.ts";
+import { measureIndex, outsideCrop } from "../scan/measures.ts";
 import { isWithoutView } from "./no-view.ts";
 import { subjectOf } from "./subject.ts";
-import { FRAME_SLACK } from "./thresholds.ts";
+import { FRAME_SLACK } from "../thresholds.ts";
 
 /** `out-of-frame`: what is aimed at leaves the delivered crop, or the captured picture with it. */
 export const outOfFrame: Check = {

@@ -1,6 +1,6 @@
-import type { ResolvedJoint, ResolvedRig } from "../rig/resolved-rig.ts";
-import type { Finding } from "./finding.ts";
-import { RANGE_SLACK } from "./thresholds.ts";
+import type { ResolvedJoint, ResolvedRig } from "../../rig/resolved-rig.ts";
+import type { Finding } from "../finding.ts";
+import { RANGE_SLACK } from "../thresholds.ts";
 
 /**
  * `axis-range` for one pose: joints outside their range, or between the few positions that they have.

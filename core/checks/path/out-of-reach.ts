@@ -1,12 +1,12 @@
-import type { Task } from "../base/task.ts";
-import { keyAt, segmentKeys } from "./anchor.ts";
-import type { Check, CheckContext } from "./check.ts";
-import type { Finding } from "./finding.ts";
-import { measureIndex } from "./measures.ts";
-import type { Exceeding } from "./scan.ts";
+import type { Task } from "../../base/task.ts";
+import { keyAt, segmentKeys } from "../anchor.ts";
+import type { Check, CheckContext } from "../check.ts";
+import type { Finding } from "../finding.ts";
+import { measureIndex } from "../scan/measures.ts";
+import type { Exceeding } from "../scan/scan.ts";
 import { isLost, pathNotes } from "./path-check.ts";
 import { pathWord } from "./path-kind.ts";
-import { subjectOf } from "./subject.ts";
+import { subjectOf } from "../picture/subject.ts";
 
 /**
  * `out-of-reach`: a camera key without a solution, and spans between keys that have none although the subject is where it

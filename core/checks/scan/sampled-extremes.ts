@@ -1,6 +1,6 @@
-import type { Task } from "../base/task.ts";
-import type { ResolvedMove } from "../motion/resolved-move.ts";
-import type { Instant, Trajectory } from "../motion/trajectory.ts";
+import type { Task } from "../../base/task.ts";
+import type { ResolvedMove } from "../../motion/resolved-move.ts";
+import type { Instant, Trajectory } from "../../motion/trajectory.ts";
 import { isWorse, refinePeak, type Peak } from "./peak.ts";
 import { scanTimes } from "./scan.ts";
 

@@ -1,5 +1,5 @@
-import type { Instant } from "../motion/trajectory.ts";
-import type { ResolvedMove } from "../motion/resolved-move.ts";
+import type { Instant } from "../../motion/trajectory.ts";
+import type { ResolvedMove } from "../../motion/resolved-move.ts";
 import type { Measure } from "./scan.ts";
 
 /** What the sampled checks look at, in the order of the scan's rows. */

@@ -1,11 +1,11 @@
-import type { Task } from "../base/task.ts";
-import type { ResolvedKey } from "../motion/resolved-move.ts";
-import type { Violation } from "../motion/trajectory.ts";
-import { axisAnchor, leaderOf, segmentKeys } from "./anchor.ts";
-import type { Check, CheckContext } from "./check.ts";
-import type { Finding } from "./finding.ts";
-import { isWithoutView } from "./no-view.ts";
-import { RANGE_SLACK } from "./thresholds.ts";
+import type { Task } from "../../base/task.ts";
+import type { ResolvedKey } from "../../motion/resolved-move.ts";
+import type { Violation } from "../../motion/trajectory.ts";
+import { axisAnchor, leaderOf, segmentKeys } from "../anchor.ts";
+import type { Check, CheckContext } from "../check.ts";
+import type { Finding } from "../finding.ts";
+import { isWithoutView } from "../picture/no-view.ts";
+import { RANGE_SLACK } from "../thresholds.ts";
 
 /** `axis-range`: every axis with a range, setup axes and followers too, over the whole move. */
 export const axisRange: Check = {

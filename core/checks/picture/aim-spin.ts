@@ -1,11 +1,11 @@
-import type { Task } from "../base/task.ts";
-import type { Extreme } from "../motion/trajectory.ts";
-import { axisAnchor, segmentKeys } from "./anchor.ts";
-import type { Check, CheckContext } from "./check.ts";
-import type { Finding } from "./finding.ts";
-import { measureIndex } from "./measures.ts";
-import type { Exceeding, Scan } from "./scan.ts";
-import { POLE_NEAR, RUNAWAY_SPEED } from "./thresholds.ts";
+import type { Task } from "../../base/task.ts";
+import type { Extreme } from "../../motion/trajectory.ts";
+import { axisAnchor, segmentKeys } from "../anchor.ts";
+import type { Check, CheckContext } from "../check.ts";
+import type { Finding } from "../finding.ts";
+import { measureIndex } from "../scan/measures.ts";
+import type { Exceeding, Scan } from "../scan/scan.ts";
+import { POLE_NEAR, RUNAWAY_SPEED } from "../thresholds.ts";
 
 /**
  * `aim-spin`: near the pan axis an aim turns pan by view speed / sin(angle). Told where pan or roll breaks its speed limit

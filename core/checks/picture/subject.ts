@@ -1,6 +1,6 @@
-import { NO_ORIGIN, type OriginId } from "../base/origin-id.ts";
-import type { ResolvedMove } from "../motion/resolved-move.ts";
-import type { Instant } from "../motion/trajectory.ts";
+import { NO_ORIGIN, type OriginId } from "../../base/origin-id.ts";
+import type { ResolvedMove } from "../../motion/resolved-move.ts";
+import type { Instant } from "../../motion/trajectory.ts";
 
 /** The target that is aimed at in an instant, the nearer one during a switch; `undefined` without an aim. */
 export function subjectOf(

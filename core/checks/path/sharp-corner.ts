@@ -1,4 +1,4 @@
-import type { AddedField, Finding } from "./finding.ts";
+import type { AddedField, Finding } from "../finding.ts";
 import { pathCheck, pathNotes } from "./path-check.ts";
 
 /** [m] What the cure proposes for a rounding; the engine takes no more than half of either way. */

@@ -1,7 +1,7 @@
-import type { CheckContext } from "./check.ts";
-import type { Finding } from "./finding.ts";
+import type { CheckContext } from "../check.ts";
+import type { Finding } from "../finding.ts";
 import { pathCheck, pathNotes } from "./path-check.ts";
-import type { PathNote } from "../motion/path-note.ts";
+import type { PathNote } from "../../motion/path-note.ts";
 
 /** `bad-number` of an arc that no circle makes, the camera then goes straight; as a warning of a way without length. */
 export const badArc = pathCheck("bad-number", (context) =>

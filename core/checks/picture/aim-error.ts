@@ -1,10 +1,10 @@
-import type { Task } from "../base/task.ts";
-import { keyAt, segmentKeys } from "./anchor.ts";
-import type { Check } from "./check.ts";
-import type { Finding } from "./finding.ts";
-import { measureIndex } from "./measures.ts";
+import type { Task } from "../../base/task.ts";
+import { keyAt, segmentKeys } from "../anchor.ts";
+import type { Check } from "../check.ts";
+import type { Finding } from "../finding.ts";
+import { measureIndex } from "../scan/measures.ts";
 import { isWithoutView } from "./no-view.ts";
-import { isLost } from "./path-check.ts";
+import { isLost } from "../path/path-check.ts";
 import { subjectOf } from "./subject.ts";
 
 /** `aim-error`: the framing reached is off the framing asked for by more than the move's tolerance. */
