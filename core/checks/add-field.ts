@@ -17,7 +17,7 @@ export function addFieldCure(
   const found = fieldAt(tree.root, offset);
   if (!found) return undefined;
   const isJson = tree.format === "json";
-  const spelled = isJson && !/^(true|false|-?\d[\d.]*)$/.test(value) ? JSON.stringify(value) : value;
+  const spelled = spelledFor(isJson, value);
   const title = `Add \`${field}: ${value}\``;
   const old = found.map.entries.find(({ name }) => name === field);
   if (old?.value) {
@@ -29,6 +29,10 @@ export function addFieldCure(
   const after = found.map.flow || isJson ? ", " : `${lineEnd(text)}${" ".repeat(column)}`;
   return { title, file, edits: [{ span: { start, end: start }, text: written + after }] };
 }
+
+/** A value as a document of the format spells it: what is no number or truth value is a string in JSON. */
+export const spelledFor = (isJson: boolean, value: string): string =>
+  isJson && !/^(true|false|-?\d[\d.]*)$/.test(value) ? JSON.stringify(value) : value;
 
 const lineEnd = (text: string): string => (text.includes("\r\n") ? "\r\n" : "\n");
 

@@ -3,11 +3,12 @@ import type { Task } from "../base/task.ts";
 import type { Sources } from "../model/sources.ts";
 import { planTrajectory } from "../motion/plan.ts";
 import type { ResolvedMove } from "../motion/resolved-move.ts";
+import type { OriginTable } from "../model/origin-table.ts";
 import { treeOf } from "../model/tree-of.ts";
-import { addFieldCure } from "./add-field.ts";
+import { addFieldCure, spelledFor } from "./add-field.ts";
 import { applyAllows } from "./allow.ts";
 import type { Analysis } from "./analysis.ts";
-import type { AddedField, PlacedFinding } from "./finding.ts";
+import type { AddedField, PlacedFinding, SetValue } from "./finding.ts";
 import { createMemo, type AnalysisMemo, type Solved } from "./memo.ts";
 import { placeFinding } from "./place-finding.ts";
 import { internalError, runChecks } from "./run-checks.ts";
@@ -36,7 +37,9 @@ export function* analyse(file: FileId, sources: Sources, memo: AnalysisMemo = cr
   const solved = memo.solved(file, move) ?? (yield* solveMove(file, move, memo));
   const placed = solved.findings.map((finding) => {
     const one = placeFinding(finding, file, origins, move);
-    return finding.adds ? { ...one, cures: addedCures(one, finding.adds, sources, memo) } : one;
+    const { adds = [], sets = [] } = finding;
+    if (adds.length === 0 && sets.length === 0) return one;
+    return { ...one, cures: [...addedCures(one, adds, sources, memo), ...setCures(sets, origins)] };
   });
   const { findings, faults } = applyAllows(file, step.allows, [...step.textFindings, ...placed], true);
   const count = step.textFindings.length;
@@ -55,10 +58,21 @@ function addedCures(
   sources: Sources,
   { documents }: AnalysisMemo,
 ): PlacedFinding["cures"] {
+  if (adds.length === 0) return [];
   const source = sources.read(file);
   if (source.state !== "text") return [];
   const tree = treeOf(documents, file, source.text);
   return adds.flatMap((added) => addFieldCure(file, source.text, tree, span.start, added) ?? []);
+}
+
+/** The edits that write a value in place of another. */
+function setCures(sets: readonly SetValue[], origins: OriginTable): PlacedFinding["cures"] {
+  return sets.flatMap(({ origin, value, title }) => {
+    const place = origins.place(origin);
+    if (!place) return [];
+    const text = spelledFor(/\.json$/i.test(place.file), value);
+    return [{ title, file: place.file, edits: [{ span: place.span, text }] }];
+  });
 }
 
 /** Plans and checks a move, what an edit left as it was taken from before. When planning itself fails, that is the one finding. */

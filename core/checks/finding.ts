@@ -3,11 +3,27 @@ import type { FindingCode, Severity } from "../base/finding-code.ts";
 import type { OriginId } from "../base/origin-id.ts";
 import type { TextCure } from "../base/problem.ts";
 import type { Place } from "../base/span.ts";
+import type { Vec3 } from "../base/vec3.ts";
 
 /** A field that, added to the key that a finding is about, cures it: its name and value as written. */
 export interface AddedField {
   readonly field: string;
   readonly value: string;
+}
+
+/** A straight way between two points of the set [m]. */
+export interface Segment {
+  readonly from: Vec3;
+  readonly to: Vec3;
+}
+
+/** A value that, written in place of the one at `origin`, cures it. The document may be another one than the move's. */
+export interface SetValue {
+  readonly origin: OriginId;
+  /** As written: `1.2 m`. */
+  readonly value: string;
+  /** What is done, as a quick fix says it: `Set \`mass\` of the counterweight to 9.4 kg`. */
+  readonly title: string;
 }
 
 /** What one check found, as data: SI, origins instead of places, no message yet. */
@@ -35,6 +51,10 @@ export interface Finding {
   readonly facts: Readonly<Record<string, number | string>>;
   /** Each cures it by itself. */
   readonly adds?: readonly AddedField[];
+  /** Each cures it by itself. */
+  readonly sets?: readonly SetValue[];
+  /** Ends of the shortest way between two things at `peak`, in the set [m]. */
+  readonly segment?: Segment;
 }
 
 /** A finding with its place, message and figures in the units that people read: what views, diagnostics and reports use. */
@@ -56,4 +76,5 @@ export interface PlacedFinding {
   /** The reason given in an `allow`. */
   readonly allowed?: string;
   readonly cures: readonly TextCure[];
+  readonly segment?: Segment;
 }
