@@ -1,5 +1,6 @@
 import { runToEnd } from "../core/base/task.ts";
 import { analyse, analyseText, createMemo, type AnalysisMemo } from "../core/checks/analyse.ts";
+import { createSeen } from "../core/checks/seen.ts";
 import { runChecks } from "../core/checks/run-checks.ts";
 import { planTrajectory } from "../core/motion/plan.ts";
 import type { ResolvedMove } from "../core/motion/resolved-move.ts";
@@ -53,14 +54,14 @@ function benchSteps(keys: number, rounds: number): Figure[] {
     if (!move) throw new Error("the benchmark's edit changed nothing");
     const last = memo.last(MOVE_FILE);
     const trajectory = clocks.planning.time(() => runToEnd(planTrajectory(move, last?.trajectory?.record)));
-    const rows = last?.rows ?? new WeakMap<object, Float64Array>();
-    const seen = trajectory.intervals.filter((interval) => !rows.has(interval)).length;
-    const findings = clocks.checking.time(() => runToEnd(runChecks(trajectory, undefined, rows)));
-    memo.keep(MOVE_FILE, { move, trajectory, findings, rows });
+    const seen = last?.seen ?? createSeen();
+    const fresh = trajectory.intervals.filter((interval) => !seen.rows.has(interval)).length;
+    const findings = clocks.checking.time(() => runToEnd(runChecks(trajectory, undefined, seen)));
+    memo.keep(MOVE_FILE, { move, trajectory, findings, seen });
     facts = {
       reading: readingFacts(memo, move, before),
       planning: { ...trajectory.record.work },
-      checking: { seen, intervals: trajectory.intervals.length, findings: findings.length },
+      checking: { seen: fresh, intervals: trajectory.intervals.length, findings: findings.length },
     };
     before = move;
   };

@@ -12,6 +12,7 @@ import type { AddedField, PlacedFinding, SetValue } from "./finding.ts";
 import { createMemo, type AnalysisMemo, type Solved } from "./memo.ts";
 import { placeFinding } from "./place-finding.ts";
 import { internalError, runChecks } from "./run-checks.ts";
+import { createSeen } from "./seen.ts";
 import { textStep } from "./text-step.ts";
 
 export { createMemo, type AnalysisMemo } from "./memo.ts";
@@ -78,13 +79,13 @@ function setCures(sets: readonly SetValue[], origins: OriginTable): PlacedFindin
 /** Plans and checks a move, what an edit left as it was taken from before. When planning itself fails, that is the one finding. */
 function* solveMove(file: FileId, move: ResolvedMove, memo: AnalysisMemo): Task<Solved> {
   const last = memo.last(file);
-  const rows = last?.rows ?? new WeakMap<object, Float64Array>();
+  const seen = last?.seen ?? createSeen();
   let solved: Solved;
   try {
     const trajectory = yield* planTrajectory(move, last?.trajectory?.record);
-    solved = { move, trajectory, findings: yield* runChecks(trajectory, undefined, rows), rows };
+    solved = { move, trajectory, findings: yield* runChecks(trajectory, undefined, seen), seen };
   } catch (error) {
-    solved = { move, findings: [internalError(move.origin, "Planning the motion", error)], rows };
+    solved = { move, findings: [internalError(move.origin, "Planning the motion", error)], seen };
   }
   memo.keep(file, solved);
   return solved;

@@ -4,11 +4,14 @@ import type { ResolvedMove } from "../motion/resolved-move.ts";
 import type { Trajectory } from "../motion/trajectory.ts";
 import type { Finding } from "./finding.ts";
 import type { Scan } from "./scan/scan.ts";
+import type { Seen } from "./seen.ts";
 
 /** What a check may look at. */
 export interface CheckContext {
   readonly move: ResolvedMove;
   readonly trajectory: Trajectory;
+  /** What was seen of intervals before an edit; a check may add what it sees. */
+  readonly seen: Seen;
   /** The move's sampled quantities; made by the first check that asks. */
   scan(): Task<Scan>;
 }

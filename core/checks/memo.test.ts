@@ -2,13 +2,14 @@ import assert from "node:assert/strict";
 import fc from "fast-check";
 import type { ResolvedMove } from "../motion/resolved-move.ts";
 import { createMemo } from "./memo.ts";
+import { createSeen } from "./seen.ts";
 import { sameData } from "../base/same-data.ts";
 
 describe("memo of solved moves", () => {
   it("gives what was solved for an equal move of the same file only", () => {
     const memo = createMemo();
     const move = { title: "a", keys: [{ time: 0 }] } as unknown as ResolvedMove;
-    const solved = { move, findings: [], rows: new WeakMap<object, Float64Array>() };
+    const solved = { move, findings: [], seen: createSeen() };
     memo.keep("a.move.yaml", solved);
     assert.equal(memo.solved("a.move.yaml", structuredClone(move)), solved);
     assert.equal(memo.solved("b.move.yaml", move), undefined);
@@ -18,7 +19,7 @@ describe("memo of solved moves", () => {
   it("forgets the oldest of many", () => {
     const memo = createMemo();
     const move = (title: string): ResolvedMove => ({ title }) as ResolvedMove;
-    for (let i = 0; i < 300; i++) memo.keep(`${i}`, { move: move(`${i}`), findings: [], rows: new WeakMap() });
+    for (let i = 0; i < 300; i++) memo.keep(`${i}`, { move: move(`${i}`), findings: [], seen: createSeen() });
     assert.equal(memo.solved("0", move("0")), undefined);
     assert.ok(memo.solved("299", move("299")));
   });

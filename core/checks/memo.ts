@@ -4,7 +4,7 @@ import type { DocumentMemo } from "../model/resolution.ts";
 import type { ResolvedMove } from "../motion/resolved-move.ts";
 import type { Trajectory } from "../motion/trajectory.ts";
 import type { Finding } from "./finding.ts";
-import type { ScanRows } from "./scan/scan.ts";
+import type { Seen } from "./seen.ts";
 import type { TextStepMade } from "./text-step.ts";
 
 /** Documents that are kept as read: the kit that is in use, and the moves looked at lately. */
@@ -19,7 +19,7 @@ export interface Solved {
   readonly trajectory?: Trajectory;
   readonly findings: readonly Finding[];
   /** What the checks saw of it. */
-  readonly rows: ScanRows;
+  readonly seen: Seen;
 }
 
 /**

@@ -7,7 +7,7 @@ import { planTrajectory } from "../motion/plan.ts";
 import type { ResolvedKey, ResolvedMove } from "../motion/resolved-move.ts";
 import type { Order, Trajectory } from "../motion/trajectory.ts";
 import { runChecks } from "./run-checks.ts";
-import type { ScanRows } from "./scan/scan.ts";
+import { createSeen } from "./seen.ts";
 
 type Edit = (move: ResolvedMove, random: Random) => ResolvedMove;
 
@@ -101,14 +101,14 @@ describe("a move after an edit", () => {
       let { move } = randomMove(seed);
       const names = Object.keys(EDITS);
       let before = runToEnd(planTrajectory(move));
-      const rows: ScanRows = new WeakMap();
-      runToEnd(runChecks(before, undefined, rows));
+      const seen = createSeen();
+      runToEnd(runChecks(before, undefined, seen));
       for (let step = 0; step < 2; step++) {
         const name = names[any(random, names.length)];
         move = EDITS[name](move, random);
         const after = runToEnd(planTrajectory(move, before.record));
         const fresh = runToEnd(planTrajectory(move));
-        const findings = runToEnd(runChecks(after, undefined, rows));
+        const findings = runToEnd(runChecks(after, undefined, seen));
         assert.deepEqual(findings, runToEnd(runChecks(fresh)), `seed ${seed}, ${name}`);
         assert.deepEqual(told(after), told(fresh), `seed ${seed}, ${name}`);
         reused += after.record.work.reused;

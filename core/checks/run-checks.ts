@@ -5,25 +5,27 @@ import type { Finding } from "./finding.ts";
 import { gatherFindings } from "./gather.ts";
 import { measureFunctions } from "./scan/measures.ts";
 import { CHECKS } from "./registry.ts";
-import { scanMove, type Scan, type ScanRows } from "./scan/scan.ts";
+import { scanMove, type Scan } from "./scan/scan.ts";
+import { createSeen, type Seen } from "./seen.ts";
 
 /**
  * Runs all checks on one trajectory. A check that throws becomes one `internal-error`; the others run all the same.
  *
- * @param rows What was seen of the trajectory before an edit; what is seen of this one is added.
+ * @param seen What was seen of the trajectory before an edit; what is seen of this one is added.
  */
 export function* runChecks(
   trajectory: Trajectory,
   checks: readonly Check[] = CHECKS,
-  rows?: ScanRows,
+  seen: Seen = createSeen(),
 ): Task<readonly Finding[]> {
   const { move } = trajectory;
   let scan: Scan | undefined;
   const context: CheckContext = {
     move,
     trajectory,
+    seen,
     *scan() {
-      scan ??= yield* scanMove(trajectory, measureFunctions, rows);
+      scan ??= yield* scanMove(trajectory, measureFunctions, seen.rows);
       return scan;
     },
   };

@@ -104,7 +104,18 @@ export function keepRun({ runs }: PlanRecord, at: number, run: SolvedRun): void 
 }
 
 /** What a move says besides its keys that its motion does not hang on: it may differ between two plans. */
-const APART = new Set(["keys", "title", "rate", "startFrame", "speed", "near", "tolerance", "passes", "marks"]);
+const APART = new Set([
+  "keys",
+  "title",
+  "rate",
+  "startFrame",
+  "speed",
+  "near",
+  "tolerance",
+  "passes",
+  "marks",
+  "expectations",
+]);
 
 /** True when two moves differ in their keys at most, and in what motion does not hang on. Where things are written is not asked. */
 function sameSetting(a: ResolvedMove, b: ResolvedMove): boolean {

@@ -1,0 +1,25 @@
+import type { ScanRows } from "./scan/scan.ts";
+
+/**
+ * What checks saw of the intervals of a trajectory: equal intervals need no second look after an edit. An interval that is
+ * kept over an edit moves as before in an equal setting: rig, camera, set, place. Keys, rate, tolerances, passes and what
+ * is expected may be others, so nothing that hangs on them is kept.
+ */
+export interface Seen {
+  /** Of the one list of measures that all sampled checks share. */
+  readonly rows: ScanRows;
+  /** What one check keeps beside an interval, by a name of its own; always asked for with the same type. */
+  table<T>(name: string): WeakMap<object, T>;
+}
+
+export function createSeen(): Seen {
+  const tables = new Map<string, WeakMap<object, unknown>>();
+  return {
+    rows: new WeakMap(),
+    table<T>(name: string) {
+      const table = tables.get(name) ?? new WeakMap<object, unknown>();
+      tables.set(name, table);
+      return table as WeakMap<object, T>;
+    },
+  };
+}
