@@ -55,6 +55,16 @@ export function writeVelocity(
   }
 }
 
+/** Angular velocity of the camera in the set [rad/s] for the axes' speeds in `series`. */
+export function writeSpin(chain: MovingChain, series: Float64Array, { along }: CameraRoom, out: Float64Array): void {
+  out.fill(0);
+  for (let i = 0; i < chain.count; i++) {
+    if (chain.turns[i] === 0) continue;
+    const rate = chain.ratio[i] * series[chain.axis[i] * ROOM + 1];
+    for (let axis = 0; axis < 3; axis++) out[axis] += rate * along[3 * i + axis];
+  }
+}
+
 /** Quaternion [x, y, z, w] of a row-major rotation, w >= 0, into `out`. Divides by its largest part; allocates nothing. */
 export function writeQuaternion(m: Float64Array, out: Float64Array): void {
   const trace = m[0] + m[4] + m[8];

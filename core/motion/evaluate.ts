@@ -1,7 +1,13 @@
 import { project } from "../lens/project.ts";
 import { solveKernel } from "./aim-kernel.ts";
-import { createCameraRoom, writeQuaternion, writeVelocity, type CameraRoom } from "./camera-pose.ts";
-import { createFocusRoom, posedPupilTerm, writeFocusDistance, type FocusRoom } from "./focus-distance.ts";
+import { createCameraRoom, writeQuaternion, writeSpin, writeVelocity, type CameraRoom } from "./camera-pose.ts";
+import {
+  createFocusRoom,
+  posedPupilTerm,
+  writeFocusDistance,
+  writeFocusRates,
+  type FocusRoom,
+} from "./focus-distance.ts";
 import type { AimSpan, MoveModel } from "./move-model.ts";
 import { poseMoving, writeJoints } from "./moving-chain.ts";
 import { pieceAt } from "./piecewise.ts";
@@ -32,7 +38,7 @@ export function createEvaluateRoom(model: MoveModel): EvaluateRoom {
     camera: createCameraRoom(solve.kernels.chain.count),
     place: new Float64Array(3 * ROOM),
     seen: new Float64Array(2),
-    focus: createFocusRoom(),
+    focus: createFocusRoom(solve.kernels.chain),
     sight: new Float64Array(3),
     turn: new Float64Array(4),
   };
@@ -50,11 +56,17 @@ export function createInstant(model: MoveModel): Instant {
     jerk: new Float64Array(n),
     position: new Float64Array(3),
     velocity: new Float64Array(3),
+    pupil: 0,
     rotation: new Float64Array(4),
+    spin: new Float64Array(3),
     focal: 0,
     iris: 0,
     focus: 0,
+    focalRates: new Float64Array(3),
+    irisRates: new Float64Array(3),
+    focusRates: new Float64Array(3),
     targets: new Float64Array(3 * m),
+    targetVelocity: new Float64Array(3 * m),
     framing: new Float64Array(2 * m),
     distance: new Float64Array(m),
     wanted: new Float64Array(2),
@@ -95,7 +107,7 @@ export function evaluateAxes(model: MoveModel, room: SolveRoom, t: number, side:
   return aim.miss[0] < MISSED && standsUp(span, aim) ? "converged" : "stalled";
 }
 
-/** Writes all that is known at `t` into `out`; without `rates` speeds, accelerations, jerks and the velocity are NaN. */
+/** Writes all that is known at `t` into `out`; without `rates` all speeds, accelerations and jerks are NaN. */
 export function evaluate(
   model: MoveModel,
   room: EvaluateRoom,
@@ -121,7 +133,7 @@ export function evaluate(
   out.focal = series[model.focal * ROOM];
   out.iris = series[model.iris * ROOM];
   placeCamera(model, room, interval, out, rates);
-  seeTargets(model, room, out);
+  seeTargets(model, room, out, rates);
   writeAim(model, room, interval, out);
 }
 
@@ -135,27 +147,47 @@ function placeCamera(model: MoveModel, room: EvaluateRoom, interval: number, out
   const { camera } = room;
   const { series, kernels } = room.solve;
   poseAxes(room.solve, camera);
-  const moves = rates && Number.isNaN(model.stillPupil);
-  writeFocusDistance(model, kernels.chain, room.focus, series, camera, interval, moves ? 1 : 0);
+  writeFocusDistance(model, room.focus, series, camera, interval);
   out.focus = room.focus.distance[0];
-  const pupil = posedPupilTerm(model, room.focus, series, interval, 0);
+  out.pupil = posedPupilTerm(model, room.focus, series, interval, 0);
   for (let axis = 0; axis < 3; axis++) {
-    out.position[axis] = camera.flange[axis] + pupil * camera.rotation[3 * axis];
+    out.position[axis] = camera.flange[axis] + out.pupil * camera.rotation[3 * axis];
   }
   writeQuaternion(camera.rotation, out.rotation);
-  if (rates) {
-    const slide = posedPupilTerm(model, room.focus, series, interval, 1);
-    writeVelocity(kernels.chain, series, camera, out.position, slide, out.velocity);
-  } else out.velocity.fill(NaN);
+  if (!rates) {
+    withoutRates(out);
+    return;
+  }
+  writeFocusRates(model, kernels.chain, room.focus, series, interval);
+  writeRates(series, model.focal * ROOM, out.focalRates);
+  writeRates(series, model.iris * ROOM, out.irisRates);
+  writeRates(room.focus.distance, 0, out.focusRates);
+  const slide = posedPupilTerm(model, room.focus, series, interval, 1);
+  writeVelocity(kernels.chain, series, camera, out.position, slide, out.velocity);
+  writeSpin(kernels.chain, series, camera, out.spin);
 }
 
-function seeTargets(model: MoveModel, room: EvaluateRoom, out: Instant): void {
+function withoutRates(out: Instant): void {
+  out.velocity.fill(NaN);
+  out.spin.fill(NaN);
+  out.focalRates.fill(NaN);
+  out.irisRates.fill(NaN);
+  out.focusRates.fill(NaN);
+}
+
+/** Speed, acceleration and jerk of the series at `from`. */
+function writeRates(series: Float64Array, from: number, out: Float64Array): void {
+  for (let k = 1; k <= 3; k++) out[k - 1] = FACTORIAL[k] * series[from + k];
+}
+
+function seeTargets(model: MoveModel, room: EvaluateRoom, out: Instant, rates: boolean): void {
   const { rotation } = room.camera;
   for (let m = 0; m < model.targets.length; m++) {
-    writeTarget(model.targets[m], room.solve.series, 0, room.solve.target, room.place, 0);
+    writeTarget(model.targets[m], room.solve.series, rates ? 1 : 0, room.solve.target, room.place, 0);
     let square = 0;
     for (let axis = 0; axis < 3; axis++) {
       out.targets[3 * m + axis] = room.place[axis * ROOM];
+      out.targetVelocity[3 * m + axis] = rates ? room.place[axis * ROOM + 1] : NaN;
       room.sight[axis] = room.place[axis * ROOM] - out.position[axis];
       square += room.sight[axis] ** 2;
     }

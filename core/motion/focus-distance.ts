@@ -1,4 +1,5 @@
-import { writeVelocity, type CameraRoom } from "./camera-pose.ts";
+import type { CameraRoom } from "./camera-pose.ts";
+import { createFocusSeriesRoom, writeFocusSeries, type FocusSeriesRoom } from "./focus-series.ts";
 import type { FocusSpan, MoveModel } from "./move-model.ts";
 import type { MovingChain } from "./moving-chain.ts";
 import { createPupilSeriesRoom, pupilSeriesTerm, pupilTermOf, type PupilSeriesRoom } from "./pupil-series.ts";
@@ -7,66 +8,64 @@ import { createTargetRoom, writeTarget, type TargetRoom } from "./target-series.
 
 /** What reading focus and pupil off a posed camera writes. */
 export interface FocusRoom {
-  /** Distance from the sensor plane and its rate, (ROOM,) of which two are used [m, m/s]. NaN when no key gives one. */
+  /** Distance from the sensor plane as a series, shape (ROOM,), orders 0 to 3 [m]. NaN when no key gives one. */
   readonly distance: Float64Array;
-  /** The same of both things that focus goes over between, (2, 2). */
+  /** Distances of both things that focus goes over between, shape (2,) [m]. */
   readonly ends: Float64Array;
   readonly pupil: PupilSeriesRoom;
   readonly target: TargetRoom;
   readonly place: Float64Array;
-  /** The flange, and a point 1 m ahead of it, and how fast both go, (3,) each. */
-  readonly ahead: Float64Array;
-  readonly speed: Float64Array;
-  readonly aheadSpeed: Float64Array;
+  readonly rates: FocusSeriesRoom;
 }
 
-export function createFocusRoom(): FocusRoom {
+export function createFocusRoom(chain: MovingChain): FocusRoom {
   return {
     distance: new Float64Array(ROOM),
-    ends: new Float64Array(4),
+    ends: new Float64Array(2),
     pupil: createPupilSeriesRoom(),
     target: createTargetRoom(),
     place: new Float64Array(3 * ROOM),
-    ahead: new Float64Array(3),
-    speed: new Float64Array(3),
-    aheadSpeed: new Float64Array(3),
+    rates: createFocusSeriesRoom(chain),
   };
 }
 
 /**
- * Focus distance of a posed camera into `room.distance`, along the view from the sensor plane: the flange is `flange` in
- * front of that, wherever the pupil is.
- *
- * @param chain Whose camera is posed.
- * @param order 0, or 1 for its rate too.
+ * Focus distance of a posed camera into `room.distance[0]`, along the view from the sensor plane: the flange is `flange`
+ * in front of that, wherever the pupil is.
  */
 export function writeFocusDistance(
   model: MoveModel,
-  chain: MovingChain,
   room: FocusRoom,
   series: Float64Array,
   camera: CameraRoom,
   interval: number,
-  order: 0 | 1,
 ): void {
   const { distance, ends } = room;
   const span: FocusSpan | undefined = model.focusSpans[model.focusOf[interval]];
-  distance[0] = distance[1] = span ? 0 : NaN;
+  distance[0] = NaN;
   if (!span) return;
-  if (order === 1 && (0 <= span.from || 0 <= span.to)) writeTurning(chain, room, series, camera);
-  writeEnd(model, room, series, camera, span.from, 0, order);
+  writeEnd(model, room, series, camera, span.from, 0);
   distance[0] = ends[0];
-  distance[1] = ends[1];
   if (span.share < 0) return;
-  writeEnd(model, room, series, camera, span.to, 2, order);
-  const at = span.share * ROOM;
-  distance[0] += series[at] * (ends[2] - ends[0]);
-  distance[1] += series[at] * (ends[3] - ends[1]) + series[at + 1] * (ends[2] - ends[0]);
+  writeEnd(model, room, series, camera, span.to, 1);
+  distance[0] += series[span.share * ROOM] * (ends[1] - ends[0]);
+}
+
+/** Orders 1 to 3 of the focus distance into `room.distance`, from `series` alone; order 0 stays as the posed camera has it. */
+export function writeFocusRates(
+  model: MoveModel,
+  chain: MovingChain,
+  room: FocusRoom,
+  series: Float64Array,
+  interval: number,
+): void {
+  writeFocusSeries(model, chain, room.rates, series, interval);
+  for (let k = 1; k < ROOM - 1; k++) room.distance[k] = room.rates.distance[k];
 }
 
 /**
  * Pupil in front of the flange and its rate [m, m/s]: of order 0, then on request of order 1. `writeFocusDistance` must
- * have run for both orders, unless the pupil of the move stands still.
+ * have run, and for order 1 `writeFocusRates`, unless the pupil of the move stands still.
  */
 export function posedPupilTerm(
   model: MoveModel,
@@ -88,30 +87,16 @@ function writeEnd(
   series: Float64Array,
   camera: CameraRoom,
   target: number,
-  to: 0 | 2,
-  order: 0 | 1,
+  to: 0 | 1,
 ): void {
-  const { ends, place, speed, aheadSpeed } = room;
+  const { ends, place } = room;
   if (target < 0) {
     ends[to] = series[model.focus * ROOM];
-    ends[to + 1] = series[model.focus * ROOM + 1];
     return;
   }
-  writeTarget(model.targets[target], series, order, room.target, place, 0);
+  writeTarget(model.targets[target], series, 0, room.target, place, 0);
   ends[to] = model.move.optics.flange;
-  ends[to + 1] = 0;
   for (let axis = 0; axis < 3; axis++) {
-    const view = camera.rotation[3 * axis];
-    const off = place[axis * ROOM] - camera.flange[axis];
-    ends[to] += view * off;
-    if (order === 0) continue;
-    ends[to + 1] += view * (place[axis * ROOM + 1] - speed[axis]) + (aheadSpeed[axis] - speed[axis]) * off;
+    ends[to] += camera.rotation[3 * axis] * (place[axis * ROOM] - camera.flange[axis]);
   }
-}
-
-/** How fast the flange goes and a point 1 m ahead of it: their difference is how fast the view turns. */
-function writeTurning(chain: MovingChain, room: FocusRoom, series: Float64Array, camera: CameraRoom): void {
-  for (let axis = 0; axis < 3; axis++) room.ahead[axis] = camera.flange[axis] + camera.rotation[3 * axis];
-  writeVelocity(chain, series, camera, camera.flange, 0, room.speed);
-  writeVelocity(chain, series, camera, room.ahead, 0, room.aheadSpeed);
 }

@@ -72,9 +72,9 @@ function writeAxes(model: MoveModel, series: Float64Array, perLimit: Float64Arra
 
 function writeCamera(model: MoveModel, room: EvaluateRoom, interval: number, take: Take, row: number): void {
   const { camera, turn } = room;
-  const { series, kernels } = room.solve;
+  const { series } = room.solve;
   poseAxes(room.solve, camera);
-  writeFocusDistance(model, kernels.chain, room.focus, series, camera, interval, 0);
+  writeFocusDistance(model, room.focus, series, camera, interval);
   take.focus[row] = room.focus.distance[0];
   const pupil = posedPupilTerm(model, room.focus, series, interval, 0);
   const { position, rotation } = take;

@@ -25,14 +25,24 @@ export interface Instant {
   /** Entrance pupil in the set [m], shape (3,), and its velocity [m/s]. */
   readonly position: Float64Array;
   readonly velocity: Float64Array;
+  /** The pupil in front of the mount flange along the view [m]. */
+  pupil: number;
   /** Camera frame in the set, quaternion [x, y, z, w]; sign not made continuous. */
   readonly rotation: Float64Array;
+  /** Angular velocity of the camera in the set [rad/s], shape (3,). */
+  readonly spin: Float64Array;
   /** Focal length [m], f-number, and focus distance from the sensor plane [m]; focus is NaN when no key gives one. */
   focal: number;
   iris: number;
   focus: number;
+  /** Speed, acceleration and jerk, shape (3,): of the focal length [m/s …], of the f-number [1/s …], of the focus distance [m/s …]. */
+  readonly focalRates: Float64Array;
+  readonly irisRates: Float64Array;
+  readonly focusRates: Float64Array;
   /** Places of the targets in the set [m], shape (3 m,). */
   readonly targets: Float64Array;
+  /** Velocities of the targets in the set [m/s], shape (3 m,). */
+  readonly targetVelocity: Float64Array;
   /** Framing of each target in the captured picture, shape (2 m,); NaN behind the camera. */
   readonly framing: Float64Array;
   /** From the pupil [m], shape (m,). */
