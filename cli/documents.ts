@@ -79,6 +79,9 @@ function attempt<T>(path: string, look: () => T): T {
   }
 }
 
-const endings = (): string => DOCUMENT_KINDS.map((kind) => `.${kind}.yaml`).join(", ") + " (or .yml, .json)";
+const endings = (): string =>
+  DOCUMENT_KINDS.filter((kind) => kind !== "config")
+    .map((kind) => `.${kind}.yaml`)
+    .join(", ") + " (or .yml, .json)";
 
 const shown = (path: string): string => (sep === "/" ? path : path.split(sep).join("/"));

@@ -86,7 +86,7 @@ export interface Settings {
 export const OPEN_STAGE_COMMAND = "movewright.openStage";
 
 /** Glob of the documents that are ours, and the name of the diagnostics' source. */
-export const DOCUMENT_GLOB = "**/*.{rig,camera,set,move,shoot}.{yaml,yml,json}";
+export const DOCUMENT_GLOB = "**/{*.rig,*.camera,*.set,*.move,*.shoot,movewright.config}.{yaml,yml,json}";
 /** Glob of what documents name beside each other. */
 export const ASSET_GLOB = "**/*.{urdf,URDF,stl,STL,obj,OBJ,gltf,GLTF,glb,GLB}";
 export const DIAGNOSTIC_SOURCE = "movewright";

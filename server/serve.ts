@@ -5,7 +5,7 @@ import {
   type Connection,
   type InitializeParams,
 } from "vscode-languageserver";
-import { PROGRAM_NAME } from "../protocol/requests.ts";
+import { DOCUMENT_GLOB, PROGRAM_NAME } from "../protocol/requests.ts";
 import { serverCapabilities } from "./capabilities.ts";
 import { folderOf, readSettings } from "./client-abilities.ts";
 import { registerDiagnostics, type DiagnosticsFlow } from "./diagnostics-flow.ts";
@@ -18,11 +18,7 @@ import { PROGRAM_VERSION, type Session } from "./session.ts";
 import { registerStage, type StageFlow } from "./stage-flow.ts";
 
 /** Files whose changes on disk matter: our documents, the arms in URDF that rigs name, and meshes with what they name. */
-const WATCHED = [
-  "**/*.{rig,camera,set,move,shoot}.{yaml,yml,json}",
-  "**/*.{urdf,URDF}",
-  "**/*.{stl,STL,obj,OBJ,gltf,GLTF,glb,GLB,bin}",
-];
+const WATCHED = [DOCUMENT_GLOB, "**/*.{urdf,URDF}", "**/*.{stl,STL,obj,OBJ,gltf,GLTF,glb,GLB,bin}"];
 
 /** Wires one connection: the same on Node and in a web worker. */
 export function serve(connection: Connection, makePlatform: MakePlatform, engine: Engine): void {

@@ -11,6 +11,7 @@ import type { Analysis } from "./analysis.ts";
 import type { AddedField, PlacedFinding, SetValue } from "./finding.ts";
 import { createMemo, type AnalysisMemo, type Solved } from "./memo.ts";
 import { placeFinding } from "./place-finding.ts";
+import { applySeverities } from "./severity.ts";
 import { internalError, runChecks } from "./run-checks.ts";
 import { createSeen } from "./seen.ts";
 import { textStep } from "./text-step.ts";
@@ -46,8 +47,8 @@ export function* analyse(file: FileId, sources: Sources, memo: AnalysisMemo = cr
   const count = step.textFindings.length;
   return {
     ...analysis,
-    textFindings: [...findings.slice(0, count), ...faults],
-    motionFindings: findings.slice(count),
+    textFindings: applySeverities([...findings.slice(0, count), ...faults], step.severities),
+    motionFindings: applySeverities(findings.slice(count), step.severities),
     trajectory: solved.trajectory,
   };
 }

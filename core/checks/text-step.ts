@@ -1,5 +1,6 @@
 import { sameData } from "../base/same-data.ts";
 import type { FileId } from "../base/span.ts";
+import { resolveConfig, severitiesOf, type Severities } from "../model/resolve-config.ts";
 import { documentKind, type DocumentKind } from "../model/document-kind.ts";
 import { resolveMove } from "../model/resolve-move.ts";
 import { resolveOptics } from "../model/resolve-optics.ts";
@@ -15,6 +16,7 @@ import type { Analysis } from "./analysis.ts";
 import type { PlacedFinding } from "./finding.ts";
 import { trimDocuments, type AnalysisMemo } from "./memo.ts";
 import { placeProblem } from "./place-finding.ts";
+import { applySeverities } from "./severity.ts";
 
 /** What the text says, before the motion is looked at. */
 export interface TextStep {
@@ -22,6 +24,8 @@ export interface TextStep {
   /** Findings of the text before any allow. */
   readonly textFindings: readonly PlacedFinding[];
   readonly allows: readonly Allow[];
+  /** What the configs above the document say. */
+  readonly severities: Severities;
 }
 
 /** A step and the states of the files that it was made from. */
@@ -52,7 +56,10 @@ function makeStep(file: FileId, sources: Sources, memo: AnalysisMemo): TextStep 
     if (source.state === "unread") return bare({ ...analysis, unread: [file] });
     return bare({ ...analysis, textFindings: [notRead(file, source.state)] });
   }
-  const { move, origins, problems, inputs, unread } = resolve(known.kind, file, sources, memo);
+  const { move, origins, problems, ...read } = resolve(known.kind, file, sources, memo);
+  const { severities, ...configs } = severitiesOf(file, sources, memo.documents);
+  const inputs = [...new Set([...read.inputs, ...configs.inputs])];
+  const unread = [...new Set([...read.unread, ...configs.unread])];
   const own = problems.filter((problem) => problem.place.file === file).map(placeProblem);
   const allows = readAllows(source.text, treeOf(memo.documents, file, source.text));
   trimDocuments(memo);
@@ -61,7 +68,7 @@ function makeStep(file: FileId, sources: Sources, memo: AnalysisMemo): TextStep 
     analysis: {
       file,
       kind: known.kind,
-      textFindings: [...findings, ...faults],
+      textFindings: applySeverities([...findings, ...faults], severities),
       motionFindings: [],
       inputs,
       unread,
@@ -70,10 +77,16 @@ function makeStep(file: FileId, sources: Sources, memo: AnalysisMemo): TextStep 
     },
     textFindings: own,
     allows,
+    severities,
   };
 }
 
-const bare = (analysis: Analysis): TextStep => ({ analysis, textFindings: analysis.textFindings, allows: [] });
+const bare = (analysis: Analysis): TextStep => ({
+  analysis,
+  textFindings: analysis.textFindings,
+  allows: [],
+  severities: new Map(),
+});
 
 function notRead(file: FileId, state: SourceState["state"]): PlacedFinding {
   const message = state === "missing" ? "This file is not there." : "This is no document that may be read here.";
@@ -94,6 +107,8 @@ function resolve(kind: DocumentKind, file: FileId, sources: Sources, { documents
       return resolveOptics(file, sources, documents);
     case "set":
       return resolveSet(file, sources, documents);
+    case "config":
+      return resolveConfig(file, sources, documents);
     case "shoot":
       return resolveShoot(file, sources, documents);
   }

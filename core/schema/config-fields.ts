@@ -1,13 +1,14 @@
 import { z } from "zod";
 import { DOCUMENT_CODES, MOTION_CODES } from "../base/finding-code.ts";
-import { optional } from "./facts.ts";
-import { word } from "./field-types.ts";
-import { fields } from "./shared-fields.ts";
+import { optional, required } from "./facts.ts";
+import { version, word } from "./field-types.ts";
+import { fields, noteField } from "./shared-fields.ts";
 
 const codes = [...DOCUMENT_CODES, ...MOTION_CODES] as const;
 
-/** Fields of `movewright.config.yaml`, which is for its folder and all below. Nothing applies it yet. */
+/** Fields of `movewright.config.yaml`, which is for its folder and all below. */
 export const configDocument = fields({
+  config: required(version(), "Says that this document is a config, in version 1 of the language."),
   severity: optional(
     z.partialRecord(
       z.enum(codes),
@@ -19,7 +20,8 @@ export const configDocument = fields({
         off: "Is not shown.",
       }),
     ),
-    "How severe each finding is in this workspace, by its code. It is not applied yet.",
+    "How severe each finding is in this folder and all below, by its code. What a config in a folder below says of a code holds there. An allowed finding stays a hint; what was not read, and a fault of the program, stay errors.",
     "the catalogue's",
   ),
+  note: noteField(),
 });

@@ -4,6 +4,7 @@ import { parse, stringify } from "yaml";
 import { DOCUMENT_CODES } from "../../core/base/finding-code.ts";
 import type { Problem } from "../../core/base/problem.ts";
 import { DOCUMENT_KINDS, type DocumentKind } from "../../core/model/document-kind.ts";
+import { CONFIG_NAME, resolveConfig, severitiesOf } from "../../core/model/resolve-config.ts";
 import { resolveMove } from "../../core/model/resolve-move.ts";
 import { resolveOptics } from "../../core/model/resolve-optics.ts";
 import { resolveRig } from "../../core/model/resolve-rig.ts";
@@ -27,8 +28,12 @@ interface Result {
 
 type Format = "yaml" | "json";
 
+/** A config has one name; JSON is YAML as well. */
+const fileOf = (kind: DocumentKind, format: Format): string =>
+  kind === "config" ? CONFIG_NAME : `fuzzed.${kind}.${format}`;
+
 function resolve(kind: DocumentKind, format: Format, text: string, memo: DocumentMemo): Result {
-  const file = `fuzzed.${kind}.${format}`;
+  const file = fileOf(kind, format);
   const sources = memorySources(new Map([...Object.entries(SURROUNDINGS), [file, text]]));
   switch (kind) {
     case "rig": {
@@ -46,6 +51,10 @@ function resolve(kind: DocumentKind, format: Format, text: string, memo: Documen
     case "move": {
       const { move, problems } = resolveMove(file, sources, memo);
       return { value: move, problems };
+    }
+    case "config": {
+      const { problems } = resolveConfig(file, sources, memo);
+      return { value: [...severitiesOf(file, sources, memo).severities], problems };
     }
     case "shoot":
       return { value: "read", problems: resolveShoot(file, sources, memo).problems };
@@ -117,7 +126,7 @@ describe("fuzz of the document reader", () => {
         const begun = performance.now();
         const { value, problems } = resolve(kind, format, text, memo);
         assert.ok(performance.now() - begun < SLOWEST_MS, "too slow");
-        for (const problem of problems) checkProblem(problem, `fuzzed.${kind}.${format}`, text);
+        for (const problem of problems) checkProblem(problem, fileOf(kind, format), text);
         checkFinite(value, kind);
         if (problems.length > 0) {
           counts.found += 1;

@@ -112,6 +112,13 @@ shots:
   - { move: seed.move.yaml, passes: [celadon], product: teapot, setup-time: 20 min, pass-time: 4 min, change-battery: true }
   - { move: seed.move.yaml, wardrobe: apron, props: cloth }
 `,
+  config: `config: 1
+severity:
+  axis-speed: warning
+  near-limit: off
+  soft-subject: hint
+note: for the workshop
+`,
 };
 
 /** All that the seeds refer to. */
