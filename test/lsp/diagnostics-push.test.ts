@@ -42,6 +42,22 @@ describe("diagnostics by push, for a client that can't ask", () => {
     await client.until("the finding", () => codes(last(PATH)?.diagnostics ?? []).includes("axis-speed"));
   });
 
+  it("follow a config that appears, changes and goes, and a config has its own", async () => {
+    const path = "moves/movewright.config.yaml";
+    const config = (severity: string) => `config: 1\nseverity: { axis-speed: ${severity} }\n`;
+    const speed = () => last(PATH)?.diagnostics.find(({ code }) => code === "axis-speed")?.severity;
+    client.write(path, config("hint"));
+    await client.watched(path, 1);
+    await client.until("a hint", () => speed() === 4);
+    await client.open(path, config("warning"), 1);
+    await client.until("a warning", () => speed() === 2);
+    await client.change(path, config("lound"), 2);
+    await client.until("its own finding", () => codes(last(path)?.diagnostics ?? []).includes("wrong-type"));
+    await client.until("an error", () => speed() === 1);
+    await client.close(path);
+    await client.until("a hint again", () => speed() === 4);
+  });
+
   it("are cleared when the document is closed", async () => {
     await client.close(PATH);
     await client.until("an empty list", () => last(PATH)?.diagnostics.length === 0);
