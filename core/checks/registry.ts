@@ -8,7 +8,7 @@ import { badArc, idleBlend } from "./path/path-form.ts";
 import { branchChange } from "./path/branch-change.ts";
 import { sharpCorner } from "./path/sharp-corner.ts";
 import type { Check } from "./check.ts";
-import { expectations } from "./expect.ts";
+import { expectations } from "./expect/expect.ts";
 import { focusNear } from "./picture/focus-near.ts";
 import { nearLimit } from "./axes/near-limit.ts";
 import { outOfFrame } from "./picture/out-of-frame.ts";

@@ -1,18 +1,14 @@
 import { headOf } from "./read.ts";
-import { listing } from "../base/listing.ts";
 import type { Dimension } from "../base/dimension.ts";
-import { nearestName } from "../base/nearest-name.ts";
 import { parseTime } from "../base/timecode.ts";
 import { trimmed } from "../base/units.ts";
 import type { ResolvedExpectation } from "../motion/resolved-move.ts";
 import type { Written } from "../schema/field-types.ts";
-import { axisDimension, resolveQuantity } from "./axis-quantity.ts";
-import { bindAxis } from "./bind-axis.ts";
+import { resolveQuantity } from "./axis-quantity.ts";
 import type { Stated } from "./declared.ts";
 import type { MoveContext, MoveFields } from "./move-context.ts";
-import { bindTarget } from "./move-parts.ts";
-import { namePart } from "./name-part.ts";
 import { replacement, report } from "./report.ts";
+import { resolveMeasure } from "./resolve-measure.ts";
 import { originOf } from "./resolution.ts";
 
 type Expectation = NonNullable<NonNullable<MoveFields["expect"]>["value"][number]>;
@@ -43,7 +39,7 @@ function resolveExpectation(
   const { value } = expectation;
   const { scope } = context;
   const { of } = value;
-  const quantity = of && quantityOf(context, of);
+  const quantity = of && resolveMeasure(context, of);
   const span = spanOf(context, expectation, times);
   const bounds = quantity && boundsOf(context, expectation, quantity.dimension);
   if (!("below" in value) && !("above" in value) && !("between" in value)) {
@@ -121,59 +117,4 @@ function spanOf(
   if (from <= to) return { from, to };
   report(scope, "bad-number", (value.to ?? value.from)?.span ?? spanOfAll, "`to` is before `from`: exchange the two.");
   return undefined;
-}
-
-const AXIS_ORDERS = { value: 0, speed: 1, accel: 2, jerk: 3 } as const;
-type AxisWord = keyof typeof AXIS_ORDERS;
-const CAMERA_WORDS = { speed: "length-speed", height: "length" } as const;
-type CameraWord = keyof typeof CAMERA_WORDS;
-const TARGET_WORDS = {
-  "framing.across": { of: "across", dimension: "share" },
-  "framing.down": { of: "down", dimension: "share" },
-  distance: { of: "distance", dimension: "length" },
-} as const;
-type TargetWord = keyof typeof TARGET_WORDS;
-
-type Quantity = Pick<ResolvedExpectation, "measure" | "dimension">;
-
-/** What `pan.speed` measures, or `undefined` after a finding or while rig or set are not known. */
-function quantityOf(context: MoveContext, of: Stated<string>): Quantity | undefined {
-  const { scope, axes, rig, set } = context;
-  if (of.value === "duration") return { measure: { kind: "duration" }, dimension: "time" };
-  const dot = of.value.indexOf(".");
-  const [name, word] = dot < 0 ? [of.value, ""] : [of.value.slice(0, dot), of.value.slice(dot + 1)];
-  const part = namePart(scope, of, name, "first");
-  if (name === "camera" && Object.hasOwn(CAMERA_WORDS, word)) {
-    const known = word as CameraWord;
-    return { measure: { kind: "camera", of: known }, dimension: CAMERA_WORDS[known] };
-  }
-  if (Object.hasOwn(TARGET_WORDS, word)) {
-    const known = TARGET_WORDS[word as TargetWord];
-    const target = set && bindTarget(part.to, part.stated, set);
-    if (target === undefined) return undefined;
-    return { measure: { kind: "target", target, of: known.of }, dimension: known.dimension };
-  }
-  if (word === "share" || Object.hasOwn(AXIS_ORDERS, word)) {
-    const axis = rig && set ? bindAxis(part.to, part.stated, axes) : undefined;
-    if (axis === undefined) return undefined;
-    if (word === "share") return { measure: { kind: "share", axis }, dimension: "share" };
-    const order = AXIS_ORDERS[word as AxisWord];
-    return { measure: { kind: "axis", axis, order }, dimension: axisDimension(axes[axis].type, order) };
-  }
-  reportUnknown(context, of);
-  return undefined;
-}
-
-function reportUnknown({ scope, axes, set }: MoveContext, of: Stated<string>): void {
-  const known = [
-    ...axes.flatMap((axis) => [...Object.keys(AXIS_ORDERS), "share"].map((each) => `${axis.name}.${each}`)),
-    ...(set?.targets ?? []).flatMap((target) => Object.keys(TARGET_WORDS).map((each) => `${target.name}.${each}`)),
-    ...Object.keys(CAMERA_WORDS).map((each) => `camera.${each}`),
-    "duration",
-  ];
-  const nearest = nearestName(of.value, known);
-  const forms = listing(["AXIS.speed", "TARGET.framing.across", "TARGET.distance", "camera.speed", "duration"]);
-  const cure = nearest ? `Did you mean \`${nearest}\`?` : `Known are such as ${forms}.`;
-  const cures = nearest ? { cures: [replacement(scope, of.span, nearest)] } : {};
-  report(scope, "wrong-type", of.span, `\`${of.value}\` is no quantity of the motion. ${cure}`, cures);
 }

@@ -1,5 +1,6 @@
 import type { Dimension } from "../base/dimension.ts";
 import type { OriginId } from "../base/origin-id.ts";
+import type { QuantityName } from "../base/quantities.ts";
 import type { Rate } from "../base/rate.ts";
 import type { Vec2, Vec3 } from "../base/vec3.ts";
 import type { ResolvedOptics } from "../lens/resolved-optics.ts";
@@ -129,13 +130,11 @@ export interface ResolvedKey {
 }
 
 /** A quantity of the motion that a move's own test looks at. */
-export type ResolvedMeasure =
-  | { readonly kind: "axis"; readonly axis: AxisIndex; readonly order: 0 | 1 | 2 | 3 }
-  /** The largest share that the axis uses of its speed, acceleration and jerk limits. */
-  | { readonly kind: "share"; readonly axis: AxisIndex }
-  | { readonly kind: "camera"; readonly of: "speed" | "height" }
-  | { readonly kind: "target"; readonly target: number; readonly of: "across" | "down" | "distance" }
-  | { readonly kind: "duration" };
+export interface ResolvedMeasure {
+  readonly quantity: QuantityName;
+  /** Index of the axis or target that it is of; -1 for one that is of neither. */
+  readonly subject: number;
+}
 
 /** A test of the move's own: what is measured stays within `low`..`high` (SI) from `from` to `to` [s, played]. */
 export interface ResolvedExpectation {
@@ -150,6 +149,27 @@ export interface ResolvedExpectation {
   readonly origin: OriginId;
 }
 
+/**
+ * How the rig comes back to its first values after a take. `reversed`: the way it came, at `share` of the take's speed.
+ * `direct`: every axis and turntable at once, in `time` [s], smoothly through what `via` gives at shares of that time.
+ * `none`: not by the rig's own motors.
+ */
+export type ResolvedWayBack =
+  | { readonly kind: "reversed"; readonly share: number; readonly origin: OriginId }
+  | {
+      readonly kind: "direct";
+      readonly time: number;
+      readonly timeOrigin: OriginId;
+      readonly via: readonly {
+        /** Share of `time`, more than 0 and less than 1, ascending. */
+        readonly at: number;
+        readonly axes: ResolvedKey["axes"];
+        readonly origin: OriginId;
+      }[];
+      readonly origin: OriginId;
+    }
+  | { readonly kind: "none"; readonly origin: OriginId };
+
 export interface Tolerances {
   /** Captured px. */
   readonly match: number;
@@ -158,6 +178,17 @@ export interface Tolerances {
   readonly clearance: number;
   /** Share of a limit above which `near-limit` informs. */
   readonly nearLimit: number;
+}
+
+/**
+ * Where the move's own text names what it uses and says where the rig stands; 0 where it does not. Findings about what the
+ * rig or the camera is by itself are placed there.
+ */
+export interface Uses {
+  readonly rig: OriginId;
+  readonly camera: OriginId;
+  readonly set: OriginId;
+  readonly place: OriginId;
 }
 
 /** A move, names bound, SI, defaults filled: all that the motion engine reads. Plain data without places. */
@@ -200,5 +231,8 @@ export interface ResolvedMove {
     readonly targets: Readonly<Record<number, Vec3>>;
   }[];
   readonly expectations?: readonly ResolvedExpectation[];
+  /** Absent: the text says nothing of it. See `wayBack`. */
+  readonly wayBack?: ResolvedWayBack;
+  readonly uses: Uses;
   readonly origin: OriginId;
 }

@@ -2,6 +2,7 @@ import { DIMENSIONS, UNITS } from "../base/unit-table.ts";
 import { RATES } from "../base/rate.ts";
 import { SCHEMA_KINDS, SHAPES, type SchemaKind } from "./documents.ts";
 import { expectation } from "./expectation.ts";
+import { measureList } from "./measure-doc.ts";
 import type { FieldShape, MapShape, Shape } from "./shape.ts";
 
 const FILES: Readonly<Record<SchemaKind, string>> = {
@@ -58,6 +59,7 @@ function inside(shape: Shape, path: string): string[] {
     case "tuple":
       return [];
     case "scalar": {
+      if (shape.facts.type === "measure") return [`\`${path}\` is one of:\n\n${measureList()}`];
       if (shape.facts.type !== "word") return [];
       const words = Object.entries(shape.facts.words).map(([word, doc]) => `- \`${word}\`: ${doc}`);
       return [`\`${path}\` is one of:\n\n${words.join("\n")}`];

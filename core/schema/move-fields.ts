@@ -16,6 +16,7 @@ import {
   word,
   writtenNumber,
 } from "./field-types.ts";
+import { measureDoc } from "./measure-doc.ts";
 import {
   allowField,
   axisValues,
@@ -207,12 +208,38 @@ const pass = () =>
     note: noteField(),
   });
 
+const wayBack = () =>
+  either("`reversed`, `none`, or { speed }, or { time, via }", [
+    word({
+      reversed: "The way the rig came, backwards, at half the speed of the take.",
+      none: "The rig does not come back by its own motors: it is set anew for each take.",
+    }),
+    fields({
+      speed: optional(
+        quantity("share", { above: 0, to: 1 }),
+        "The way the rig came, backwards, at this share of the take's speed.",
+        "50 %",
+      ),
+      time: optional(
+        time(),
+        "Not the way it came: all axes and turntables go from their last values to their first at once, from rest to rest with least jerk, in this time.",
+      ),
+      via: optional(
+        list(
+          fields({
+            at: required(quantity("share", { above: 0, to: 1 }), "When: a share of `time`."),
+            axes: required(axisValues(), "Values of axes and turntables to pass through then; others pass smoothly."),
+            note: noteField(),
+          }),
+        ),
+        "What the axes pass through on the way, in order of time.",
+      ),
+    }),
+  ] as const);
+
 const expectation = () =>
   fields({
-    of: required(
-      measure(),
-      "What: `AXIS.value`, `AXIS.speed`, `AXIS.accel`, `AXIS.jerk` (their sizes), `AXIS.share` (the largest share of its limits), `TARGET.framing.across`, `TARGET.framing.down`, `TARGET.distance`, `camera.speed`, `camera.height`, `duration`.",
-    ),
+    of: required(measure(), measureDoc()),
     below: optional(writtenNumber(), "It stays below this."),
     above: optional(writtenNumber(), "It stays above this."),
     between: optional(
@@ -259,6 +286,11 @@ export const moveDocument = fields({
   ),
   keys: required(list(key()), "The keys, in order of time."),
   passes: optional(list(pass()), "Passes of the same move, one for each variant of the subject."),
+  return: optional(
+    wayBack(),
+    "How the rig comes back to the first key between takes. Holds are not held on the way, the head does not aim, and turntables turn back too. It is checked as the take is.",
+    "reversed; none is needed where the move ends as it begins",
+  ),
   tolerance: optional(
     fields({
       match: optional(quantity("pixels", { above: 0 }), "How far passes may differ.", "2 px"),

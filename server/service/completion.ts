@@ -1,4 +1,11 @@
 import { RATES } from "../../core/base/rate.ts";
+import {
+  partsOfQuantity,
+  QUANTITIES,
+  QUANTITY_NAMES,
+  SUBJECTS,
+  type QuantityName,
+} from "../../core/base/quantities.ts";
 import { MOTION_CODES } from "../../core/base/finding-code.ts";
 import { relativeReference } from "../../core/base/path.ts";
 import type { FileId, Span } from "../../core/base/span.ts";
@@ -137,11 +144,13 @@ function fileProposals(view: View, to: ReferenceKind, { files }: Surroundings): 
 }
 
 function measureProposals(around: Surroundings): readonly Proposal[] {
-  const parts = { axis: ["value", "speed", "accel", "jerk"], target: ["framing.across", "framing.down", "distance"] };
-  const of = (kind: "axis" | "target") =>
-    namesOf(kind, around).flatMap(({ label }) => parts[kind].map((part) => `${label}.${part}`));
-  const labels = [...of("axis"), ...of("target"), "camera.speed", "camera.height", "duration"];
-  return labels.map((label) => ({ label, kind: "value" }));
+  const of = (quantity: QuantityName): readonly Proposal[] => {
+    const [subject, word] = partsOfQuantity(quantity);
+    const { doc } = QUANTITIES[quantity];
+    const labels = subject ? namesOf(SUBJECTS[subject], around).map(({ label }) => `${label}.${word}`) : [word];
+    return labels.map((label) => ({ label, kind: "value", detail: doc }));
+  };
+  return QUANTITY_NAMES.flatMap(of);
 }
 
 function asName(view: View, cursor: Cursor, item: Proposal): Completion {

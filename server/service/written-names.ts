@@ -1,4 +1,5 @@
 import { resolveReference } from "../../core/base/path.ts";
+import { PLAIN_QUANTITIES, quantitiesOf, SUBJECTS, type Subject } from "../../core/base/quantities.ts";
 import type { FileId, Span } from "../../core/base/span.ts";
 import { parseQuantity } from "../../core/base/units.ts";
 import { assetKind } from "../../core/model/asset-kind.ts";
@@ -120,12 +121,20 @@ function scalarNames(node: ScalarNode, text: string, places: readonly ShapePlace
   });
 }
 
-/** `pan.speed` uses the axis `pan`, `lid.distance` the target `lid`. */
+/** `pan.speed` uses the axis `pan`, `lid.distance` the target `lid`; `camera.speed` uses no name. */
 function measuredNames(written: string, span: Span): WrittenName[] {
-  const [name, ...parts] = written.split(".");
-  if (parts.length === 0 || name === "camera") return [];
-  const kind = ["framing", "distance"].includes(parts[0]) ? "target" : "axis";
-  return [{ kind, role: "use", name, span: { start: span.start, end: span.start + name.length } }];
+  const dot = written.indexOf(".");
+  if (dot < 0 || PLAIN_QUANTITIES.some((quantity) => quantity === written)) return [];
+  const [name, word] = [written.slice(0, dot), written.slice(dot + 1)];
+  const able = (Object.keys(SUBJECTS) as Subject[]).filter((subject) => quantitiesOf(subject).has(word));
+  // An unfinished word may still be of anything that an axis does.
+  const subjects: readonly Subject[] = able.length > 0 ? able : ["AXIS"];
+  return subjects.map((subject) => ({
+    kind: SUBJECTS[subject],
+    role: "use",
+    name,
+    span: { start: span.start, end: span.start + name.length },
+  }));
 }
 
 function scalarReferences(

@@ -12,11 +12,12 @@ function expectMessage(f: Finding, at: string): string {
   const of = text(f, "of");
   const [value, bound] = Number.isFinite(f.measured)
     ? figures(f)
-    : ["", formatQuantity(f.limit ?? 0, f.dimension ?? "number")];
+    : ["infinite", formatQuantity(f.limit ?? 0, f.dimension ?? "number")];
   const [from, to] = [number(f, "from"), number(f, "to")];
   const span = from < to ? ` from ${seconds(from)} to ${seconds(to)}` : "";
   if (text(f, "side") === "without") {
-    return `${of} has no value${at}, as the target is behind the camera; ${boundsWords(f)} is expected${span}`;
+    const why = text(f, "why");
+    return `${of} has no value${at}${why === "" ? "" : `, as ${why}`}; ${boundsWords(f)} is expected${span}`;
   }
   const wanted = `${text(f, "side") === "above" ? "at most" : "at least"} ${bound}`;
   return `${of} is ${value}${at}, but ${wanted} is expected${span}; change ${f.key ?? "the keys"}, or what is expected`;

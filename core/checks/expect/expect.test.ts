@@ -1,5 +1,5 @@
-import { checkFindings } from "../../test/fixtures/annotated.ts";
-import { KIT } from "../../test/fixtures/kit.ts";
+import { checkFindings } from "../../../test/fixtures/annotated.ts";
+import { KIT } from "../../../test/fixtures/kit.ts";
 
 const check = (fixture: string): void => checkFindings(fixture, { beside: KIT });
 
