@@ -127,4 +127,27 @@ describe("movewright check", () => {
     for (const command of ["check", "solve", "retime", "pose", "reach"])
       assert.match(help.stdout, new RegExp(`^ +${command}`, "m"));
   });
+
+  it("takes findings as severe as the config of their folder says, and checks the config too", () => {
+    const move = FAST.replaceAll("kit/", "../kit/");
+    const config = (severity: string) =>
+      `config: 1\nseverity: { axis-speed: ${severity}, axis-accel: off, axis-jerk: off }\n`;
+    const severities = () => {
+      const answer = run("check", "lenient", "--format", "json");
+      const { files } = json<CheckAnswer>(answer);
+      assert.deepEqual(
+        files.map(({ kind }) => kind),
+        ["move", "config"],
+      );
+      const found = files.flatMap(({ findings }) =>
+        findings.map(({ code, severity }) => `${String(code)} ${String(severity)}`),
+      );
+      return [answer.status, ...new Set(found)];
+    };
+    put("lenient/fast.move.yaml", move);
+    put("lenient/movewright.config.yaml", config("warning"));
+    assert.deepEqual(severities(), [0, "axis-speed warning"]);
+    put("lenient/movewright.config.yaml", config("loud"));
+    assert.deepEqual(severities(), [1, "axis-speed error", "wrong-type error"]);
+  });
 });

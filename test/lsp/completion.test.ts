@@ -216,6 +216,23 @@ describe("completion", () => {
     for (const row of JSON_ROWS) it(row.name, () => check("moves/along.move.json", MOVE_JSON, row));
   });
 
+  describe("in a config offers", () => {
+    const CONFIG = "config: 1\nseverity:\n  axis-speed: hint\n";
+    before(() => client.open("movewright.config.yaml", CONFIG));
+    for (const row of [
+      {
+        name: "its fields",
+        old: "severity:\n  axis-speed: hint",
+        put: "$0",
+        offers: ["severity", "note"],
+        not: ["keys"],
+      },
+      { name: "codes of findings", old: "axis-speed: hint", put: "cle$0", offers: ["clearance", "judder", "syntax"] },
+      { name: "severities", old: "hint", put: "$0", offers: ["off", "warning", "hint"], becomes: "off" },
+    ])
+      it(row.name, () => check("movewright.config.yaml", CONFIG, row));
+  });
+
   it("tells what a field is for and that it must be given", async () => {
     await client.open("moves/new.move.yaml", "");
     const items = await client.connection.sendRequest<CompletionItem[]>("textDocument/completion", {
