@@ -53,12 +53,12 @@ export function resolveEase(
     : { ease: { kind: "cubic", handles } };
 }
 
-/** A length of time more than 0, in written time [s]. */
+/** A length of time more than 0, in written time [s]. `label`: of the key that states it. */
 export function lengthOf(
   { scope, rate }: MoveContext,
   name: string,
   stated: Stated<number | string> | undefined,
-  label: string,
+  label: string | undefined,
 ): Stated<number> | undefined {
   if (!stated) return undefined;
   // A label counts from the first frame, a length of time from nothing: no start is taken off.

@@ -1,4 +1,5 @@
 import { leavesAt } from "../motion/key-timing.ts";
+import type { OriginId } from "../base/origin-id.ts";
 import { baseName } from "../base/path.ts";
 import type { FileId, Span } from "../base/span.ts";
 import type { ResolvedOptics } from "../lens/resolved-optics.ts";
@@ -7,7 +8,14 @@ import type { ResolvedRig } from "../rig/resolved-rig.ts";
 import { resolveExpectations } from "./resolve-expectations.ts";
 import type { Document } from "./load-document.ts";
 import { aimingAxes, moveAxes, type MoveContext, type MoveFields } from "./move-context.ts";
-import { resolveDeliver, resolvePasses, resolvePlace, resolveRate, resolveTolerance } from "./move-parts.ts";
+import {
+  cropOrigin,
+  resolveDeliver,
+  resolvePasses,
+  resolvePlace,
+  resolveRate,
+  resolveTolerance,
+} from "./move-parts.ts";
 import { headOf } from "./read.ts";
 import { keptFor } from "./kept-keys.ts";
 import { report } from "./report.ts";
@@ -16,6 +24,7 @@ import { bindLens, opticsOf } from "./resolve-optics.ts";
 import { rigOf } from "./resolve-rig.ts";
 import { resolveNear, resolveSetup, setupOrigins } from "./resolve-setup.ts";
 import { EMPTY_SET, setOf, type ResolvedSet } from "./resolve-set.ts";
+import { resolveWayBack } from "./resolve-way-back.ts";
 import {
   beginResolution,
   finish,
@@ -68,6 +77,7 @@ function moveOf(scope: Scope, document: Document<"move">): Pick<MoveResolution, 
     setup: rig ? resolveSetup(scope, fields, axes, nameOf("setup" in fields ? "setup" : "rig")) : {},
     near: rig && set ? resolveNear(scope, fields, axes) : {},
     passes: resolvePasses(scope, fields, set),
+    ...resolveWayBack(context, fields),
   };
   const { keys, spans, undetermined, fresh, played } = resolveKeys(context, fields, keptKeys);
   const known = { keySpans: spans, freshKeys: fresh };
@@ -107,7 +117,7 @@ interface Parts {
 function assemble(
   { scope, axes, rate, startFrame, speed, deliver }: MoveContext,
   { fields, file, rig, optics, set, keys }: Parts,
-  whole: Pick<ResolvedMove, "base" | "setup" | "near" | "passes" | "expectations">,
+  whole: Pick<ResolvedMove, "base" | "setup" | "near" | "passes" | "expectations" | "wayBack">,
 ): ResolvedMove {
   const { targets, turntables, obstacles, people, floor, marks } = set;
   return {
@@ -130,11 +140,19 @@ function assemble(
     up: unit(fields.up),
     deliver: deliver ?? optics.resolution,
     deliverOrigin: fields.deliver ? originOf(scope, fields.deliver.span) : 0,
+    cropOrigin: cropOrigin(scope, fields),
     stabilise: fields.stabilise?.value ?? 0,
+    stabiliseOrigin: fields.stabilise ? originOf(scope, fields.stabilise.span) : 0,
     tolerance: resolveTolerance(fields),
     toleranceOrigin: fields.tolerance ? originOf(scope, fields.tolerance.span) : 0,
+    uses: usesOf(scope, fields),
     origin: fields.move ? originOf(scope, fields.move.span) : 0,
   };
+}
+
+function usesOf(scope: Scope, { rig, camera, set, place }: MoveFields): ResolvedMove["uses"] {
+  const at = (stated: { readonly span: Span } | undefined): OriginId => (stated ? originOf(scope, stated.span) : 0);
+  return { rig: at(rig), camera: at(camera?.value.use ?? camera), set: at(set), place: at(place) };
 }
 
 function useRig(scope: Scope, { rig: reference }: MoveFields): ResolvedRig | undefined {

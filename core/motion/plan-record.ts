@@ -115,6 +115,7 @@ const APART = new Set([
   "passes",
   "marks",
   "expectations",
+  "uses",
 ]);
 
 /** True when two moves differ in their keys at most, and in what motion does not hang on. Where things are written is not asked. */

@@ -14,6 +14,8 @@ export interface ResolvedTurntable {
   readonly range?: RangeLimit;
   readonly limits: AxisLimits;
   readonly origins: AxisOrigins;
+  /** What stands on it repeats so often round the axis: stripes, facets, spokes. */
+  readonly repeats?: { readonly count: number; readonly origin: OriginId };
 }
 
 export interface ResolvedTarget {
@@ -178,6 +180,10 @@ export interface Tolerances {
   readonly clearance: number;
   /** Share of a limit above which `near-limit` informs. */
   readonly nearLimit: number;
+  /** How far the subject may smear while the shutter is open [captured px]; absent: no limit. */
+  readonly blur?: number;
+  /** Least time to cross the delivered picture [s]; absent: by common practice. */
+  readonly crossing?: number;
 }
 
 /**
@@ -222,7 +228,11 @@ export interface ResolvedMove {
   /** Delivered crop, centred, captured px. */
   readonly deliver: readonly [number, number];
   readonly deliverOrigin: OriginId;
+  /** Where the text states the size of the crop itself; 0 without one. */
+  readonly cropOrigin?: OriginId;
+  /** Share of the captured width and height that post takes to stabilise, half of it on each side. */
   readonly stabilise: number;
+  readonly stabiliseOrigin?: OriginId;
   readonly tolerance: Tolerances;
   readonly toleranceOrigin: OriginId;
   readonly passes: readonly {
