@@ -31,6 +31,7 @@ export interface ResolvedOptics {
   readonly sensor: Vec2;
   /** Captured pixels, across and down. */
   readonly resolution: readonly [number, number];
+  readonly resolutionOrigin?: OriginId;
   /** Sensor plane behind the mount flange [m]. */
   readonly flange: number;
   readonly bodyMass: number;
@@ -60,5 +61,7 @@ export interface ResolvedOptics {
   }[];
   /** Shutter angle [rad]. */
   readonly shutter: number;
+  /** Where the camera states it; 0 for the default. */
+  readonly shutterOrigin?: OriginId;
   readonly origin: OriginId;
 }

@@ -1,3 +1,4 @@
+import { NO_ORIGIN, type OriginId } from "../base/origin-id.ts";
 import { parseTimecode } from "../base/timecode.ts";
 import { RATES, type Rate } from "../base/rate.ts";
 import type { Vec3 } from "../base/vec3.ts";
@@ -9,7 +10,7 @@ import type { Stated } from "./declared.ts";
 import type { MoveFields } from "./move-context.ts";
 import type { ResolvedSet } from "./resolve-set.ts";
 import { replacement, report, type Reporter } from "./report.ts";
-import type { Scope } from "./resolution.ts";
+import { originOf, type Scope } from "./resolution.ts";
 import { vec2 } from "./vectors.ts";
 
 /** Rate and the frame of the first label. */
@@ -60,10 +61,7 @@ export function resolveDeliver(
   optics: ResolvedOptics | undefined,
 ): readonly [number, number] | undefined {
   if (!optics) return undefined;
-  if (!deliver) return optics.resolution;
-  const crop = Array.isArray(deliver.value)
-    ? (deliver as Numbers)
-    : (deliver.value as { readonly crop?: Numbers }).crop;
+  const crop = cropOf(deliver);
   if (!crop) return optics.resolution;
   const [across, down] = vec2(crop);
   const [width, height] = optics.resolution;
@@ -73,14 +71,27 @@ export function resolveDeliver(
   return optics.resolution;
 }
 
+function cropOf(deliver: MoveFields["deliver"]): Numbers | undefined {
+  if (!deliver) return undefined;
+  return Array.isArray(deliver.value) ? (deliver as Numbers) : (deliver.value as { readonly crop?: Numbers }).crop;
+}
+
+/** Where the size of the delivered crop is stated: the list alone, without what it is scaled to. */
+export function cropOrigin(scope: Scope, { deliver }: MoveFields): OriginId {
+  const crop = cropOf(deliver);
+  return crop ? originOf(scope, crop.span) : NO_ORIGIN;
+}
+
 export function resolveTolerance({ tolerance }: MoveFields): Tolerances {
-  const { match, aim, clearance } = tolerance?.value ?? {};
+  const { match, aim, clearance, blur, crossing } = tolerance?.value ?? {};
   const near = tolerance?.value["near-limit"];
   return {
     match: match?.value ?? 2,
     aim: aim?.value ?? 4,
     clearance: clearance?.value ?? 0.05,
     nearLimit: near?.value ?? 0.9,
+    ...(blur ? { blur: blur.value } : {}),
+    ...(crossing ? { crossing: crossing.value } : {}),
   };
 }
 

@@ -52,6 +52,8 @@ export function opticsOf(scope: Scope, { declared, file }: Document<"camera">): 
     ...bodyOf(scope, body),
     attachments: attachmentsOf(fields),
     shutter: fields.shutter?.value ?? Math.PI,
+    shutterOrigin: fields.shutter ? originOf(scope, fields.shutter.span) : 0,
+    resolutionOrigin: originOf(scope, body.resolution.span),
   };
   for (const [name, { nameSpan, item }] of fields.lenses?.value ?? []) {
     const lens = item && lensOf(scope, item.value);
@@ -88,7 +90,14 @@ function bodyOf(scope: Scope, { sensor, resolution, flange, mass, coc }: BodyFie
 
 type LensValues = Omit<
   ResolvedOptics,
-  keyof BodyValues | "cameraName" | "lensName" | "attachments" | "shutter" | "origin"
+  | keyof BodyValues
+  | "cameraName"
+  | "lensName"
+  | "attachments"
+  | "shutter"
+  | "shutterOrigin"
+  | "resolutionOrigin"
+  | "origin"
 >;
 
 function lensOf(scope: Scope, fields: LensFields): LensValues | undefined {

@@ -106,7 +106,7 @@ export function setOf(scope: Scope, { declared }: Document<"set">, rate: Rate | 
 
 function turntablesOf(scope: Scope, { turntables }: SetFields): ResolvedTurntable[] {
   return [...(turntables?.value ?? [])].flatMap(([name, { nameSpan, item }]): ResolvedTurntable[] => {
-    const { at, along, range, limits } = item?.value ?? {};
+    const { at, along, range, limits, repeats } = item?.value ?? {};
     if (!at) return [];
     const ends = range && vec2(range);
     const ordered = range && ends && orderedRange(scope, range.span, ends[0], ends[1]);
@@ -120,6 +120,7 @@ function turntablesOf(scope: Scope, { turntables }: SetFields): ResolvedTurntabl
         ...(ordered ? { range: ordered } : {}),
         limits: Object.fromEntries(Object.entries(given).filter(([, value]) => value !== undefined)),
         origins: axisOrigins(scope, nameSpan, range?.span, limits?.value),
+        ...(repeats ? { repeats: { count: repeats.value, origin: originOf(scope, repeats.span) } } : {}),
       },
     ];
   });

@@ -1,5 +1,5 @@
 import { optional, required } from "./facts.ts";
-import { name, quantity, reference, text, time, version } from "./field-types.ts";
+import { count, name, quantity, reference, text, time, version } from "./field-types.ts";
 import {
   allowField,
   axisValues,
@@ -51,6 +51,11 @@ const turntable = () =>
     along: optional(direction(), "Direction that it turns about, right-handed.", "[0, 0, 1]"),
     range: optional(pair("angle", "[lowest, highest]"), "Lowest and highest angle.", "no limit"),
     limits: optional(turningLimits(), "Highest speed, acceleration and jerk."),
+    repeats: optional(
+      count(1, 100_000),
+      "How often what stands on it repeats round the axis: stripes of a glaze, facets, spokes. Turned by half of such a step or more between two frames, it seems to turn backwards or to stand (`judder`).",
+      "it does not repeat",
+    ),
     note: noteField(),
   });
 
