@@ -6,7 +6,8 @@ import { SCAN_LEAST, SCAN_MOST, SCAN_STEP, SCAN_TIME } from "../thresholds.ts";
 
 /**
  * A number of one instant that is bad when it is high; -Infinity where it does not apply, never NaN. It hangs on the
- * instant's pose, picture and status, whose rates are not computed, and on all of the move but its keys.
+ * instant's pose, picture and status, whose rates are not computed unless the scan looks at them, and on all of the move
+ * but its keys.
  */
 export type Measure = (instant: Instant, move: ResolvedMove) => number;
 
@@ -36,17 +37,26 @@ export interface Scan {
  */
 export type ScanRows = WeakMap<object, Float64Array>;
 
-/** Looks at a whole move once for all `measures`, but at intervals whose `known` rows were filled before. */
+/**
+ * Looks at a whole move once for all `measures`, but at intervals whose `known` rows were filled before.
+ *
+ * @param what `rates` for measures that hang on speeds and accelerations too; an instant then takes twice the time.
+ */
 export function* scanMove(
   trajectory: Trajectory,
   measures: readonly Measure[],
   known: ScanRows = new WeakMap(),
+  what: "poses" | "rates" = "poses",
 ): Task<Scan> {
   const { move, intervals } = trajectory;
   const t = scanTimes(trajectory);
   const rows = measures.map(() => new Float64Array(t.length));
   const instant = trajectory.createInstant();
   const m = measures.length;
+  const write = (time: number): void => {
+    if (what === "poses") trajectory.poseAt(time, instant);
+    else trajectory.at(time, instant);
+  };
   let seen = 0;
   let first = 0;
   for (let k = 0; first < t.length; k++) {
@@ -57,7 +67,7 @@ export function* scanMove(
     if (part?.length !== m * count) {
       part = new Float64Array(m * count);
       for (let i = 0; i < count; i++) {
-        trajectory.poseAt(t[first + i], instant);
+        write(t[first + i]);
         for (let n = 0; n < m; n++) part[n * count + i] = measures[n](instant, move);
         if (++seen % 256 === 0) yield;
       }
@@ -70,15 +80,15 @@ export function* scanMove(
     trajectory.at(time, instant);
     return instant;
   };
-  const pose = (time: number): Instant => {
-    trajectory.poseAt(time, instant);
-    return instant;
+  const valueAt = (idx: number, time: number): number => {
+    write(time);
+    return measures[idx](instant, move);
   };
   return {
     t,
     instant,
     look,
-    above: (idx, bound) => exceedings(t, rows[idx], bound, (time) => measures[idx](pose(time), move)),
+    above: (idx, bound) => exceedings(t, rows[idx], bound, (time) => valueAt(idx, time)),
   };
 }
 
