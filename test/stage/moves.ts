@@ -126,6 +126,7 @@ export function moveOf(rig: ResolvedRig, more: Partial<ResolvedMove> & Pick<Reso
     stabilise: 0.05,
     tolerance: { match: 1.5, aim: 4, clearance: 0.06, nearLimit: 0.9 },
     toleranceOrigin: 0,
+    uses: { rig: 0, camera: 0, set: 0, place: 0 },
     passes: [],
     origin: 0,
     ...more,
