@@ -124,9 +124,14 @@ export interface Trajectory {
   /** Writes row `row` of a take: the same at `t`, without what a take does not hold; its rows come in ascending order. */
   writeRow(t: number, side: Side, take: Take, row: number): void;
   /** The same without rates, which are NaN in `out`: for looking at poses and pictures alone, twice as fast. */
-  poseAt(t: number, out: Instant): void;
+  poseAt(t: number, out: Instant, side?: Side): void;
   /** Lowest and highest value of the derivative `order` of `axis` over `from`..`to` [s]. */
   extremes(axis: number, order: Order, from?: number, to?: number): { readonly low: Extreme; readonly high: Extreme };
+  /**
+   * A size that derivative `order` of `axis` does not pass within interval `interval`, and quickly had: it may be more than
+   * the largest there is. Infinity where the axis is solved by the pole.
+   */
+  bound(interval: number, axis: number, order: 1 | 2): number;
   /** Spans in which the derivative of `axis` leaves `low`..`high`. */
   outside(axis: number, order: Order, low: number, high: number): readonly Violation[];
 }
