@@ -70,8 +70,8 @@ const mirrored = (side: Side): Side => (side === "left" ? "right" : "left");
 
 /** The keys where they are passed on the way back, from the last to the first; the rests that are left out are no holds. */
 function mirroredMove(move: ResolvedMove, clock: ReversedClock): ResolvedMove {
-  const keys = [...move.keys].reverse().map(({ hold: _, ...key }) => {
-    const time = clock.backTime(leavesAt(key));
+  const keys = [...move.keys].reverse().map(({ hold = 0, ...key }) => {
+    const time = clock.backTime(leavesAt({ time: key.time, hold }));
     const until = clock.backTime(key.time);
     return time < until ? { ...key, time, hold: until - time } : { ...key, time };
   });
