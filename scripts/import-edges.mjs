@@ -2,7 +2,20 @@
 import path from "node:path";
 
 const core = (...names) => names.map((name) => `core/${name}`);
-const wholeCore = core("base", "syntax", "urdf", "schema", "lens", "rig", "motion", "model", "checks", "edit");
+const wholeCore = core(
+  "base",
+  "syntax",
+  "urdf",
+  "schema",
+  "lens",
+  "rig",
+  "solid",
+  "mesh",
+  "motion",
+  "model",
+  "checks",
+  "edit",
+);
 const languageServer = ["vscode-languageserver", "vscode-languageserver-textdocument", "vscode-uri"];
 
 /**
@@ -17,13 +30,15 @@ export const allowedEdges = {
   "core/schema": { parts: core("base", "syntax"), packages: ["zod"] },
   "core/lens": { parts: core("base"), packages: [] },
   "core/rig": { parts: core("base", "lens"), packages: [] },
+  "core/solid": { parts: core("base", "rig"), packages: [] },
+  "core/mesh": { parts: core("base"), packages: [] },
   "core/motion": { parts: core("base", "lens", "rig"), packages: [] },
   "core/model": {
-    parts: core("base", "syntax", "urdf", "schema", "lens", "rig", "motion"),
+    parts: core("base", "syntax", "urdf", "schema", "lens", "rig", "solid", "mesh", "motion"),
     packages: [],
     type: ["zod"],
   },
-  "core/checks": { parts: core("base", "syntax", "schema", "lens", "rig", "motion", "model"), packages: [] },
+  "core/checks": { parts: core("base", "syntax", "schema", "lens", "rig", "solid", "motion", "model"), packages: [] },
   "core/edit": { parts: core("base", "syntax", "motion", "model", "checks"), packages: [] },
   protocol: { parts: core("base"), packages: ["zod"], type: core("lens", "rig", "motion") },
   "server/service": { parts: [...wholeCore, "protocol"], packages: [] },
