@@ -209,7 +209,7 @@ const pass = () =>
   });
 
 const wayBack = () =>
-  either("`reversed`, `none`, or { speed }, or { time, via }", [
+  either("`reversed`, `none`, { speed }, or { time, via }", [
     word({
       reversed: "The way the rig came, backwards, at half the speed of the take.",
       none: "The rig does not come back by its own motors: it is set anew for each take.",
