@@ -48,7 +48,7 @@ move: 1
 rig: slider.rig.yaml
 camera: { use: a.camera.yaml, lens: wide }
 return: backwards
-#       ^^^^^^^^^ error wrong-type: \`return\` cannot be \`backwards\`; \`reversed\`, \`none\`, or { speed }, or { time, via } is expected.
+#       ^^^^^^^^^ error wrong-type: \`return\` cannot be \`backwards\`; \`reversed\`, \`none\`, { speed }, or { time, via } is expected.
 keys:
   - { at: 0 s, axes: { slide: 0, pan: 0, tilt: 0 } }
   - { at: 4 s, axes: { slide: 0.5 } }
