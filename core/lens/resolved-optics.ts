@@ -1,5 +1,6 @@
 import type { OriginId } from "../base/origin-id.ts";
 import type { Vec2, Vec3 } from "../base/vec3.ts";
+import type { LensMotor } from "./lens-motor.ts";
 
 /** Brown-Conrady coefficients in OpenCV's order, dimensionless, on normalised image coordinates. */
 export interface Distortion {
@@ -36,8 +37,16 @@ export interface ResolvedOptics {
   readonly flange: number;
   readonly bodyMass: number;
   readonly lensMass: number;
+  /** Centres of mass from the flange's centre, in the camera's directions [m]. */
+  readonly bodyMassAt: Vec3;
+  readonly lensMassAt: Vec3;
+  /** Where the camera states the masses; 0 for the defaults. */
+  readonly bodyMassOrigin?: OriginId;
+  readonly lensMassOrigin?: OriginId;
   /** Circle of confusion [m]. */
   readonly coc: number;
+  /** Where the text states it; 0 where it is the default. */
+  readonly cocOrigin?: OriginId;
   /** Shortest and longest focal length [m]; equal for a prime. */
   readonly focal: { readonly low: number; readonly high: number };
   /** Entrance pupil in front of the flange. */
@@ -50,6 +59,8 @@ export interface ResolvedOptics {
   /** Horizontal squeeze of the lens; 1 for a spherical lens. */
   readonly squeeze: number;
   readonly distortion?: Distortion;
+  /** Those of the lens's motors whose scale is known. */
+  readonly motors?: readonly LensMotor[];
   /** Principal point off the centre, shares of the picture's width and height. */
   readonly centre: Vec2;
   readonly front?: { readonly length: number; readonly diameter: number };
@@ -58,6 +69,7 @@ export interface ResolvedOptics {
     readonly box: Vec3;
     readonly at: Vec3;
     readonly mass: number;
+    readonly massOrigin?: OriginId;
   }[];
   /** Shutter angle [rad]. */
   readonly shutter: number;

@@ -6,6 +6,7 @@ import type { cameraDocument } from "../schema/camera-fields.ts";
 import { bindName } from "./bind-name.ts";
 import type { Declared, Stated } from "./declared.ts";
 import type { Document } from "./load-document.ts";
+import { motorsOf } from "./motor-rows.ts";
 import { pupilOf } from "./pupil-rows.ts";
 import { report, type Reporter } from "./report.ts";
 import {
@@ -50,7 +51,7 @@ export function opticsOf(scope: Scope, { declared, file }: Document<"camera">): 
   const common = {
     cameraName: fields.name?.value ?? baseName(file).replace(/\.camera\.\w+$/i, ""),
     ...bodyOf(scope, body),
-    attachments: attachmentsOf(fields),
+    attachments: attachmentsOf(scope, fields),
     shutter: fields.shutter?.value ?? Math.PI,
     shutterOrigin: fields.shutter ? originOf(scope, fields.shutter.span) : 0,
     resolutionOrigin: originOf(scope, body.resolution.span),
@@ -68,9 +69,13 @@ export function opticsOf(scope: Scope, { declared, file }: Document<"camera">): 
 /** How far the aspects of sensor and resolution may differ: 0.5 %. */
 const ASPECT_TOLERANCE = 0.005;
 
-type BodyValues = Pick<ResolvedOptics, "sensor" | "resolution" | "flange" | "bodyMass" | "coc">;
+type BodyValues = Pick<
+  ResolvedOptics,
+  "sensor" | "resolution" | "flange" | "bodyMass" | "bodyMassAt" | "bodyMassOrigin" | "coc" | "cocOrigin"
+>;
 
-function bodyOf(scope: Scope, { sensor, resolution, flange, mass, coc }: BodyFields): BodyValues {
+function bodyOf(scope: Scope, fields: BodyFields): BodyValues {
+  const { sensor, resolution, flange, mass, coc } = fields;
   const [width, height] = vec2(sensor);
   const [across, down] = vec2(resolution);
   const ratio = (width * down) / (height * across);
@@ -84,7 +89,10 @@ function bodyOf(scope: Scope, { sensor, resolution, flange, mass, coc }: BodyFie
     resolution: [across, down],
     flange: flange?.value ?? 0,
     bodyMass: mass?.value ?? 0,
+    bodyMassAt: vec3(fields["mass-at"], [-(flange?.value ?? 0), 0, 0]),
+    bodyMassOrigin: mass ? originOf(scope, mass.span) : 0,
     coc: coc?.value ?? Math.hypot(width, height) / 1500,
+    cocOrigin: coc ? originOf(scope, coc.span) : 0,
   };
 }
 
@@ -109,15 +117,19 @@ function lensOf(scope: Scope, fields: LensFields): LensValues | undefined {
   const front = fields.front?.value;
   const squeeze = fields.squeeze?.value ?? 1;
   const centre = vec2(fields.centre);
+  const motors = motorsOf(scope, fields.motors);
   return {
     focal,
     pupil,
     lensMass: fields.mass?.value ?? 0,
+    lensMassAt: vec3(fields["mass-at"], [(front?.length?.value ?? 0) / 2, 0, 0]),
+    lensMassOrigin: fields.mass ? originOf(scope, fields.mass.span) : 0,
     iris: fields.iris?.value ?? 4,
     closeFocus: close?.value ?? 0,
     closeFocusOrigin: close ? originOf(scope, close.span) : 0,
     squeeze,
     ...(distortion ? { distortion } : {}),
+    ...(0 < motors.length ? { motors } : {}),
     centre,
     ...(front?.length && front.diameter
       ? { front: { length: front.length.value, diameter: front.diameter.value } }
@@ -158,11 +170,12 @@ function checkDistortion(scope: Scope, optics: ResolvedOptics, span: Span): void
   report(scope, "bad-number", span, message);
 }
 
-function attachmentsOf({ attachments }: CameraFields): ResolvedOptics["attachments"] {
+function attachmentsOf(scope: Scope, { attachments }: CameraFields): ResolvedOptics["attachments"] {
   return (attachments?.value ?? []).flatMap((stated) => {
     const { name, box, at, mass } = stated?.value ?? {};
     if (!name || !box || !at) return [];
-    return [{ name: name.value, box: vec3(box), at: vec3(at), mass: mass?.value ?? 0 }];
+    const massOrigin = mass ? originOf(scope, mass.span) : 0;
+    return [{ name: name.value, box: vec3(box), at: vec3(at), mass: mass?.value ?? 0, massOrigin }];
   });
 }
 

@@ -1,41 +1,31 @@
-import type { Vec2 } from "../base/vec3.ts";
 import type { Body, PointMass, ResolvedJoint, ResolvedRig } from "../rig/resolved-rig.ts";
 import type { rigDocument } from "../schema/rig-fields.ts";
-import type { Declared, Stated } from "./declared.ts";
+import type { Declared } from "./declared.ts";
 import { report } from "./report.ts";
-import { bindAxis } from "./bind-axis.ts";
+import { bindLink } from "./bind-link.ts";
 import { axisNames, bindName } from "./bind-name.ts";
 import { resolveBody } from "./resolve-solid.ts";
-import type { Scope } from "./resolution.ts";
-import { vec2, vec3 } from "./vectors.ts";
+import { originOf, type Scope } from "./resolution.ts";
+import { resolveSupport } from "./resolve-support.ts";
+import { vec3 } from "./vectors.ts";
 
 type RigFields = NonNullable<Declared<typeof rigDocument>>["value"];
 type RigParts = Pick<ResolvedRig, "bodies" | "masses" | "counterweight" | "support" | "payload" | "power">;
 
 /** What a rig carries and stands on. A broken part is left out. */
 export function resolveRigParts(scope: Scope, fields: RigFields, joints: readonly ResolvedJoint[]): RigParts {
-  const { payload } = fields;
+  const limit = fields.payload?.value.limit;
   const counterweight = counterweightOf(scope, fields, joints);
-  const support = supportOf(scope, fields);
+  const support = resolveSupport(scope, fields, joints);
   const power = powerOf(scope, fields, joints);
   return {
     bodies: bodiesOf(scope, fields, joints),
     masses: massesOf(scope, fields, joints),
     ...(counterweight ? { counterweight } : {}),
     ...(support ? { support } : {}),
-    ...(payload?.value.limit ? { payload: { limit: payload.value.limit.value } } : {}),
+    ...(limit ? { payload: { limit: limit.value, origin: originOf(scope, limit.span) } } : {}),
     ...(power ? { power } : {}),
   };
-}
-
-/** The link that a name means, -1 for the base. */
-function linkOf(
-  scope: Scope,
-  stated: Stated<string> | undefined,
-  joints: readonly ResolvedJoint[],
-): number | undefined {
-  if (!stated) return undefined;
-  return stated.value === "base" ? -1 : bindAxis(scope, stated, joints);
 }
 
 function bodiesOf(scope: Scope, { bodies }: RigFields, joints: readonly ResolvedJoint[]): Body[] {
@@ -47,7 +37,7 @@ function bodiesOf(scope: Scope, { bodies }: RigFields, joints: readonly Resolved
       report(scope, "duplicate-name", name.span, `Two bodies are called \`${name.value}\`: rename one.`);
     }
     if (name) names.add(name.value);
-    const link = linkOf(scope, on, joints);
+    const link = bindLink(scope, on, joints);
     const body = link === undefined ? undefined : resolveBody(scope, name?.value ?? on?.value ?? "body", link, stated);
     return body ? [body] : [];
   });
@@ -55,10 +45,11 @@ function bodiesOf(scope: Scope, { bodies }: RigFields, joints: readonly Resolved
 
 function massesOf(scope: Scope, { masses }: RigFields, joints: readonly ResolvedJoint[]): PointMass[] {
   return (masses?.value ?? []).flatMap((stated): PointMass[] => {
-    const link = stated && linkOf(scope, stated.value.on, joints);
+    const link = stated && bindLink(scope, stated.value.on, joints);
     if (!stated?.value.mass || link === undefined) return [];
     const { name, on, at, mass } = stated.value;
-    return [{ name: name?.value ?? on?.value ?? "mass", link, at: vec3(at), mass: mass.value }];
+    const origin = originOf(scope, mass.span);
+    return [{ name: name?.value ?? on?.value ?? "mass", link, at: vec3(at), mass: mass.value, origin }];
   });
 }
 
@@ -67,19 +58,17 @@ function counterweightOf(
   { counterweight }: RigFields,
   joints: readonly ResolvedJoint[],
 ): ResolvedRig["counterweight"] {
-  const link = counterweight && linkOf(scope, counterweight.value.on, joints);
+  const link = counterweight && bindLink(scope, counterweight.value.on, joints);
   if (!counterweight?.value.at || !counterweight.value.mass || link === undefined) return undefined;
-  return { link, at: vec3(counterweight.value.at), mass: counterweight.value.mass.value };
-}
-
-function supportOf(scope: Scope, { support }: RigFields): readonly Vec2[] | undefined {
-  if (!support) return undefined;
-  if (support.value.length < 3) {
-    report(scope, "wrong-type", support.span, "`support` is a polygon: give three corners [x, y] or more.");
-    return undefined;
-  }
-  const corners = support.value.flatMap((corner) => (corner ? [vec2(corner)] : []));
-  return corners.length === support.value.length ? corners : undefined;
+  const { at, mass, tolerance } = counterweight.value;
+  return {
+    link,
+    at: vec3(at),
+    mass: mass.value,
+    ...(tolerance ? { tolerance: tolerance.value } : {}),
+    massOrigin: originOf(scope, mass.span),
+    toleranceOrigin: tolerance ? originOf(scope, tolerance.span) : 0,
+  };
 }
 
 function powerOf(scope: Scope, { power }: RigFields, joints: readonly ResolvedJoint[]): ResolvedRig["power"] {
@@ -91,5 +80,6 @@ function powerOf(scope: Scope, { power }: RigFields, joints: readonly ResolvedJo
     const bound = bindName(scope, { value: name, span: nameSpan }, axisNames(moving));
     if (bound !== undefined) draws[bound] ??= item.value;
   }
-  return { battery: battery.value, usable: usable?.value ?? 0.8, idle: idle?.value ?? 0, axes: draws };
+  const origin = originOf(scope, battery.span);
+  return { battery: battery.value, usable: usable?.value ?? 0.8, idle: idle?.value ?? 0, axes: draws, origin };
 }

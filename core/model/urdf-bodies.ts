@@ -16,7 +16,8 @@ export function urdfLoads(
   const masses = carried.flatMap(({ link, on, pose }): PointMass[] => {
     if (!link.inertial) return [];
     const { at, mass } = link.inertial;
-    return [{ name: link.name.value, link: on, at: applyPose(pose, at), mass }];
+    const origin = to.scope.resolution.origins.add(to.urdf.file, link.name.span);
+    return [{ name: link.name.value, link: on, at: applyPose(pose, at), mass, origin }];
   });
   return { bodies, masses };
 }

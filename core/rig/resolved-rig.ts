@@ -23,10 +23,15 @@ export interface AxisOrigins {
   readonly jerk: OriginId;
 }
 
+/** How well an axis comes back to a value. Absent means that it is not stated, never zero. */
 export interface Repeat {
+  /** Standard deviation of each pass [m or rad]. */
   readonly sigma?: number;
+  /** Standard deviation of what a pass loses, as a share of the way travelled. */
   readonly slip?: number;
+  /** Lost motion when the axis turns back [m or rad]. */
   readonly backlash?: number;
+  readonly origin: OriginId;
 }
 
 /**
@@ -78,6 +83,30 @@ export interface PointMass {
   readonly link: number;
   readonly at: Vec3;
   readonly mass: number;
+  readonly origin: OriginId;
+}
+
+/** A mass on a link of the arm that balances it. */
+export interface Counterweight {
+  readonly link: number;
+  readonly at: Vec3;
+  readonly mass: number;
+  /** What may be left unbalanced, as a share of the moment that is to be balanced. Absent: none is stated. */
+  readonly tolerance?: number;
+  readonly massOrigin: OriginId;
+  readonly toleranceOrigin: OriginId;
+}
+
+/** Where wheels or feet stand: corners in the frame of the base, or of the link that rolls along on them. */
+export interface Support {
+  /** Joint index, -1 for the base. Nothing between the base and it tilts. */
+  readonly link: number;
+  /** Three or more, of which not all are on one line [m]. */
+  readonly corners: readonly Vec2[];
+  /** Share of the way from the middle to an edge that stays free. Absent: none is stated. */
+  readonly margin?: number;
+  readonly origin: OriginId;
+  readonly marginOrigin: OriginId;
 }
 
 /** A serial rig, names bound, SI, defaults filled. Plain data: it can be sent to a worker or a webview as JSON. */
@@ -90,14 +119,17 @@ export interface ResolvedRig {
   readonly mount: Pose;
   readonly bodies: readonly Body[];
   readonly masses: readonly PointMass[];
-  readonly counterweight?: { readonly link: number; readonly at: Vec3; readonly mass: number };
-  readonly support?: readonly Vec2[];
-  readonly payload?: { readonly limit: number };
+  readonly counterweight?: Counterweight;
+  readonly support?: Support;
+  readonly payload?: { readonly limit: number; readonly origin: OriginId };
+  /** Energy [J], share of it that is used, and what is drawn at rest and by each axis on top [W]. */
   readonly power?: {
     readonly battery: number;
     readonly usable: number;
     readonly idle: number;
     readonly axes: Readonly<Record<string, number>>;
+    /** Where the battery is stated. */
+    readonly origin: OriginId;
   };
   readonly origin: OriginId;
 }

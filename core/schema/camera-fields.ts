@@ -17,14 +17,21 @@ import {
 const size = { above: 0 } as const;
 const mm = () => quantity("length", size);
 
-const motor = (scaled: ReturnType<typeof quantity>, what: string) =>
+const motor = <Mark extends z.ZodType>(scaled: Mark, what: string) =>
   fields({
-    limits: optional(turningLimits(), "Highest speed, acceleration and jerk of the motor."),
+    limits: optional(
+      turningLimits(),
+      "Highest speed, acceleration and jerk of the motor, in angles of its scale, which they need.",
+    ),
     scale: optional(
       list(withFacts(z.tuple([scaled, quantity("angle")]), { parts: `[${what}, angle]` })),
-      `How the motor stands at each ${what}: pairs, in order.`,
+      `How the motor stands at each ${what}: two pairs or more, in order, angles that only rise or only fall. It runs smoothly between them and goes on beyond them as it ends.`,
+      "none: what the motor does is not known, and not checked",
     ),
   });
+
+const focusMark = () =>
+  either("a distance, or `infinity`", [mm(), word({ infinity: "The mark of infinity." })] as const);
 
 const pupilRow = () =>
   either("[focal, pupil], or { focal, focus, at }", [
@@ -70,6 +77,11 @@ const lens = () =>
       "The barrel, for clearance.",
     ),
     mass: optional(quantity("mass", { from: 0 }), "How heavy it is.", "0 kg"),
+    "mass-at": optional(
+      point(),
+      "Where its centre of mass is, from the flange's centre in the camera's directions.",
+      "half the barrel's length in front of the flange",
+    ),
     squeeze: optional(quantity("number", size), "Horizontal squeeze of an anamorphic lens.", "1"),
     distortion: optional(
       fields({
@@ -86,11 +98,17 @@ const lens = () =>
     ),
     motors: optional(
       fields({
-        focus: optional(motor(mm(), "distance"), "The focus motor."),
-        iris: optional(motor(quantity("number", size), "f-number"), "The iris motor."),
+        focus: optional(
+          motor(focusMark(), "distance"),
+          "The focus motor. Distances are from the sensor plane; the scale runs evenly over one over them.",
+        ),
+        iris: optional(
+          motor(quantity("number", size), "f-number"),
+          "The iris motor. The scale runs evenly over stops.",
+        ),
         zoom: optional(motor(mm(), "focal length"), "The zoom motor."),
       }),
-      "Lens motors. They are read, not yet computed.",
+      "Lens motors, for what a rack, a zoom or a pull of the iris asks of them (`focus-speed`).",
     ),
     note: noteField(),
   });
@@ -116,6 +134,11 @@ export const cameraDocument = fields({
       ),
       flange: required(quantity("length", { from: 0 }), "How far the sensor lies behind the lens-mount flange."),
       mass: optional(quantity("mass", { from: 0 }), "How heavy it is.", "0 kg"),
+      "mass-at": optional(
+        point(),
+        "Where its centre of mass is, from the flange's centre in the camera's directions.",
+        "in the middle of the sensor",
+      ),
       coc: optional(mm(), "Circle of confusion.", "the sensor's diagonal / 1500"),
     }),
     "The body.",

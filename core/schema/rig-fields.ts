@@ -1,6 +1,6 @@
 import { optional, required } from "./facts.ts";
 import { axisQuantity, name, quantity, ratio, reference, text, version, word } from "./field-types.ts";
-import { fields, list, named, pair, point, direction, solidFields, turn, axisLimits } from "./shared-fields.ts";
+import { either, fields, list, named, pair, point, direction, repeatFields, solidFields, turn, axisLimits } from "./shared-fields.ts";
 import { allowField, noteField } from "./shared-fields.ts";
 import { withFacts } from "./facts.ts";
 import { z } from "zod";
@@ -16,23 +16,12 @@ const follows = () =>
     offset: optional(axisQuantity(0), "Value of this axis where the leader is at 0.", "0"),
   });
 
-const repeat = () =>
-  fields({
-    sigma: optional(axisQuantity(0), "Standard deviation with which the axis comes back to a value.", "unknown"),
-    slip: optional(
-      quantity("number", { from: 0 }),
-      "Standard deviation of what a pass loses for each metre or degree travelled, such as `1.5 mm/m`.",
-      "unknown",
-    ),
-    backlash: optional(axisQuantity(0), "Lost motion when the axis turns back.", "unknown"),
-  });
-
 /** Lowest and highest value of an axis. */
 const ends = () => withFacts(z.tuple([axisQuantity(0), axisQuantity(0)]), { parts: "[lowest, highest]" });
 
 /** What there is to say of an axis beyond its geometry and limits. */
 const drivenFields = () => ({
-  repeat: optional(repeat(), "How well the axis comes back to a value."),
+  repeat: optional(repeatFields(), "How well the axis comes back to a value."),
   drive: optional(
     word({
       take: "The axis moves during a take.",
@@ -111,6 +100,26 @@ const mass = () =>
     mass: required(quantity("mass", { from: 0 }), "How heavy it is."),
   });
 
+const corners = () => list(pair("length", "[x, y]"));
+
+const support = () =>
+  either("a list of corners [x, y], or { on, corners, margin }", [
+    corners(),
+    fields({
+      on: optional(
+        name("axis"),
+        "What rolls or slides along with the feet: a link that nothing tilts, named after its axis, such as a dolly on a track. Masses before it do not rest on these feet.",
+        "base",
+      ),
+      corners: required(corners(), "The corners [x, y] in the frame of that link: three or more."),
+      margin: optional(
+        quantity("share", { from: 0, to: 1 }),
+        "Where `tip-over` warns: the share of the way from the middle of the polygon to an edge that is to stay free.",
+        "20 %",
+      ),
+    }),
+  ] as const);
+
 /** Fields of `NAME.rig.yaml`. */
 export const rigDocument = fields({
   rig: required(version(), "Says that this document is a rig, in version 1 of the language."),
@@ -148,21 +157,34 @@ export const rigDocument = fields({
     "Where the centre of the lens-mount flange is on the last link.",
   ),
   bodies: optional(list(body()), "Solids on links: what is drawn, and what clearance will be measured from."),
-  masses: optional(list(mass()), "Masses on links, for payload, balance and tip-over."),
+  masses: optional(
+    list(mass()),
+    "Masses on links, for balance and tip-over. What the camera document weighs comes on top.",
+  ),
   counterweight: optional(
     fields({
       on: required(name("axis"), "The link that carries it."),
       at: required(point(), "Where its centre of mass is, in the frame of the link."),
       mass: required(quantity("mass", { from: 0 }), "How heavy it is."),
+      tolerance: optional(
+        quantity("share", { from: 0 }),
+        "What may be left unbalanced, as a share of the moment that all else on the arm has with the arm level.",
+        "10 %",
+      ),
     }),
-    "The weight that balances the arm.",
+    "The weight that balances the arm about the turning axis of its link, or the next one before it.",
   ),
   support: optional(
-    list(pair("length", "[x, y]")),
-    "Where the wheels or feet stand on the floor, in the frame of the base: a polygon of three corners or more.",
+    support(),
+    "Where the wheels or feet stand on the floor, in the frame of the base: a polygon of three corners or more, in any order. With `masses` it tells whether the rig may tip over.",
   ),
   payload: optional(
-    fields({ limit: required(quantity("mass", { above: 0 }), "Most that the head may carry.") }),
+    fields({
+      limit: required(
+        quantity("mass", { above: 0 }),
+        "Most that the head may carry: the camera's body, the lens and the attachments.",
+      ),
+    }),
     "What the head may carry.",
   ),
   power: optional(

@@ -16,6 +16,8 @@ export function optics(more: Partial<ResolvedOptics>): ResolvedOptics {
     flange: 0.044,
     bodyMass: 1.9,
     lensMass: 0.7,
+    bodyMassAt: [-0.044, 0, 0],
+    lensMassAt: [0.055, 0, 0],
     coc: 3e-5,
     focal: { low: 0.035, high: 0.035 },
     pupil: fixedPupil(0.052),
