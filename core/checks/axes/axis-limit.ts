@@ -1,11 +1,11 @@
 import type { Dimension } from "../../base/dimension.ts";
 import type { Task } from "../../base/task.ts";
-import { leavesAt } from "../../motion/key-timing.ts";
 import type { MoveAxis } from "../../motion/resolved-move.ts";
 import type { Violation } from "../../motion/trajectory.ts";
 import { axisAnchor, segmentKeys } from "../anchor.ts";
 import type { Check, CheckContext } from "../check.ts";
 import type { Finding } from "../finding.ts";
+import { segmentFacts } from "../segment-facts.ts";
 import { LIMIT_SLACK } from "../thresholds.ts";
 
 export type LimitName = "speed" | "accel" | "jerk";
@@ -47,8 +47,6 @@ function limitFinding(
   const axis = trajectory.axes[idx];
   const anchor = axisAnchor(trajectory, idx, worst.t, worst.side);
   const key = move.keys[anchor.key];
-  // Within a hold there is no way that more time would slow.
-  const segment = Math.max(0, key.time - leavesAt(move.keys[anchor.from]));
   const measured = Math.abs(worst.value);
   return {
     code: `axis-${name}`,
@@ -63,11 +61,6 @@ function limitFinding(
     limit,
     dimension: limitDimension(axis, name),
     evidence: worst.evidence,
-    facts: {
-      segment,
-      stretched: segment * (measured / limit) ** (1 / LIMIT_ORDER[name]),
-      fromKey: move.keys[anchor.from].label,
-      toKey: key.label,
-    },
+    facts: segmentFacts(move, anchor, (measured / limit) ** (1 / LIMIT_ORDER[name])),
   };
 }

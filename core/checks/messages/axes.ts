@@ -1,7 +1,7 @@
 import { formatQuantity } from "../../base/units.ts";
-import { excess, percent, seconds, secondsUp } from "../figures.ts";
+import { excess, percent } from "../figures.ts";
 import type { Finding } from "../finding.ts";
-import { figures, number, text, type Words } from "./words.ts";
+import { figures, number, stretchWords, text, type Words } from "./words.ts";
 
 /** Values and rates of axes. */
 export const AXIS_WORDS = {
@@ -47,8 +47,6 @@ function limitMessage(f: Finding, at: string, verb: string): string {
 }
 
 function stretchCure(f: Finding): string {
-  const [now, then] = [number(f, "segment"), number(f, "stretched")];
-  if (!(now > 0) || !Number.isFinite(then)) return "give it more time or raise the limit";
-  const segment = `the ${seconds(now)} from ${text(f, "fromKey")} to ${text(f, "toKey")}`;
-  return `stretch ${segment} to about ${secondsUp(then)}, or raise the limit`;
+  const stretch = stretchWords(f);
+  return stretch === undefined ? "give it more time or raise the limit" : `${stretch}, or raise the limit`;
 }

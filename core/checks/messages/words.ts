@@ -1,4 +1,4 @@
-import { comparedFigures } from "../figures.ts";
+import { comparedFigures, seconds, secondsUp } from "../figures.ts";
 import type { Finding } from "../finding.ts";
 
 /**
@@ -17,3 +17,10 @@ export const text = (f: Finding, name: string): string => String(f.facts[name] ?
 
 /** A fact by its name as a number in SI, NaN without it. */
 export const number = (f: Finding, name: string): number => Number(f.facts[name] ?? NaN);
+
+/** `stretch the 2 s from a to b to about 2.81 s`, from the facts of a segment; `undefined` where no time would do. */
+export function stretchWords(f: Finding): string | undefined {
+  const [now, then] = [number(f, "segment"), number(f, "stretched")];
+  if (!(now > 0) || !Number.isFinite(then)) return undefined;
+  return `stretch the ${seconds(now)} from ${text(f, "fromKey")} to ${text(f, "toKey")} to about ${secondsUp(then)}`;
+}
