@@ -8,7 +8,7 @@ import {
   writeFocusRates,
   type FocusRoom,
 } from "./focus-distance.ts";
-import type { AimSpan, MoveModel } from "./move-model.ts";
+import type { AimSpan, FocusSpan, MoveModel } from "./move-model.ts";
 import { poseMoving, writeJoints } from "./moving-chain.ts";
 import { pieceAt } from "./piecewise.ts";
 import { FACTORIAL, ROOM } from "./series.ts";
@@ -62,6 +62,9 @@ export function createInstant(model: MoveModel): Instant {
     focal: 0,
     iris: 0,
     focus: 0,
+    focusFrom: -1,
+    focusTo: -1,
+    focusBlend: 0,
     focalRates: new Float64Array(3),
     irisRates: new Float64Array(3),
     focusRates: new Float64Array(3),
@@ -149,6 +152,10 @@ function placeCamera(model: MoveModel, room: EvaluateRoom, interval: number, out
   poseAxes(room.solve, camera);
   writeFocusDistance(model, room.focus, series, camera, interval);
   out.focus = room.focus.distance[0];
+  const span: FocusSpan | undefined = model.focusSpans[model.focusOf[interval]];
+  out.focusFrom = span ? span.from : -1;
+  out.focusTo = span ? span.to : -1;
+  out.focusBlend = span && 0 <= span.share ? series[span.share * ROOM] : 0;
   out.pupil = posedPupilTerm(model, room.focus, series, interval, 0);
   for (let axis = 0; axis < 3; axis++) {
     out.position[axis] = camera.flange[axis] + out.pupil * camera.rotation[3 * axis];

@@ -163,6 +163,31 @@ describe("rates of an instant", () => {
     }
   });
 
+  it("tell what focus goes from and to, and how far it has come", () => {
+    const keys: KeyText[] = [
+      { time: 0, axes: { slide: -0.3 }, aim: aimAt(0), focus: focusOn(1) },
+      { time: 1, focus: focusOn(1) },
+      { time: 2, focus: focusAt(1.2) },
+      { time: 3, axes: { slide: 0.4 } },
+    ];
+    const targets = [still("lid", [2.1, 0, 1.1]), still("spout", [2.3, 0.1, 1])];
+    const trajectory = runToEnd(planTrajectory(moveOf(sliderRig(), keys, { targets })));
+    const instant = trajectory.createInstant();
+    const told = [0.5, 1, 1.5, 2, 2.5].map((t) => {
+      trajectory.poseAt(t, instant);
+      const { focusFrom, focusTo, focusBlend } = instant;
+      return [focusFrom, focusTo, Number(focusBlend.toFixed(9))];
+    });
+    // Halfway through a rack of least jerk half of the way is done.
+    assert.deepEqual(told, [
+      [1, 1, 0],
+      [1, -1, 0],
+      [1, -1, 0.5],
+      [-1, -1, 0],
+      [-1, -1, 0],
+    ]);
+  });
+
   it("say where the pupil is, and leave every rate of a pose open", () => {
     const { move } = randomMove(3);
     const trajectory = runToEnd(planTrajectory(move));

@@ -35,6 +35,13 @@ export interface Instant {
   focal: number;
   iris: number;
   focus: number;
+  /**
+   * What focus goes from and to, and the share of the way that is done, 0..1: targets by index, -1 for the channel of set
+   * distances or for no focus. Equal where focus stays on one of them.
+   */
+  focusFrom: number;
+  focusTo: number;
+  focusBlend: number;
   /** Speed, acceleration and jerk, shape (3,): of the focal length [m/s …], of the f-number [1/s …], of the focus distance [m/s …]. */
   readonly focalRates: Float64Array;
   readonly irisRates: Float64Array;
