@@ -5,6 +5,7 @@ import type { Vec3 } from "../base/vec3.ts";
 import type { ResolvedOptics } from "../lens/resolved-optics.ts";
 import type { ResolvedMove, Tolerances } from "../motion/resolved-move.ts";
 import type { BasePlace } from "../rig/resolved-rig.ts";
+import { separationDistance } from "../base/separation.ts";
 import { bindName } from "./bind-name.ts";
 import type { Stated } from "./declared.ts";
 import type { MoveFields } from "./move-context.ts";
@@ -83,7 +84,7 @@ export function cropOrigin(scope: Scope, { deliver }: MoveFields): OriginId {
 }
 
 export function resolveTolerance({ tolerance }: MoveFields): Tolerances {
-  const { match, aim, clearance, blur, crossing } = tolerance?.value ?? {};
+  const { match, aim, clearance, blur, crossing, people } = tolerance?.value ?? {};
   const near = tolerance?.value["near-limit"];
   return {
     match: match?.value ?? 2,
@@ -92,7 +93,14 @@ export function resolveTolerance({ tolerance }: MoveFields): Tolerances {
     nearLimit: near?.value ?? 0.9,
     ...(blur ? { blur: blur.value } : {}),
     ...(crossing ? { crossing: crossing.value } : {}),
+    ...(people ? { people: nearPeople(people) } : {}),
   };
+}
+
+/** How near to people is near [m]: as stated, or reckoned from the time that the rig takes to stop. */
+function nearPeople({ value }: NonNullable<NonNullable<MoveFields["tolerance"]>["value"]["people"]>): number {
+  if (typeof value === "number") return value;
+  return separationDistance(value.stop?.value ?? 0);
 }
 
 /** Passes with the shifts of their targets by index. */
@@ -116,7 +124,9 @@ export function resolvePasses(
       if (index !== undefined && shift)
         shifts[index] = [shift.value[0].value, shift.value[1].value, shift.value[2].value];
     }
-    return [{ name: name.value, times: times?.value ?? 1, targets: shifts }];
+    const timesOrigin = times ? originOf(scope, times.span) : NO_ORIGIN;
+    const origin = originOf(scope, name.span);
+    return [{ name: name.value, times: times?.value ?? 1, targets: shifts, origin, timesOrigin }];
   });
 }
 

@@ -4,7 +4,7 @@ import type { QuantityName } from "../base/quantities.ts";
 import type { Rate } from "../base/rate.ts";
 import type { Vec2, Vec3 } from "../base/vec3.ts";
 import type { ResolvedOptics } from "../lens/resolved-optics.ts";
-import type { AxisLimits, AxisOrigins, BasePlace, Body, RangeLimit, ResolvedRig } from "../rig/resolved-rig.ts";
+import type { AxisLimits, AxisOrigins, BasePlace, Body, RangeLimit, Repeat, ResolvedRig } from "../rig/resolved-rig.ts";
 
 /** A table that turns what stands on it: points p of its frame are at `at` + R(along, angle) p; parallel to the set at angle 0. */
 export interface ResolvedTurntable {
@@ -13,6 +13,7 @@ export interface ResolvedTurntable {
   readonly along: Vec3;
   readonly range?: RangeLimit;
   readonly limits: AxisLimits;
+  readonly repeat?: Repeat;
   readonly origins: AxisOrigins;
   /** What stands on it repeats so often round the axis: stripes, facets, spokes. */
   readonly repeats?: { readonly count: number; readonly origin: OriginId };
@@ -47,6 +48,7 @@ export interface MoveAxis {
   readonly range?: RangeLimit;
   readonly positions?: readonly number[];
   readonly limits: AxisLimits;
+  readonly repeat?: Repeat;
   readonly origins: AxisOrigins;
 }
 
@@ -184,6 +186,8 @@ export interface Tolerances {
   readonly blur?: number;
   /** Least time to cross the delivered picture [s]; absent: by common practice. */
   readonly crossing?: number;
+  /** Distance to people within which nothing moves faster than the reduced speed [m]; absent: an arm's reach. */
+  readonly people?: number;
 }
 
 /**
@@ -195,6 +199,18 @@ export interface Uses {
   readonly camera: OriginId;
   readonly set: OriginId;
   readonly place: OriginId;
+}
+
+/** One variant of the move, taken once or more. */
+export interface ResolvedPass {
+  readonly name: string;
+  readonly times: number;
+  /** How far targets are off their places in it [m], by index; each in the frame that its place is given in. */
+  readonly targets: Readonly<Record<number, Vec3>>;
+  /** Its name. */
+  readonly origin: OriginId;
+  /** Where `times` is stated; 0 where it is not. */
+  readonly timesOrigin: OriginId;
 }
 
 /** A move, names bound, SI, defaults filled: all that the motion engine reads. Plain data without places. */
@@ -235,11 +251,7 @@ export interface ResolvedMove {
   readonly stabiliseOrigin?: OriginId;
   readonly tolerance: Tolerances;
   readonly toleranceOrigin: OriginId;
-  readonly passes: readonly {
-    readonly name: string;
-    readonly times: number;
-    readonly targets: Readonly<Record<number, Vec3>>;
-  }[];
+  readonly passes: readonly ResolvedPass[];
   readonly expectations?: readonly ResolvedExpectation[];
   /** Absent: the text says nothing of it. See `wayBack`. */
   readonly wayBack?: ResolvedWayBack;

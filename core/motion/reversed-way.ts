@@ -35,13 +35,17 @@ export function reversedWay(take: Trajectory, share: number): Trajectory {
       out.t = t;
       reverseRates(out, share);
     },
-    poseAt(t, out) {
-      take.poseAt(clock.takeTime(t, "right"), out);
+    poseAt(t, out, side = "right") {
+      take.poseAt(clock.takeTime(t, side), out, mirrored(side));
       out.t = t;
     },
     writeRow(t, side, row, index) {
       take.writeRow(clock.takeTime(t, side), mirrored(side), row, index);
       writeBack(row, index);
+    },
+    bound(interval, axis, order) {
+      const middle = clock.takeTime((times[interval] + times[interval + 1]) / 2, "right");
+      return Math.abs(factor(order)) * take.bound(intervalAt(take.knots, middle), axis, order);
     },
     extremes(axis, order, from = 0, to = duration) {
       const start = Math.min(Math.max(0, from), duration);
@@ -64,6 +68,12 @@ export function reversedWay(take: Trajectory, share: number): Trajectory {
       return spans.sort((a, b) => a.from - b.from);
     },
   };
+}
+
+/** The interval between two knots that holds `t`. */
+function intervalAt(knots: readonly number[], t: number): number {
+  const after = knots.findIndex((knot) => t < knot);
+  return Math.max(0, (after < 0 ? knots.length - 1 : after) - 1);
 }
 
 const mirrored = (side: Side): Side => (side === "left" ? "right" : "left");

@@ -315,6 +315,19 @@ export const moveDocument = fields({
         "Least time in which the subject, or the far background where there is none, may cross the delivered picture's width.",
         "by common practice: 7 s at 24 frames a second and a shutter of 180 deg, as many frames at any other rate",
       ),
+      people: optional(
+        either("a distance, or { stop }", [
+          quantity("length", { from: 0 }),
+          fields({
+            stop: required(
+              quantity("time", { from: 0, to: 60 }),
+              "How long the rig takes to come to rest once somebody stops it. The distance is then reckoned as ISO 13855 does: 1600 mm/s of somebody who walks up, for this time, and 850 mm of a stretched arm.",
+            ),
+          }),
+        ] as const),
+        "Distance to people within which nothing of the rig and the camera is to move faster than 250 mm/s, the reduced speed of ISO 10218-1.",
+        "850 mm, a stretched arm in ISO 13855",
+      ),
     }),
     "What is close enough.",
   ),
