@@ -30,9 +30,9 @@ export function addFieldCure(
   return { title, file, edits: [{ span: { start, end: start }, text: written + after }] };
 }
 
-/** A value as a document of the format spells it: what is no number or truth value is a string in JSON. */
+/** A value as a document of the format spells it: what is no number, truth value or list of numbers is a string in JSON. */
 export const spelledFor = (isJson: boolean, value: string): string =>
-  isJson && !/^(true|false|-?\d[\d.]*)$/.test(value) ? JSON.stringify(value) : value;
+  isJson && !/^(true|false|-?\d[\d.]*|\[[-\d., ]*\])$/.test(value) ? JSON.stringify(value) : value;
 
 const lineEnd = (text: string): string => (text.includes("\r\n") ? "\r\n" : "\n");
 
