@@ -1,6 +1,7 @@
 import type { FileId } from "../base/span.ts";
 import type { OriginTable } from "../model/origin-table.ts";
 import type { DocumentKind } from "../model/document-kind.ts";
+import type { ResolvedShoot } from "../model/resolved-shoot.ts";
 import type { ResolvedMove } from "../motion/resolved-move.ts";
 import type { Trajectory } from "../motion/trajectory.ts";
 import type { PlacedFinding } from "./finding.ts";
@@ -11,7 +12,7 @@ export interface Analysis {
   readonly kind: DocumentKind | undefined;
   /** Findings of the text, of this document only: syntax, fields, references. */
   readonly textFindings: readonly PlacedFinding[];
-  /** Findings of the motion; empty unless the document is a move that could be resolved. */
+  /** Findings of the motion; empty unless the document is a move that could be resolved, or a shoot. */
   readonly motionFindings: readonly PlacedFinding[];
   /** Files that this answer depends on, this one and missing ones included. */
   readonly inputs: readonly FileId[];
@@ -19,6 +20,8 @@ export interface Analysis {
   readonly unread: readonly FileId[];
   /** Present for a move that could be resolved. */
   readonly move?: ResolvedMove;
+  /** Present for a shoot that is well formed. */
+  readonly shoot?: ResolvedShoot;
   readonly origins?: OriginTable;
   readonly trajectory?: Trajectory;
 }

@@ -12,7 +12,7 @@ import { PASS_WORDS } from "./messages/passes.ts";
 import { PATH_WORDS } from "./messages/path.ts";
 import { PEOPLE_WORDS } from "./messages/people.ts";
 import { PICTURE_WORDS } from "./messages/picture.ts";
-import { SHOOT_WORDS } from "./messages/shoot.ts";
+import { cutMessage, SHOOT_WORDS } from "./messages/shoot.ts";
 import { SPACE_WORDS } from "./messages/space.ts";
 import { text, type Words } from "./messages/words.ts";
 
@@ -52,6 +52,8 @@ export function renderNote(note: Finding["related"][number]["note"], finding: Fi
   }
 }
 
+const PASSES: Readonly<Partial<Record<FindingCode, Words>>> = PASS_WORDS;
+
 const MESSAGES: Readonly<Partial<Record<FindingCode, Words>>> = {
   ...AXIS_WORDS,
   ...PATH_WORDS,
@@ -63,6 +65,8 @@ const MESSAGES: Readonly<Partial<Record<FindingCode, Words>>> = {
   ...LOAD_WORDS,
   ...PASS_WORDS,
   ...SHOOT_WORDS,
+  // One code for passes and for cuts: both are pictures that must match. A cut names its target as `about`.
+  match: (f, at) => (f.facts.about === undefined ? (PASSES.match?.(f, at) ?? "") : cutMessage(f)),
   ...EXPECT_WORDS,
   allow: (f) => text(f, "message"),
   "internal-error": (f) =>

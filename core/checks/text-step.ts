@@ -7,6 +7,7 @@ import { resolveOptics } from "../model/resolve-optics.ts";
 import { resolveRig } from "../model/resolve-rig.ts";
 import { resolveSet } from "../model/resolve-set.ts";
 import { resolveShoot } from "../model/resolve-shoot.ts";
+import type { ResolvedShoot } from "../model/resolved-shoot.ts";
 import type { ResolutionFacts } from "../model/resolution.ts";
 import type { Sources, SourceState } from "../model/sources.ts";
 import { treeOf } from "../model/tree-of.ts";
@@ -56,7 +57,7 @@ function makeStep(file: FileId, sources: Sources, memo: AnalysisMemo): TextStep 
     if (source.state === "unread") return bare({ ...analysis, unread: [file] });
     return bare({ ...analysis, textFindings: [notRead(file, source.state)] });
   }
-  const { move, origins, problems, ...read } = resolve(known.kind, file, sources, memo);
+  const { move, shoot, origins, problems, ...read } = resolve(known.kind, file, sources, memo);
   const { severities, ...configs } = severitiesOf(file, sources, memo.documents);
   const inputs = [...new Set([...read.inputs, ...configs.inputs])];
   const unread = [...new Set([...read.unread, ...configs.unread])];
@@ -74,6 +75,7 @@ function makeStep(file: FileId, sources: Sources, memo: AnalysisMemo): TextStep 
       unread,
       origins,
       ...(move && unread.length === 0 ? { move } : {}),
+      ...(shoot && unread.length === 0 ? { shoot } : {}),
     },
     textFindings: own,
     allows,
@@ -95,7 +97,7 @@ function notRead(file: FileId, state: SourceState["state"]): PlacedFinding {
 
 const atStart = (file: FileId): PlacedFinding["place"] => ({ file, span: { start: 0, end: 0 } });
 
-type Resolved = ResolutionFacts & { readonly move?: ResolvedMove };
+type Resolved = ResolutionFacts & { readonly move?: ResolvedMove; readonly shoot?: ResolvedShoot };
 
 function resolve(kind: DocumentKind, file: FileId, sources: Sources, { documents }: AnalysisMemo): Resolved {
   switch (kind) {

@@ -34,3 +34,9 @@ export const RUNAWAY_SPEED = Math.PI;
 
 /** Share of a bound of the move's own tests, or the same in SI for small ones, that rounding may take. */
 export const EXPECT_SLACK = 1e-9;
+
+/** Share of a battery that rounding may take: takes that use it up exactly are no finding. */
+export const POWER_SLACK = 1e-9;
+
+/** [captured px] A cut that misses its tolerance by less than this is rounding. */
+export const CUT_SLACK = 1e-6;

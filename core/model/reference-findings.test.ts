@@ -249,7 +249,6 @@ shots:
   - { move: gone.move.yaml }
 #           ^^^^^^^^^^^^^^ error missing-file: \`gone.move.yaml\` names no file: there is no \`gone.move.yaml\`. Paths are relative to this document.
 match:
-#<^^^ warning not-computed: \`match\` is read and its keys are looked up, but whether the cuts match is not computed yet.
   - { from: "m.move.yaml#top", to: "m.move.yaml#tip", about: lid }
 #                                               ^^^ error wrong-type: The move has no key \`tip\`. Did you mean \`top\`?
   - { from: "m.move.yaml", to: "m.move.yaml#top", about: lid }

@@ -152,12 +152,21 @@ export function reportUnopened(scope: Scope, reference: Stated<string>, source: 
 
 /** One finding at a reference to a document that has errors of its own. */
 export function reportBrokenReference(scope: Scope, reference: Stated<string>, problems: readonly Problem[]): void {
+  const broken = brokenReference(reference.value, problems);
+  if (broken) report(scope, "missing-file", reference.span, broken.message, { related: broken.related });
+}
+
+/** What there is to say at a reference to a document with these problems; `undefined` when none of them is an error. */
+export function brokenReference(
+  reference: string,
+  problems: readonly Problem[],
+): (Pick<Problem, "message"> & Required<Pick<Problem, "related">>) | undefined {
   const errors = problems.filter((problem) => problem.severity === "error");
-  if (errors.length === 0) return;
+  if (errors.length === 0) return undefined;
   const [first] = errors;
   const count = errors.length === 1 ? "an error" : `${errors.length} errors`;
-  const message = `\`${reference.value}\` has ${count} of its own, so what it says is not complete. The first: ${first.message}`;
-  report(scope, "missing-file", reference.span, message, {
+  return {
+    message: `\`${reference}\` has ${count} of its own, so what it says is not complete. The first: ${first.message}`,
     related: [{ place: first.place, message: first.message }],
-  });
+  };
 }

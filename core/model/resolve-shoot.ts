@@ -1,80 +1,89 @@
+import { baseName, resolveReference } from "../base/path.ts";
 import type { FileId } from "../base/span.ts";
 import type { shootDocument } from "../schema/shoot-fields.ts";
-import { bindName } from "./bind-name.ts";
-import type { Declared, Stated } from "./declared.ts";
-import { namePart } from "./name-part.ts";
-import { report, type Reporter } from "./report.ts";
+import { resolveCuts } from "./resolve-cuts.ts";
+import type { Declared } from "./declared.ts";
+import type { Document } from "./load-document.ts";
+import { bindMoveName, type OpenMove } from "./move-name.ts";
+import { report } from "./report.ts";
 import {
   beginResolution,
   finish,
   finishUnopened,
   openFile,
   openReference,
-  reportBrokenReference,
+  originOf,
   scopeOf,
   type DocumentMemo,
   type ResolutionFacts,
   type Scope,
 } from "./resolution.ts";
+import type { NamedMove, ResolvedShoot, ResolvedShot } from "./resolved-shoot.ts";
 import type { Sources } from "./sources.ts";
 
-/** Reads a shoot and looks up the moves, passes and keys that it names. It is computed by no one yet. */
-export function resolveShoot(file: FileId, sources: Sources, memo?: DocumentMemo): ResolutionFacts {
+export interface ShootResolution extends ResolutionFacts {
+  /** Absent for a text that is not well formed: it may have lost any of its shots. */
+  readonly shoot?: ResolvedShoot;
+}
+
+type ShootFields = NonNullable<Declared<typeof shootDocument>>["value"];
+type ShotFields = NonNullable<NonNullable<ShootFields["shots"]>["value"][number]>["value"];
+
+/**
+ * Reads and binds a shoot. Of the moves that it names only the text is looked at, for the names of their passes, keys and
+ * targets: what they are besides is resolved when their motion is asked for.
+ */
+export function resolveShoot(file: FileId, sources: Sources, memo?: DocumentMemo): ShootResolution {
   const resolution = beginResolution(sources, memo);
   const opened = openFile(resolution, file, "shoot");
   if (!("kind" in opened)) return finishUnopened(resolution);
   const scope = scopeOf(opened, resolution);
-  if (opened.declared) checkShoot(scope, opened.declared);
-  return finish(scope);
+  const shoot = shootOf(scope, opened);
+  return shoot ? { shoot, ...finish(scope) } : finish(scope);
 }
 
-function checkShoot(scope: Scope, { value: fields, names }: NonNullable<Declared<typeof shootDocument>>): void {
+function shootOf(scope: Scope, { declared, file, problems }: Document<"shoot">): ResolvedShoot | undefined {
+  if (!declared) return undefined;
+  const { value: fields } = declared;
   if (fields.shots?.value.length === 0) {
     report(scope, "missing-field", fields.shots.span, "`shots` is empty: a shoot has one shot or more.");
   }
-  for (const shot of fields.shots?.value ?? []) {
-    const move = shot?.value.move && openMove(scope, shot.value.move);
-    if (!move || !shot) continue;
-    const known = (move.value.passes?.value ?? []).flatMap((pass) => pass?.value.name?.value ?? []);
-    for (const pass of shot.value.passes?.value ?? []) {
-      if (pass) checkName(scope, pass, known, "pass");
+  const moves = new Map<FileId, NamedMove>();
+  const open: OpenMove = (reference) => {
+    const document = openReference(scope, reference, "move");
+    const named = resolveReference(scope.file, reference.value);
+    if (document && !moves.has(named)) {
+      moves.set(named, { file: named, reference: reference.value, origin: originOf(scope, reference.span) });
     }
-  }
-  for (const match of fields.match?.value ?? []) {
-    for (const end of [match?.value.from, match?.value.to]) if (end) checkMoveKey(scope, end);
-  }
-  if (fields.match && fields.match.value.length > 0) {
-    const message = "`match` is read and its keys are looked up, but whether the cuts match is not computed yet.";
-    report(scope, "not-computed", names.get("match") ?? fields.match.span, message, { severity: "warning" });
-  }
+    return document;
+  };
+  const shots = (fields.shots?.value ?? []).flatMap((shot): ResolvedShot[] =>
+    shot ? [resolveShot(scope, shot.value, open)] : [],
+  );
+  const cuts = resolveCuts(scope, fields, open);
+  if (problems.some(({ code }) => code === "syntax")) return undefined;
+  const name = fields.name?.value ?? baseName(file).replace(/\.shoot\.\w+$/i, "");
+  return { name, shots, cuts, moves: [...moves.values()] };
 }
 
-function openMove(scope: Scope, reference: Stated<string>) {
-  const document = openReference(scope, reference, "move");
-  if (document) reportBrokenReference(scope, reference, document.problems);
-  return document?.declared;
-}
-
-/** `lid.move.yaml#top`: the file, then the key's name. */
-function checkMoveKey(scope: Scope, stated: Stated<string>): void {
-  const hash = stated.value.lastIndexOf("#");
-  if (hash <= 0 || hash === stated.value.length - 1) {
-    const message = `\`${stated.value}\` names no key: write the move's file, \`#\`, and the key's name.`;
-    report(scope, "wrong-type", stated.span, message);
-    return;
-  }
-  const move = openMove(scope, { value: stated.value.slice(0, hash), span: stated.span });
-  if (!move) return;
-  const known = (move.value.keys?.value ?? []).flatMap((key) => key?.value.name?.value ?? []);
-  const part = namePart(scope, stated, stated.value.slice(hash + 1), "last");
-  checkName(part.to, part.stated, known, "key");
-}
-
-function checkName(to: Reporter, stated: Stated<string>, known: readonly string[], what: "pass" | "key"): void {
-  bindName(to, stated, {
-    code: "wrong-type",
-    lacks: `The move has no ${what}`,
-    known,
-    none: "There are none with a name.",
+function resolveShot(scope: Scope, fields: ShotFields, open: OpenMove): ResolvedShot {
+  const { name, move, passes } = fields;
+  const document = move && open(move);
+  const moveFields = document?.declared?.value;
+  const known = (moveFields?.passes?.value ?? []).flatMap((pass) => pass?.value.name?.value ?? []);
+  const taken = (passes?.value ?? []).flatMap((pass) => {
+    const bound = pass && moveFields ? bindMoveName(scope, pass, known, "pass") : undefined;
+    return bound ?? [];
   });
+  const title = moveFields?.title?.value ?? baseName(move?.value ?? "").replace(/\.move\.\w+$/i, "");
+  const passTime = fields["pass-time"];
+  return {
+    label: name?.value ?? title,
+    ...(document && move ? { move: document.file } : {}),
+    ...(passes ? { passes: taken } : {}),
+    setupTime: fields["setup-time"]?.value ?? 0,
+    ...(passTime ? { passTime: passTime.value } : {}),
+    changeBattery: fields["change-battery"]?.value ?? false,
+    origin: move ? originOf(scope, move.span) : 0,
+  };
 }
