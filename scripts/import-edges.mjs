@@ -13,6 +13,7 @@ const wholeCore = core(
   "mesh",
   "motion",
   "load",
+  "space",
   "model",
   "checks",
   "edit",
@@ -34,6 +35,7 @@ export const allowedEdges = {
   "core/solid": { parts: core("base", "rig"), packages: [] },
   "core/mesh": { parts: core("base"), packages: [] },
   "core/motion": { parts: core("base", "lens", "rig"), packages: [] },
+  "core/space": { parts: core("base", "solid", "lens", "rig", "motion"), packages: [] },
   "core/load": { parts: core("base", "lens", "rig", "motion"), packages: [] },
   "core/model": {
     parts: core("base", "syntax", "urdf", "schema", "lens", "rig", "solid", "mesh", "motion"),
@@ -41,7 +43,7 @@ export const allowedEdges = {
     type: ["zod"],
   },
   "core/checks": {
-    parts: core("base", "syntax", "schema", "lens", "rig", "solid", "motion", "load", "model"),
+    parts: core("base", "syntax", "schema", "lens", "rig", "solid", "motion", "load", "space", "model"),
     packages: [],
   },
   "core/edit": { parts: core("base", "syntax", "motion", "model", "checks"), packages: [] },

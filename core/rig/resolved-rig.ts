@@ -71,6 +71,8 @@ export type Solid =
 export interface Body {
   readonly name: string;
   readonly link: number;
+  /** Index of the turntable that it stands on: `pose` is then in the table's frame. */
+  readonly table?: number;
   readonly pose: Pose;
   readonly solid: Solid;
   /** What it is for where a link states both: `looks` is drawn and stops nothing, `clearance` is not drawn. Absent: both. */

@@ -1,0 +1,196 @@
+import type { Course } from "./course.ts";
+import { createMotionBounds, enterInterval, enterSpan } from "./motion-bounds.ts";
+import { lowerBound, type Look } from "./pair-bound.ts";
+import { createPairRoom, measurePair, type Pairs } from "./pairs.ts";
+import { createPlaced, placeBodies, type Placed, type Space } from "./space.ts";
+import type { Side } from "../motion/trajectory.ts";
+
+/** [s] A span this short is judged by its middle alone: where a distance crosses a bound is known to this. */
+const CROSSING_TIME = 1e-5;
+/** [s] Below two and a half frames: within a span this short, what is near at its ends and its middle is near throughout. */
+const NEAR_THROUGHOUT = 0.1;
+/** [m], [s] To what a least distance is found. */
+const LEAST_SLACK = 5e-7;
+const LEAST_TIME = 1e-6;
+
+/** A stretch of time in which a group of pairs is nearer than a bound. */
+export interface NearSpan {
+  readonly group: number;
+  readonly from: number;
+  to: number;
+  /** The nearest that was seen: by which pair, when [s], how near [m]. */
+  pair: number;
+  t: number;
+  distance: number;
+}
+
+/** The least distance of some pairs: the pair, when [s], how much [m]. */
+export type Least = Pick<NearSpan, "pair" | "t" | "distance">;
+
+/** What searching needs; one for each space, pairs and course. */
+export interface Search {
+  readonly look: Look;
+  readonly course: Course;
+  /** Places of the span's ends, then of the middles of ever shorter spans; made as needed. */
+  readonly places: Placed[];
+  /** Pairs still to be looked at, by depth. */
+  readonly open: Int32Array[];
+}
+
+export function createSearch(space: Space, pairs: Pairs, course: Course): Search {
+  const bounds = createMotionBounds(space);
+  const look = { space, pairs, bounds, room: createPairRoom(), distance: NaN, shift: NaN, first: NaN, last: NaN };
+  return { look, course, places: [], open: [] };
+}
+
+/** Everything placed at one instant; `depth` tells which room is used for it. */
+export function placeAt({ look, course, places }: Search, t: number, side: Side, depth: number): Placed {
+  while (places.length <= depth) places.push(createPlaced(look.space));
+  const placed = places[depth];
+  course.write(t, side, placed);
+  placeBodies(look.space, placed);
+  return placed;
+}
+
+function openAt({ look, open }: Search, depth: number): Int32Array {
+  while (open.length <= depth) open.push(new Int32Array(look.pairs.count));
+  return open[depth];
+}
+
+/**
+ * Where groups of pairs are nearer than `bound` [m] from `from` to `to` [s], within one interval of the course; of each
+ * group in order of time. Between samples too: outside of these spans no pair is nearer, to 1e-5 s.
+ */
+export function spansBelow(search: Search, interval: number, from: number, to: number, bound: number): NearSpan[] {
+  const { pairs, bounds } = search.look;
+  enterInterval(bounds, search.course, interval);
+  const out: NearSpan[] = [];
+  const last = new Int32Array(pairs.groups).fill(-1);
+  const all = openAt(search, 0);
+  for (let idx = 0; idx < pairs.count; idx++) all[idx] = idx;
+  const a = placeAt(search, from, "right", 0);
+  const b = placeAt(search, to, from < to ? "left" : "right", 1);
+  splitBelow(search, bound, a, b, 0, pairs.count, out, last);
+  return out;
+}
+
+function splitBelow(
+  search: Search,
+  bound: number,
+  a: Placed,
+  b: Placed,
+  depth: number,
+  count: number,
+  out: NearSpan[],
+  last: Int32Array,
+): void {
+  const { look } = search;
+  const { pairs, bounds, space } = look;
+  const m = placeAt(search, (a.t + b.t) / 2, "right", depth + 2);
+  enterSpan(bounds, space, a, m, b);
+  const open = openAt(search, depth);
+  const left = openAt(search, depth + 1);
+  let kept = 0;
+  for (let i = 0; i < count;) {
+    const group = pairs.group[open[i]];
+    const first = kept;
+    let nearest = -1;
+    let distance = Infinity;
+    let isNear = false;
+    for (; i < count && pairs.group[open[i]] === group; i++) {
+      const idx = open[i];
+      if (isNear || bound <= lowerBound(look, idx, a, m, b, bound)) continue;
+      left[kept++] = idx;
+      if (look.distance < distance) {
+        distance = look.distance;
+        nearest = idx;
+      }
+      isNear = look.distance + look.shift < bound;
+    }
+    if (kept === first) continue;
+    const width = b.t - a.t;
+    const isShort = width <= CROSSING_TIME;
+    if (!isNear && distance < bound) {
+      isNear =
+        isShort || (width <= NEAR_THROUGHOUT && isBelow(look, nearest, a, bound) && isBelow(look, nearest, b, bound));
+    }
+    if (isNear) note(out, last, { group, from: a.t, to: b.t, pair: nearest, t: m.t, distance });
+    if (isNear || isShort) kept = first;
+  }
+  if (kept === 0) return;
+  splitBelow(search, bound, a, m, depth + 1, kept, out, last);
+  splitBelow(search, bound, m, b, depth + 1, kept, out, last);
+}
+
+const isBelow = (look: Look, idx: number, at: Placed, bound: number): boolean =>
+  measurePair(look.space, look.pairs, idx, at, look.room, bound) < bound && !look.room.gap.bound;
+
+/** Goes on with the last span of the group, or begins another. */
+function note(out: NearSpan[], last: Int32Array, span: NearSpan): void {
+  const before = out[last[span.group]];
+  if (before?.to !== span.from) {
+    last[span.group] = out.push(span) - 1;
+    return;
+  }
+  before.to = span.to;
+  if (span.distance < before.distance) Object.assign(before, { pair: span.pair, t: span.t, distance: span.distance });
+}
+
+/**
+ * The least distance of the pairs `which` from `from` to `to` [s] within one interval of the course, if it is less than that of
+ * `known`, else `known`. No instant between the samples has a distance smaller by more than 1e-6 m.
+ */
+export function leastIn(
+  search: Search,
+  interval: number,
+  from: number,
+  to: number,
+  which: ArrayLike<number>,
+  known: Least,
+): Least {
+  enterInterval(search.look.bounds, search.course, interval);
+  openAt(search, 0).set(which);
+  const best = { ...known };
+  const a = placeAt(search, from, "right", 0);
+  const b = placeAt(search, to, from < to ? "left" : "right", 1);
+  splitLeast(search, a, b, 0, which.length, best);
+  return best;
+}
+
+function splitLeast(
+  search: Search,
+  a: Placed,
+  b: Placed,
+  depth: number,
+  count: number,
+  best: { -readonly [K in keyof Least]: Least[K] },
+): void {
+  const { look } = search;
+  const m = placeAt(search, (a.t + b.t) / 2, "right", depth + 2);
+  enterSpan(look.bounds, look.space, a, m, b);
+  const open = openAt(search, depth);
+  const left = openAt(search, depth + 1);
+  let kept = 0;
+  let lowest = Infinity;
+  let falls = false;
+  for (let i = 0; i < count; i++) {
+    const idx = open[i];
+    const lower = lowerBound(look, idx, a, m, b, best.distance - LEAST_SLACK);
+    if (look.distance < best.distance) {
+      best.distance = look.distance;
+      best.pair = idx;
+      best.t = m.t;
+    }
+    if (best.distance - LEAST_SLACK <= lower) continue;
+    left[kept++] = idx;
+    if (lower < lowest) {
+      lowest = lower;
+      falls = look.last < look.first;
+    }
+  }
+  if (kept === 0 || b.t - a.t <= LEAST_TIME) return;
+  // The half that goes down first: what is found there saves looking at the other closely.
+  if (falls) splitLeast(search, m, b, depth + 1, kept, best);
+  splitLeast(search, a, m, depth + 1, kept, best);
+  if (!falls) splitLeast(search, m, b, depth + 1, kept, best);
+}
