@@ -16,6 +16,11 @@ export function serverCapabilities(client: ClientAbilities): ServerCapabilities 
     completionProvider: { triggerCharacters: [" ", ":", "{", "[", ",", '"', "/", "-"] },
     definitionProvider: true,
     referencesProvider: true,
+    documentHighlightProvider: true,
+    renameProvider: client.preparesRename ? { prepareProvider: true } : true,
+    workspaceSymbolProvider: true,
+    selectionRangeProvider: true,
+    foldingRangeProvider: true,
     documentSymbolProvider: { label: "Movewright" },
     documentLinkProvider: {},
     codeActionProvider: {

@@ -15,6 +15,8 @@ export function clientAbilities(capabilities: ClientCapabilities): ClientAbiliti
     asksSettings: workspace?.configuration === true,
     resolvesActionEdits: textDocument?.codeAction?.resolveSupport?.properties.includes("edit") === true,
     nestsSymbols: textDocument?.documentSymbol?.hierarchicalDocumentSymbolSupport === true,
+    preparesRename: textDocument?.rename?.prepareSupport === true,
+    foldsWithSummary: textDocument?.foldingRange?.foldingRange?.collapsedText === true,
   };
 }
 

@@ -1,9 +1,7 @@
-import { LSPErrorCodes, ResponseError, type Connection, type TextDocumentPositionParams } from "vscode-languageserver";
-import type { TextDocument } from "vscode-languageserver-textdocument";
+import type { Connection, TextDocumentPositionParams } from "vscode-languageserver";
 import { OPEN_STAGE_COMMAND } from "../protocol/requests.ts";
 import { registerFixes } from "./fix-flow.ts";
 import { markdown, toCompletionItem, toDocumentSymbol, toSymbolInformation } from "./feature-shapes.ts";
-import { fileOfUri } from "./file-uri.ts";
 import { toOffset } from "./from-lsp.ts";
 import { guarded } from "./guard.ts";
 import { completionSurroundings, usersOf, workspaceNames } from "./neighbours.ts";
@@ -13,31 +11,16 @@ import { hoverAt } from "./service/hover.ts";
 import { lensesOf } from "./service/lens.ts";
 import { linksOf } from "./service/links.ts";
 import { symbolsOf } from "./service/symbols.ts";
-import type { View } from "./service/view.ts";
+import { registerNavigation } from "./navigation.ts";
 import type { Session } from "./session.ts";
+import { subjectsOf, type Subject } from "./subject.ts";
 import { toLocation, toRange } from "./to-lsp.ts";
 import { solvedViewOf, viewOf } from "./views.ts";
-
-/** A document as a request finds it. */
-interface Subject {
-  readonly view: View;
-  readonly document: TextDocument;
-}
 
 /** LSP's own requests, each guarded, each answered by one file of `service`. */
 export function registerFeatures(connection: Connection, session: Session): void {
   const { log, texts } = session;
-
-  /** The document of a request, with its motion where the answer needs it. */
-  const subjectOf = async (uri: string, read: typeof viewOf): Promise<Subject | undefined> => {
-    const file = fileOfUri(uri);
-    const asked = texts.version(file);
-    const view = await read(session, file);
-    const document = texts.document(file);
-    // Places in the question are of the text as it was: an answer for another text would be wrong.
-    if (texts.version(file) !== asked) throw new ResponseError(LSPErrorCodes.ContentModified, "The text has changed.");
-    return view && document ? { view, document } : undefined;
-  };
+  const subjectOf = subjectsOf(session);
   const offsetOf = ({ document }: Subject, { position }: TextDocumentPositionParams) => toOffset(document, position);
 
   connection.onHover((params, token) =>
@@ -101,5 +84,6 @@ export function registerFeatures(connection: Connection, session: Session): void
       }));
     }),
   );
+  registerNavigation(connection, session, subjectOf);
   registerFixes(connection, session);
 }

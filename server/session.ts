@@ -40,6 +40,9 @@ export interface ClientAbilities {
   readonly asksSettings: boolean;
   readonly resolvesActionEdits: boolean;
   readonly nestsSymbols: boolean;
+  readonly preparesRename: boolean;
+  /** Shows what stands in the place of folded lines. */
+  readonly foldsWithSummary: boolean;
 }
 
 /** Part of every result id: results of another build are never taken for ours. */

@@ -7,7 +7,7 @@ import { documentKind, type DocumentKind } from "../../core/model/document-kind.
 import type { Sources } from "../../core/model/sources.ts";
 import type { NameKind, ReferenceKind } from "../../core/schema/facts.ts";
 import { readUrdf } from "../../core/urdf/read-urdf.ts";
-import type { ScalarNode, Tree, TreeNode } from "../../core/syntax/tree.ts";
+import { entryOf, valueOf, type MapNode, type ScalarNode, type Tree, type TreeNode } from "../../core/syntax/tree.ts";
 import { itemPlaces, rootPlaces, scalarsOf, type ShapePlace } from "./shape-walk.ts";
 
 /** A name as it stands in a text. */
@@ -17,6 +17,8 @@ export interface WrittenName {
   readonly name: string;
   /** Without quotes. */
   readonly span: Span;
+  /** For a use: the files that it is looked up in beside its own; absent where nothing around it names one. */
+  readonly scope?: readonly FileId[];
 }
 
 /** A file that a text names. */
@@ -31,26 +33,65 @@ export interface NamedDocument {
   readonly file: FileId;
   readonly names: readonly WrittenName[];
   readonly references: readonly WrittenReference[];
+  /** What people call it, where the document says so. */
+  readonly title?: { readonly text: string; readonly span: Span };
 }
 
 export function namedDocument(file: FileId, kind: DocumentKind, text: string, tree: Tree): NamedDocument {
   const names: WrittenName[] = [];
   const references: WrittenReference[] = [];
-  const visit = (node: TreeNode, places: readonly ShapePlace[]): void => {
+  const visit = (node: TreeNode, places: readonly ShapePlace[], named: Named): void => {
     if (places.length === 0) return;
     if (node.kind === "scalar") {
-      names.push(...scalarNames(node, text, places));
+      names.push(...scalarNames(node, text, places).map((name) => scoped(name, named)));
       references.push(...scalarReferences(node, text, file, places));
     }
-    if (node.kind === "list") node.items.forEach((item, idx) => item && visit(item, itemPlaces(places, idx)));
+    if (node.kind === "list") node.items.forEach((item, idx) => item && visit(item, itemPlaces(places, idx), named));
     if (node.kind !== "map") return;
+    const around = namedIn(node, places, text, file, named);
     for (const entry of node.entries) {
-      names.push(...entryNames(entry.name, entry.nameSpan, text, places));
-      if (entry.value) visit(entry.value, itemPlaces(places, entry.name));
+      names.push(...entryNames(entry.name, entry.nameSpan, text, places).map((name) => scoped(name, around)));
+      if (entry.value) visit(entry.value, itemPlaces(places, entry.name), around);
     }
   };
-  if (tree.root) visit(tree.root, rootPlaces(kind));
-  return { file, names, references };
+  if (tree.root) visit(tree.root, rootPlaces(kind), {});
+  const title = titleOf(tree, text);
+  return { file, names, references, ...(title ? { title } : {}) };
+}
+
+function titleOf(tree: Tree, text: string): NamedDocument["title"] {
+  const value = valueOf((entryOf(tree.root, "title") ?? entryOf(tree.root, "name"))?.value);
+  if (value?.kind !== "scalar" || typeof value.value !== "string" || value.value.trim() === "") return undefined;
+  return { text: value.value.trim(), span: inner(value, text) };
+}
+
+/** The files that the maps around a place name, the innermost of each kind. */
+type Named = Readonly<Partial<Record<ReferenceKind, FileId>>>;
+
+function namedIn(map: MapNode, places: readonly ShapePlace[], text: string, from: FileId, around: Named): Named {
+  const own = map.entries.flatMap(({ name, value }) =>
+    value?.kind === "scalar" ? scalarReferences(value, text, from, itemPlaces(places, name)) : [],
+  );
+  // What a move names of a camera stands in a map of its own beside the lens: it is seen from within that map.
+  return own.length === 0 ? around : { ...around, ...Object.fromEntries(own.map(({ to, file }) => [to, file])) };
+}
+
+/** Which documents define each kind of name. */
+const DEFINED_IN: Readonly<Record<NameKind, readonly ReferenceKind[]>> = {
+  axis: ["rig", "urdf", "set"],
+  target: ["set"],
+  turntable: ["set"],
+  mark: ["set"],
+  body: ["set", "rig"],
+  lens: ["camera"],
+  key: ["move"],
+  pass: ["move"],
+};
+
+function scoped(name: WrittenName, named: Named): WrittenName {
+  if (name.role === "definition") return name;
+  const scope = DEFINED_IN[name.kind].flatMap((kind) => named[kind] ?? []);
+  return scope.length === 0 ? name : { ...name, scope };
 }
 
 /** Gives the names of a document, or of a URDF file; `undefined` for any other file and one that is not known. */

@@ -38,6 +38,8 @@ export const ABLE: ClientCapabilities = {
       dataSupport: true,
     },
     documentSymbol: { hierarchicalDocumentSymbolSupport: true },
+    rename: { prepareSupport: true },
+    foldingRange: { foldingRange: { collapsedText: true } },
     publishDiagnostics: { relatedInformation: true, versionSupport: true },
   },
 };
