@@ -8,11 +8,17 @@ import { badArc, idleBlend } from "./path/path-form.ts";
 import { branchChange } from "./path/branch-change.ts";
 import { sharpCorner } from "./path/sharp-corner.ts";
 import type { Check } from "./check.ts";
+import { blur } from "./optics/blur.ts";
+import { cropMargin } from "./optics/crop-margin.ts";
 import { expectations } from "./expect/expect.ts";
 import { focusNear } from "./picture/focus-near.ts";
+import { judder } from "./optics/judder.ts";
 import { nearLimit } from "./axes/near-limit.ts";
 import { outOfFrame } from "./picture/out-of-frame.ts";
 import { outOfReach } from "./path/out-of-reach.ts";
+import { cut } from "./shoot/cut.ts";
+import { power } from "./shoot/power.ts";
+import type { ShootCheck } from "./shoot/shoot-check.ts";
 
 /** Every check of a move's motion. To add one: write its file, add it here, and give its code a row in the catalogue. */
 export const CHECKS: readonly Check[] = [
@@ -29,6 +35,12 @@ export const CHECKS: readonly Check[] = [
   outOfFrame,
   aimSpin,
   focusNear,
+  judder,
+  blur,
+  cropMargin,
   expectations,
   nearLimit,
 ];
+
+/** Every check of a shoot: of its moves beside each other. */
+export const SHOOT_CHECKS: readonly ShootCheck[] = [cut, power];
