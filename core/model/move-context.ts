@@ -32,13 +32,17 @@ export interface MoveContext {
 export function moveAxes(rig: ResolvedRig | undefined, turntables: readonly ResolvedTurntable[]): MoveAxis[] {
   const joints = (rig?.joints ?? []).flatMap((joint, index): MoveAxis[] => {
     if (joint.type === "fixed" || joint.role === "none") return [];
-    const { name, type, role, range, positions, limits, origins } = joint;
-    const bounds = { ...(range ? { range } : {}), ...(positions ? { positions } : {}) };
+    const { name, type, role, range, positions, limits, repeat, origins } = joint;
+    const bounds = {
+      ...(range ? { range } : {}),
+      ...(positions ? { positions } : {}),
+      ...(repeat ? { repeat } : {}),
+    };
     return [{ name, type, role, joint: index, turntable: -1, ...bounds, limits, origins }];
   });
-  const tables = turntables.map(({ name, range, limits, origins }, index): MoveAxis => {
+  const tables = turntables.map(({ name, range, limits, repeat, origins }, index): MoveAxis => {
     const common = { name, type: "rotary", role: "turntable", joint: -1, turntable: index } as const;
-    return { ...common, ...(range ? { range } : {}), limits, origins };
+    return { ...common, ...(range ? { range } : {}), limits, ...(repeat ? { repeat } : {}), origins };
   });
   return [...joints, ...tables];
 }

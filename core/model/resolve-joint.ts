@@ -22,6 +22,7 @@ export interface UnboundJoint {
 
 /** What resolving an axis needs of its fields: those of a chain and those beside a URDF file are alike in it. */
 type AxisFields = Pick<JointFields["value"], "positions" | "drive" | "repeat">;
+type RepeatFields = Pick<JointFields["value"], "repeat">;
 
 /** One link, or `undefined` when its name or type is broken, which leaves the chain unknown. */
 export function resolveJoint(scope: Scope, fields: JointFields): UnboundJoint | undefined {
@@ -138,13 +139,14 @@ export function resolvePositions(
   return found.length > 0 ? [...new Set(found)].sort((a, b) => a - b) : undefined;
 }
 
-export function resolveRepeat(scope: Scope, { repeat: stated }: AxisFields, type: AxisType): Repeat | undefined {
+export function resolveRepeat(scope: Scope, { repeat: stated }: RepeatFields, type: AxisType): Repeat | undefined {
   if (!stated) return undefined;
   const { sigma, slip, backlash } = stated.value;
   const of = (stated: Stated<Written> | undefined, label: string): number | undefined =>
     stated && resolvePositive(scope, stated, axisDimension(type, 0), label, "zero");
-  const repeat = { sigma: of(sigma, "sigma"), slip: slip?.value, backlash: of(backlash, "backlash") };
-  return Object.fromEntries(Object.entries(repeat).filter(([, each]) => each !== undefined));
+  const given = { sigma: of(sigma, "sigma"), slip: slip?.value, backlash: of(backlash, "backlash") };
+  const known = Object.fromEntries(Object.entries(given).filter(([, each]) => each !== undefined));
+  return { ...known, origin: originOf(scope, stated.span) };
 }
 
 /** Ratio and offset of a follower in SI; `undefined` after a finding. */

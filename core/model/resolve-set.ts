@@ -9,7 +9,7 @@ import { checkSight } from "./check-sight.ts";
 import type { Declared, Stated } from "./declared.ts";
 import type { Document } from "./load-document.ts";
 import { report, type Reporter } from "./report.ts";
-import { axisOrigins, orderedRange } from "./resolve-joint.ts";
+import { axisOrigins, orderedRange, resolveRepeat } from "./resolve-joint.ts";
 import { resolveBody } from "./resolve-solid.ts";
 import {
   beginResolution,
@@ -89,8 +89,8 @@ export function setOf(scope: Scope, { declared }: Document<"set">, rate: Rate | 
   return {
     targets,
     turntables,
-    obstacles: standingOf(scope, fields.obstacles),
-    people: standingOf(scope, fields.people),
+    obstacles: standingOf(scope, fields.obstacles, turntables, tableNames),
+    people: standingOf(scope, fields.people, turntables, tableNames),
     floor: fields.floor?.value ?? 0,
     marks: [...(fields.marks?.value ?? [])].flatMap(([name, { nameSpan, item }]) =>
       item?.value.at ? [{ name, at: vec3(item.value.at), origin: originOf(scope, nameSpan) }] : [],
@@ -106,7 +106,7 @@ export function setOf(scope: Scope, { declared }: Document<"set">, rate: Rate | 
 
 function turntablesOf(scope: Scope, { turntables }: SetFields): ResolvedTurntable[] {
   return [...(turntables?.value ?? [])].flatMap(([name, { nameSpan, item }]): ResolvedTurntable[] => {
-    const { at, along, range, limits, repeats } = item?.value ?? {};
+    const { at, along, range, limits, repeat, repeats } = item?.value ?? {};
     if (!at) return [];
     const ends = range && vec2(range);
     const ordered = range && ends && orderedRange(scope, range.span, ends[0], ends[1]);
@@ -120,6 +120,7 @@ function turntablesOf(scope: Scope, { turntables }: SetFields): ResolvedTurntabl
         ...(ordered ? { range: ordered } : {}),
         limits: Object.fromEntries(Object.entries(given).filter(([, value]) => value !== undefined)),
         origins: axisOrigins(scope, nameSpan, range?.span, limits?.value),
+        ...(repeat ? { repeat: resolveRepeat(scope, { repeat }, "rotary") } : {}),
         ...(repeats ? { repeats: { count: repeats.value, origin: originOf(scope, repeats.span) } } : {}),
       },
     ];
@@ -210,10 +211,19 @@ function followOf(
   return places;
 }
 
-function standingOf(scope: Scope, stated: SetFields["obstacles"]): Body[] {
+function standingOf(
+  scope: Scope,
+  stated: SetFields["obstacles"],
+  turntables: readonly ResolvedTurntable[],
+  tableNames: readonly string[],
+): Body[] {
   return [...(stated?.value ?? [])].flatMap(([name, { item }]): Body[] => {
     if (!item?.value.at) return [];
+    const { on } = item.value;
+    const table = on && bindTurntable(scope, on, turntables, tableNames);
     const body = resolveBody(scope, name, -1, item);
-    return body ? [body] : [];
+    // One on a table that is not known stands nowhere.
+    if (!body || ("on" in item.value && table === undefined)) return [];
+    return [table === undefined ? body : { ...body, table }];
   });
 }

@@ -1,6 +1,18 @@
 import { optional, required } from "./facts.ts";
 import { axisQuantity, name, quantity, ratio, reference, text, version, word } from "./field-types.ts";
-import { either, fields, list, named, pair, point, direction, repeatFields, solidFields, turn, axisLimits } from "./shared-fields.ts";
+import {
+  either,
+  fields,
+  list,
+  named,
+  pair,
+  point,
+  direction,
+  repeatFields,
+  solidFields,
+  turn,
+  axisLimits,
+} from "./shared-fields.ts";
 import { allowField, noteField } from "./shared-fields.ts";
 import { withFacts } from "./facts.ts";
 import { z } from "zod";
@@ -113,7 +125,7 @@ const support = () =>
       ),
       corners: required(corners(), "The corners [x, y] in the frame of that link: three or more."),
       margin: optional(
-        quantity("share", { from: 0, to: 1 }),
+        quantity("share", { from: 0, to: 0.9 }),
         "Where `tip-over` warns: the share of the way from the middle of the polygon to an edge that is to stay free.",
         "20 %",
       ),

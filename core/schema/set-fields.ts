@@ -12,6 +12,7 @@ import {
   pair,
   placeFields,
   point,
+  repeatFields,
   standing,
   turningLimits,
 } from "./shared-fields.ts";
@@ -51,6 +52,7 @@ const turntable = () =>
     along: optional(direction(), "Direction that it turns about, right-handed.", "[0, 0, 1]"),
     range: optional(pair("angle", "[lowest, highest]"), "Lowest and highest angle.", "no limit"),
     limits: optional(turningLimits(), "Highest speed, acceleration and jerk."),
+    repeat: optional(repeatFields(), "How well the turntable comes back to an angle."),
     repeats: optional(
       count(1, 100_000),
       "How often what stands on it repeats round the axis: stripes of a glaze, facets, spokes. Turned by half of such a step or more between two frames, it seems to turn backwards or to stand (`judder`).",

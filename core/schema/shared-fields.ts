@@ -76,6 +76,26 @@ export const turningLimits = () =>
     jerk: optional(quantity("angle-jerk", { above: 0 }), "Highest jerk.", "no limit"),
   });
 
+/** How well an axis comes back to a value. */
+export const repeatFields = () =>
+  fields({
+    sigma: optional(
+      axisQuantity(0),
+      "Standard deviation with which the axis comes back to a value in each pass.",
+      "unknown",
+    ),
+    slip: optional(
+      quantity("number", { from: 0 }),
+      "Standard deviation of what a pass loses for each metre or degree travelled, the way back included, such as `1.5 mm/m`. It adds up from pass to pass.",
+      "unknown",
+    ),
+    backlash: optional(
+      axisQuantity(0),
+      "Lost motion when the axis turns back. Passes come to each place from the same side, so it is the same in all of them.",
+      "unknown",
+    ),
+  });
+
 const size = { above: 0 } as const;
 
 /** The shape of a body: exactly one of these. */
@@ -111,8 +131,9 @@ export const solidFields = () => ({
 /** A solid that stands in the set. */
 export const standing = () =>
   fields({
-    at: required(point(), "Where its centre is, in the set."),
-    turn: optional(turn(), "How it is turned: roll, pitch, yaw about the set's axes.", "[0, 0, 0]"),
+    at: required(point(), "Where its centre is, in the set, or in the frame of the turntable that it stands on."),
+    turn: optional(turn(), "How it is turned: roll, pitch, yaw about the axes of the same frame.", "[0, 0, 0]"),
+    on: optional(name("turntable"), "The turntable that it stands on: it turns along.", "none"),
     ...solidFields(),
   });
 
