@@ -2,25 +2,33 @@ import type { Convex } from "./convex.ts";
 import { supportDifference, type Placing } from "./difference.ts";
 import type { Gap } from "./gap.ts";
 import { growPolytope, startPolytope, type Polytope } from "./polytope.ts";
-import { reduceSimplex } from "./simplex.ts";
+import { findThoroughly, keepNearest } from "./simplex.ts";
 
 /** Of the distance and the sizes: a face that no point of the difference is farther out than is on its border. */
 const RELATIVE = 1e-11;
 /** Of the same: thinner than this is flat. */
 const FLAT = 1e-13;
+/** Of the same: flat cores that are nearer than this touch. */
+const TOUCHING = 2e-12;
 
 /**
  * Writes the gap of two bodies whose cores overlap or touch: the least shift that parts them.
  *
  * A body of triangles grows inside the difference of the cores. Its face nearest to the origin is a lower bound of the
  * depth; the difference's extent along that face's normal is a shift that parts the bodies, so an upper one. The shift that
- * is written always parts them, also where the corners run out before both bounds meet.
+ * is written always parts them, also where the corners run out before both bounds meet: round bodies whose axes all but
+ * coincide, which part about equally well in all directions.
+ *
+ * @param size  Distance of the cores as far as it is known, 0 for cores that overlap [m].
+ * @param reach Largest distance of a point of the difference from the origin, about [m].
+ * @returns False, with nothing written, for a flat difference that is apart from the origin: the cores do not overlap.
  */
-export function measureDepth(placing: Placing, a: Convex, b: Convex, out: Gap, reach: number): void {
+export function measureDepth(placing: Placing, a: Convex, b: Convex, size: number, out: Gap, reach: number): boolean {
   const { polytope, simplex } = out.work;
   if (!findSolid(placing, a, b, polytope, out, FLAT * reach)) {
+    if (size > TOUCHING * reach) return false;
     writeDepth(placing, a, b, 0, out);
-    return;
+    return true;
   }
   const { w, normal, offset } = polytope;
   const slack = RELATIVE * reach;
@@ -40,8 +48,10 @@ export function measureDepth(placing: Placing, a: Convex, b: Convex, out: Gap, r
     }
     if (depth - offset[face] <= slack || !growPolytope(polytope, face, slack / 10)) break;
   }
-  reduceSimplex(simplex);
-  writeDepth(placing, a, b, Math.max(0, depth), out);
+  findThoroughly(simplex);
+  keepNearest(simplex);
+  writeDepth(placing, a, b, depth, out);
+  return true;
 }
 
 function nearestFace({ faces, alive, normal, offset }: Polytope): number {

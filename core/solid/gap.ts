@@ -2,7 +2,7 @@ import type { Convex } from "./convex.ts";
 import { createPlacing, placeDifference, supportDifference, type Placing } from "./difference.ts";
 import { measureDepth } from "./depth.ts";
 import { createPolytope, type Polytope } from "./polytope.ts";
-import { createSimplex, reduceSimplex, type Simplex } from "./simplex.ts";
+import { createSimplex, findNearest, findThoroughly, keepNearest, type Simplex } from "./simplex.ts";
 
 /** What is between two bodies. Made once by its owner and written again by each measurement, which allocates nothing. */
 export interface Gap {
@@ -86,13 +86,14 @@ export function measureGap(
   simplex.count = 0;
   supportDifference(placing, a, b, placing.towards[0], placing.towards[1], placing.towards[2], simplex, 0);
   simplex.count = 1;
-  let square = reduceSimplex(simplex);
+  let square = findNearest(simplex);
+  keepNearest(simplex);
   for (let step = 0; ; step++) {
     readNearest(simplex, nearest);
     const size = Math.sqrt(square);
     if (simplex.count === 4 || size <= slack) {
-      measureDepth(placing, a, b, out, reach);
-      return;
+      if (measureDepth(placing, a, b, size, out, reach)) return;
+      break;
     }
     if (step === MOST_STEPS) break;
     const [x, y, z] = nearest;
@@ -107,8 +108,14 @@ export function measureGap(
     }
     if (size - seen <= slack || isKnown(simplex)) break;
     simplex.count += 1;
-    const next = reduceSimplex(simplex);
-    if (!(next < square)) break;
+    let next = findNearest(simplex);
+    if (!(next < square)) next = findThoroughly(simplex);
+    if (!(next < square)) {
+      // Needles a million times as long as thick: rounding hides which face is nearest. The growing body tells.
+      if (size - seen > 1e3 * slack && measureDepth(placing, a, b, size, out, reach)) return;
+      break;
+    }
+    keepNearest(simplex);
     square = next;
   }
   writeApart(placing, a, b, nearest, out);

@@ -27,12 +27,12 @@ export function createSimplex(): Simplex {
 }
 
 /**
- * Finds the point of the simplex that is nearest to the origin and lets go of the points that it does not need.
+ * Finds the point of the simplex that is nearest to the origin, and which of its points that one lies between: `best`.
  *
  * @returns Its squared distance, that of a point which is in the hull in fact: a simplex that is flat to rounding is looked
  *   at by its faces.
  */
-export function reduceSimplex(simplex: Simplex): number {
+export function findNearest(simplex: Simplex): number {
   const { best, count } = simplex;
   best.count = 0;
   best.square = Infinity;
@@ -40,11 +40,25 @@ export function reduceSimplex(simplex: Simplex): number {
   else if (count === 2) trySegment(simplex, 0, 1);
   else if (count === 3) tryTriangle(simplex, 0, 1, 2);
   else tryTetrahedron(simplex);
-  keepBest(simplex);
   return best.square;
 }
 
-function keepBest(simplex: Simplex): void {
+/** The same by all faces and edges of a simplex, for one so thin that rounding hides which of them the origin is beyond. */
+export function findThoroughly(simplex: Simplex): number {
+  const { best, count } = simplex;
+  best.count = 0;
+  best.square = Infinity;
+  for (let i = 0; i < count; i++) {
+    for (let j = i + 1; j < count; j++) {
+      trySegment(simplex, i, j);
+      for (let k = j + 1; k < count; k++) tryTriangle(simplex, i, j, k);
+    }
+  }
+  return best.square;
+}
+
+/** Lets go of the points that the nearest one does not lie between. */
+export function keepNearest(simplex: Simplex): void {
   const { best, w, a, b, share } = simplex;
   simplex.count = best.count;
   // Slots ascend, so that a point moves down only to a place that is free already.
@@ -180,10 +194,9 @@ function tryTetrahedron(s: Simplex): void {
   }
   if (ofA > 0 && ofB > 0 && ofC > 0 && ofD > 0) {
     offer(s, 0, 1, 2, 3, ofA, ofB, ofC, ofD);
-    // Of a flat one the shares are noise, and what they give is far from the origin.
+    // Of a thin one the shares may be noise: its faces are looked at as well, unless it is at the origin to rounding.
     const size = Math.max(bx * bx + by * by + bz * bz, cx * cx + cy * cy + cz * cz, dx * dx + dy * dy + dz * dz);
-    if (best.square <= 1e-20 * size) return;
-    best.square = Infinity;
+    if (best.square <= 1e-24 * size) return;
     ofA = ofB = ofC = ofD = -1;
   }
   if (!(ofD > 0)) tryTriangle(s, 0, 1, 2);
