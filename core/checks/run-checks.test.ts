@@ -11,6 +11,7 @@ const MOVE = `move: 1
 rig: slider.rig.yaml
 camera: { use: a.camera.yaml, lens: wide }
 set: table.set.yaml
+tolerance: { crossing: 1 s }
 keys:
   - at: 0 s
     axes: { slide: 0, pan: 0, tilt: 0 }

@@ -13,6 +13,7 @@ const under = (folder: string, documents: Documents): Documents =>
 const FAST = `move: 1
 rig: slider.rig.yaml
 camera: { use: a.camera.yaml, lens: wide }
+tolerance: { crossing: 1 s }
 keys:
   - { at: 0 s, axes: { slide: 0, pan: 0, tilt: 0 } }
   - { at: 2 s, axes: { slide: 0, pan: 46, tilt: 0 }, stop: true }

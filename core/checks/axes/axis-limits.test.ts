@@ -15,6 +15,7 @@ move: 1
 rig: slider.rig.yaml
 camera: { use: a.camera.yaml, lens: wide }
 set: table.set.yaml
+tolerance: { crossing: 1 s }
 keys:
   - at: 0 s
     axes: { slide: 0, pan: 0, tilt: 0 }
@@ -31,7 +32,7 @@ move: 1
 rig: slider.rig.yaml
 camera: { use: a.camera.yaml, lens: wide }
 set: table.set.yaml
-tolerance: { near-limit: 100 % }
+tolerance: { near-limit: 100 %, crossing: 1 s }
 keys:
   - at: 0 s
     axes: { slide: 0, pan: 0, tilt: 0 }
@@ -70,7 +71,7 @@ move: 1
 rig: slider.rig.yaml
 camera: { use: a.camera.yaml, lens: wide }
 set: table.set.yaml
-tolerance: { near-limit: 100 % }
+tolerance: { near-limit: 100 %, crossing: 1 s }
 keys:
   - at: 0 s
     axes: { slide: 0, pan: 0, tilt: 0 }
@@ -165,6 +166,7 @@ move: 1
 rig: slider.rig.yaml
 camera: { use: a.camera.yaml, lens: wide }
 set: table.set.yaml
+tolerance: { crossing: 1 s }
 keys:
   - at: 0 s
     axes: { slide: 0, pan: 0, tilt: 0 }
@@ -181,7 +183,7 @@ move: 1
 rig: slider.rig.yaml
 camera: { use: a.camera.yaml, lens: wide }
 set: table.set.yaml
-tolerance: { near-limit: 95 % }
+tolerance: { near-limit: 95 %, crossing: 1 s }
 keys:
   - at: 0 s
     axes: { slide: 0, pan: 0, tilt: 0 }

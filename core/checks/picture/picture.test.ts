@@ -170,6 +170,7 @@ move: 1
 rig: slider.rig.yaml
 camera: { use: a.camera.yaml, lens: wide }
 set: table.set.yaml
+tolerance: { crossing: 1 s }
 keys:
   - at: 0 s
     axes: { slide: 0, pan: 0, tilt: 0 }
@@ -189,6 +190,7 @@ move: 1
 rig: slider.rig.yaml
 camera: { use: a.camera.yaml, lens: wide }
 set: table.set.yaml
+tolerance: { crossing: 1 s }
 keys:
   - at: 0 s
     axes: { slide: 0, pan: 0, tilt: 0 }
@@ -206,6 +208,7 @@ move: 1
 rig: slider.rig.yaml
 camera: { use: a.camera.yaml, lens: wide }
 set: table.set.yaml
+tolerance: { crossing: 1 s }
 keys:
   - at: 0 s
     axes: { slide: 0, pan: 0, tilt: 0 }
