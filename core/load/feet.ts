@@ -70,7 +70,8 @@ export function bearableInertia(feet: Feet, pull: Pull, share: number): number {
   for (let e = 0; e < feet.count; e++) {
     const still = edgeMoment(feet, e, share, pull.gravity);
     const moved = edgeMoment(feet, e, share, pull.inertia);
-    if (still + most * moved < 0) most = still <= 0 ? 0 : -still / moved;
+    if (still < 0) return 0;
+    if (still + most * moved < 0) most = -still / moved;
   }
   return most;
 }
