@@ -21,7 +21,8 @@ const NEVER: ReadonlySet<string> = new Set<FindingCode>(["syntax", "internal-err
 
 /**
  * All allows of a document: `allow: [{ code, reason }]` on it or on a key, and in YAML the comment `# allow CODE: reason`.
- * A comment in a key, or alone above it at the height of its dash, is about that key; any other is about the document.
+ * A comment in a key, or alone above it at the height of its dash, is about that key; any other is about the document. The
+ * shots and cuts of a shoot are as keys here.
  */
 export function readAllows(text: string, tree: Tree): Allow[] {
   const keys = keyRegions(text, tree);
@@ -55,6 +56,7 @@ function allowComment(comment: Comment, scope: () => Span): Allow[] {
   return [{ code: match[1], reason: (match[3] ?? "").trim(), span: comment, scope: scope() }];
 }
 
+/** A key, or another item of a list that findings stand in. */
 interface KeyRegion {
   readonly node: TreeNode;
   /** Column of the key's dash, or of its first character in a flow list. */
@@ -63,9 +65,17 @@ interface KeyRegion {
   readonly region: Span;
 }
 
+/** Lists whose items findings stand in: keys of a move, shots and cuts of a shoot. */
+const LISTS = ["keys", "shots", "match"] as const;
+
 function keyRegions(text: string, tree: Tree): KeyRegion[] {
-  const entry = entryOf(tree.root, "keys");
-  const list = valueOf(entry?.value);
+  return LISTS.flatMap((name) => itemRegions(text, entryOf(tree.root, name)?.value)).sort(
+    (a, b) => a.region.start - b.region.start,
+  );
+}
+
+function itemRegions(text: string, value: TreeNode | undefined): KeyRegion[] {
+  const list = valueOf(value);
   if (list?.kind !== "list") return [];
   const nodes = list.items.filter((item) => item !== undefined);
   return nodes.map((node, idx) => {

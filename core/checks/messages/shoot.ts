@@ -1,3 +1,4 @@
+import type { Dimension } from "../../base/dimension.ts";
 import { formatQuantity, trimmed } from "../../base/units.ts";
 import { percent } from "../figures.ts";
 import type { Finding } from "../finding.ts";
@@ -31,46 +32,65 @@ const formatWatts = (draw: number): string => `${trimmed(draw, draw < 10 ? 2 : 1
 
 /** `match` of a cut. */
 export function cutMessage(f: Finding): string {
-  const [value, limit] = figures(f);
-  const about = text(f, "about");
-  const what = `The cut from ${text(f, "from")} to ${text(f, "to")} does not match about ${about}`;
-  const framing = `framing ${framingOf(f, "from")} and ${framingOf(f, "to")}`;
-  const beside = [
-    pair(f, "distance", "length"),
-    `direction of the view ${formatQuantity(number(f, "direction"), "angle")} apart`,
-    ...(0 < number(f, "turned") ? [`table turned ${formatQuantity(number(f, "turned"), "angle")} apart`] : []),
-    pair(f, "height", "length", "camera height above it"),
-    ...(Number.isFinite(number(f, "from-roll")) && Number.isFinite(number(f, "to-roll"))
-      ? [pair(f, "roll", "angle")]
-      : []),
-    `${pair(f, "focal", "length", "focal length")} (field of view ${formatQuantity(number(f, "from-field"), "angle")} and ${formatQuantity(number(f, "to-field"), "angle")})`,
-  ].join(", ");
-  return `${what}: ${missOf(f, value, limit)}. With ${framing}: ${beside}; ${cutAdvice(f)}`;
+  const what = `The cut from ${text(f, "from")} to ${text(f, "to")} does not match about ${text(f, "about")}`;
+  const told = figuresOf(f);
+  const differ = told.filter(({ both }) => both.length > 1).map(({ name, both }) => `${name} ${both.join(" and ")}`);
+  const same = told.filter(({ both }) => both.length === 1).map(({ name, both }) => `${name} ${both[0]}`);
+  const turns = [turn(f, "direction", "directions of view"), turn(f, "turned", "tables turned")].flat();
+  const apart = [...differ, ...turns].join(", ");
+  const agree = same.length === 0 ? "" : `; the same in both: ${same.join(", ")}`;
+  return `${what}: ${missOf(f)}: ${apart}${agree}; ${cutAdvice(f)}`;
 }
 
-function missOf(f: Finding, value: string, limit: string): string {
+function missOf(f: Finding): string {
+  const [value, limit] = figures(f);
   const about = text(f, "about");
-  if (text(f, "of") === "framing") {
-    if (f.measured === Infinity) return `one of the two cameras does not see ${about}`;
-    return `the pictures of ${about} are ${value} apart where ${limit} are allowed`;
-  }
+  const allowed = `${value} apart where ${limit} is allowed`;
+  if (f.measured === Infinity) return `one of the two cameras does not see it`;
+  if (text(f, "of") === "framing") return `its pictures are ${allowed}`;
   const target = formatQuantity(number(f, "target"), "pixels");
   const reach = formatQuantity(number(f, "reach"), "length");
-  return `${about} itself is ${target} apart, but what is ${reach} about it is up to ${value} apart where ${limit} are allowed`;
+  return `the pictures of ${about} are ${target} apart, but what is ${reach} about it is up to ${allowed}`;
+}
+
+interface Told {
+  readonly name: string;
+  /** Of the first and the second key; one where both read the same. */
+  readonly both: readonly string[];
+}
+
+function figuresOf(f: Finding): readonly Told[] {
+  const told = (name: string, said: (side: "from" | "to") => string): Told => ({
+    name,
+    both: [...new Set([said("from"), said("to")])],
+  });
+  const quantity = (fact: string, dimension: Dimension, name = fact): Told =>
+    told(name, (side) => formatQuantity(number(f, `${side}-${fact}`), dimension));
+  const hasHorizon = Number.isFinite(number(f, "from-roll")) && Number.isFinite(number(f, "to-roll"));
+  return [
+    told("framing", (side) => framingOf(number(f, `${side}-across`), number(f, `${side}-down`))),
+    quantity("distance", "length"),
+    quantity("height", "length", "camera height above it"),
+    ...(hasHorizon ? [quantity("roll", "angle")] : []),
+    quantity("focal", "length", "focal length"),
+    quantity("field", "angle", "field of view"),
+  ];
+}
+
+const framingOf = (across: number, down: number): string =>
+  Number.isFinite(across) ? `[${across.toFixed(4)}, ${down.toFixed(4)}]` : "behind the camera";
+
+/** Less than this is not told [rad]: it reads as 0 deg. */
+const TOLD_ANGLE = 8.7e-5;
+
+function turn(f: Finding, fact: string, what: string): readonly string[] {
+  const angle = number(f, fact);
+  return angle < TOLD_ANGLE ? [] : [`${what} ${formatQuantity(angle, "angle")} apart`];
 }
 
 function cutAdvice(f: Finding): string {
-  const key = `${f.key} of the second move`;
-  if (0 < number(f, "cured"))
-    return `set the one of these that differs at ${key} as at ${text(f, "fromKey")} of the first`;
-  return `bring ${key} to the place, direction and focal length of ${text(f, "fromKey")} of the first, or allow more`;
+  const cures = text(f, "cures");
+  if (cures !== "") return cures;
+  const place = `its camera stands at ${text(f, "place")} from ${text(f, "about")}`;
+  return `bring ${text(f, "to")} to the view of ${text(f, "from")} (${place}), or allow more`;
 }
-
-const framingOf = (f: Finding, side: "from" | "to"): string => {
-  const [across, down] = [number(f, `${side}-across`), number(f, `${side}-down`)];
-  return Number.isFinite(across) ? `[${across.toFixed(3)}, ${down.toFixed(3)}]` : "behind the camera";
-};
-
-/** `distance 1.2 m and 1.25 m`. */
-const pair = (f: Finding, name: string, dimension: "length" | "angle", called = name): string =>
-  `${called} ${formatQuantity(number(f, `from-${name}`), dimension)} and ${formatQuantity(number(f, `to-${name}`), dimension)}`;

@@ -3,7 +3,6 @@ import type { Vec2 } from "../../base/vec3.ts";
 import type { OriginId } from "../../base/origin-id.ts";
 import type { Task } from "../../base/task.ts";
 import { capturedFraming } from "../../lens/project.ts";
-import type { ResolvedCut } from "../../model/resolved-shoot.ts";
 import { planTrajectory } from "../../motion/plan.ts";
 import type { ResolvedKey } from "../../motion/resolved-move.ts";
 import type { SetValue } from "../finding.ts";
@@ -27,12 +26,7 @@ interface Candidate {
  *
  * @param matches Whether the second side, seen so, matches the first.
  */
-export function* cutCures(
-  { about }: ResolvedCut,
-  from: CutSide,
-  to: CutSide,
-  matches: (second: Shown) => boolean,
-): Task<readonly SetValue[]> {
+export function* cutCures(from: CutSide, to: CutSide, matches: (second: Shown) => boolean): Task<readonly SetValue[]> {
   const { move, trajectory, originOf } = to.one;
   const index = move.keys.indexOf(to.key);
   const sets: SetValue[] = [];
@@ -40,7 +34,7 @@ export function* cutCures(
     const tried = { ...move, keys: move.keys.map((each, idx) => (idx === index ? key : each)) };
     const trial = yield* planTrajectory(tried, trajectory.record);
     if (!matches(shownAt(trial, to.target, key.time))) continue;
-    const title = `Set ${what} at ${to.key.label} to ${value}, as at ${from.end.reference}, so that ${about} matches`;
+    const title = `Set ${what} at ${to.end.reference} to ${value}, as at ${from.end.reference}`;
     sets.push({ origin: originOf(origin), value, title });
   }
   return sets;

@@ -1,4 +1,6 @@
 import type { Task } from "../../base/task.ts";
+import { trimmed } from "../../base/units.ts";
+import type { Vec3 } from "../../base/vec3.ts";
 import type { CutEnd, ResolvedCut } from "../../model/resolved-shoot.ts";
 import type { ResolvedKey } from "../../motion/resolved-move.ts";
 import type { Finding } from "../finding.ts";
@@ -46,9 +48,7 @@ function* checkCut(stated: ResolvedCut, from: CutSide, to: CutSide): Task<readon
   const found = comparePictures(from.shown, to.shown, stated.size);
   if (matches(found, stated)) return [];
   const isFramed = found.target <= stated.tolerance;
-  const sets = yield* cutCures(stated, from, to, (tried) =>
-    matches(comparePictures(from.shown, tried, stated.size), stated),
-  );
+  const sets = yield* cutCures(from, to, (tried) => matches(comparePictures(from.shown, tried, stated.size), stated));
   return [
     {
       code: "match",
@@ -77,7 +77,8 @@ function* checkCut(stated: ResolvedCut, from: CutSide, to: CutSide): Task<readon
         turned: turnedApart(from.shown, to.shown),
         ...sideFacts("from", from.shown),
         ...sideFacts("to", to.shown),
-        cured: sets.length,
+        place: metres(from.shown.sight),
+        cures: sets.map(({ title }) => title.replace(/^S/, "s")).join(", or "),
       },
       sets,
     },
@@ -85,6 +86,9 @@ function* checkCut(stated: ResolvedCut, from: CutSide, to: CutSide): Task<readon
 }
 
 const matches = ({ most }: Apart, { tolerance }: ResolvedCut): boolean => most <= tolerance + CUT_SLACK;
+
+/** Where a camera is from its target, `[x, y, z]` in metres. */
+const metres = (sight: Vec3): string => `[${sight.map((each) => trimmed(-each, 4)).join(", ")}]`;
 
 function sideFacts(side: "from" | "to", shown: Shown): Readonly<Record<string, number>> {
   const [across, down] = deliveredAt(shown);

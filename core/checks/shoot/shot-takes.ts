@@ -6,6 +6,6 @@ export function takesOf({ passes }: Pick<ResolvedShot, "passes">, move: Pick<Res
   if (move.passes.length === 0) return ["the take"];
   const taken = passes?.flatMap((name) => move.passes.find((pass) => pass.name === name) ?? []) ?? move.passes;
   return taken.flatMap(({ name, times }) =>
-    Array.from({ length: times }, (_, n) => (times === 1 ? `pass ${name}` : `pass ${name}, ${n + 1} of ${times}`)),
+    Array.from({ length: times }, (_, n) => (times === 1 ? `pass ${name}` : `pass ${name} (${n + 1} of ${times})`)),
   );
 }
