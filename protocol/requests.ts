@@ -80,6 +80,8 @@ export interface InitializationOptions {
 export interface Settings {
   /** Also checks documents of the workspace that are not open. Default true. */
   readonly checkWorkspace?: boolean;
+  /** Numbers behind what is written in a move; each kind can be turned off. Default true. */
+  readonly inlayHints?: { readonly times?: boolean; readonly solved?: boolean; readonly peaks?: boolean };
 }
 
 /** Command of the code lens and the editor's title: opens the stage of the move with this uri. */

@@ -21,6 +21,7 @@ export function serverCapabilities(client: ClientAbilities): ServerCapabilities 
     workspaceSymbolProvider: true,
     selectionRangeProvider: true,
     foldingRangeProvider: true,
+    inlayHintProvider: true,
     documentSymbolProvider: { label: "Movewright" },
     documentLinkProvider: {},
     codeActionProvider: {

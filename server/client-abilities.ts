@@ -10,6 +10,7 @@ export function clientAbilities(capabilities: ClientCapabilities): ClientAbiliti
     pullsDiagnostics: textDocument?.diagnostic !== undefined,
     refreshesDiagnostics: workspace?.diagnostics?.refreshSupport === true,
     refreshesLenses: workspace?.codeLens?.refreshSupport === true,
+    refreshesInlayHints: workspace?.inlayHint?.refreshSupport === true,
     watchesFiles: workspace?.didChangeWatchedFiles?.dynamicRegistration === true,
     tellsFolders: workspace?.workspaceFolders === true,
     asksSettings: workspace?.configuration === true,
@@ -44,7 +45,12 @@ export function readOptions(options: unknown): InitializationOptions {
 /** The settings in `value`, the defaults for what is absent or of another type. */
 export function readSettings(value: unknown): Settings {
   const given = isRecord(value) ? value : {};
-  return { checkWorkspace: typeof given.checkWorkspace === "boolean" ? given.checkWorkspace : true };
+  const hints = isRecord(given.inlayHints) ? given.inlayHints : {};
+  const yes = (wish: unknown): boolean => (typeof wish === "boolean" ? wish : true);
+  return {
+    checkWorkspace: yes(given.checkWorkspace),
+    inlayHints: { times: yes(hints.times), solved: yes(hints.solved), peaks: yes(hints.peaks) },
+  };
 }
 
 function isRecord(value: unknown): value is Readonly<Record<string, unknown>> {

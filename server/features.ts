@@ -2,12 +2,13 @@ import type { Connection, TextDocumentPositionParams } from "vscode-languageserv
 import { OPEN_STAGE_COMMAND } from "../protocol/requests.ts";
 import { registerFixes } from "./fix-flow.ts";
 import { markdown, toCompletionItem, toDocumentSymbol, toSymbolInformation } from "./feature-shapes.ts";
-import { toOffset } from "./from-lsp.ts";
+import { toOffset, toSpan } from "./from-lsp.ts";
 import { guarded } from "./guard.ts";
 import { completionSurroundings, usersOf, workspaceNames } from "./neighbours.ts";
 import { completionsAt } from "./service/completion.ts";
 import { definitionAt, referencesAt } from "./service/definition.ts";
 import { hoverAt } from "./service/hover.ts";
+import { inlayHintsIn } from "./service/inlay.ts";
 import { lensesOf } from "./service/lens.ts";
 import { linksOf } from "./service/links.ts";
 import { symbolsOf } from "./service/symbols.ts";
@@ -82,6 +83,22 @@ export function registerFeatures(connection: Connection, session: Session): void
         range: toRange(subject.document, span),
         command: { title, command: OPEN_STAGE_COMMAND, arguments: [uri] },
       }));
+    }),
+  );
+  connection.languages.inlayHint.on(({ textDocument: { uri }, range }, token) =>
+    guarded("inlay hints", log, token, async () => {
+      const subject = await subjectOf(uri, solvedViewOf);
+      if (!subject) return null;
+      const { view, document } = subject;
+      const { times = true, solved = true, peaks = true } = session.settings.inlayHints ?? {};
+      return inlayHintsIn(view, toSpan(document, range), { times, solved, peaks }).map(
+        ({ offset, label, tooltip }) => ({
+          position: document.positionAt(offset),
+          label,
+          tooltip,
+          paddingLeft: true,
+        }),
+      );
     }),
   );
   registerNavigation(connection, session, subjectOf);

@@ -14,6 +14,7 @@ import { registerFeatures } from "./features.ts";
 import { fileOfUri } from "./file-uri.ts";
 import { openSession } from "./open-session.ts";
 import type { MakePlatform } from "./platform.ts";
+import { registerRefresh, type RefreshFlow } from "./refresh-flow.ts";
 import { PROGRAM_VERSION, type Session } from "./session.ts";
 import { registerStage, type StageFlow } from "./stage-flow.ts";
 
@@ -24,12 +25,14 @@ const WATCHED = [DOCUMENT_GLOB, "**/*.{urdf,URDF}", "**/*.{stl,STL,obj,OBJ,gltf,
 export function serve(connection: Connection, makePlatform: MakePlatform, engine: Engine): void {
   let session: Session | undefined;
   let diagnostics: DiagnosticsFlow | undefined;
+  let refresh: RefreshFlow | undefined;
   let stage: StageFlow | undefined;
   const log = (line: string) => connection.console.error(line);
 
   connection.onInitialize((params: InitializeParams) => {
     session = openSession(connection, params, makePlatform, engine, log);
     diagnostics = registerDiagnostics(connection, session);
+    refresh = registerRefresh(connection, session);
     stage = registerStage(connection, session);
     registerFeatures(connection, session);
     return {
@@ -75,6 +78,7 @@ export function serve(connection: Connection, makePlatform: MakePlatform, engine
     if (!session) return;
     session.changed.fire();
     diagnostics?.textsChanged(session.texts.openFiles());
+    refresh?.settingsChanged();
   };
 
   /** Whatever made these texts another: all that was made from them is made again. */
@@ -84,6 +88,7 @@ export function serve(connection: Connection, makePlatform: MakePlatform, engine
     const dependents = [...new Set([...changed, ...session.analyses.dependents(changed)])];
     session.changed.fire();
     diagnostics?.textsChanged(dependents);
+    refresh?.textsChanged(dependents);
     stage?.textsChanged(dependents);
   };
 

@@ -35,6 +35,7 @@ export interface ClientAbilities {
   readonly pullsDiagnostics: boolean;
   readonly refreshesDiagnostics: boolean;
   readonly refreshesLenses: boolean;
+  readonly refreshesInlayHints: boolean;
   readonly watchesFiles: boolean;
   readonly tellsFolders: boolean;
   readonly asksSettings: boolean;

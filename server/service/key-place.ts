@@ -1,4 +1,5 @@
-import type { FileId, Place } from "../../core/base/span.ts";
+import { NO_ORIGIN, type OriginId } from "../../core/base/origin-id.ts";
+import type { FileId, Place, Span } from "../../core/base/span.ts";
 import type { Solved } from "./view.ts";
 
 /** Text of each key of the move, as far as it stands in `file`, in the order of the keys. */
@@ -30,6 +31,19 @@ export function placeOfKey(solved: Solved, key: number): Place | undefined {
   const entry = solved.move.keys[key];
   const place = entry && solved.origins.place(entry.origin);
   return place && shifted(solved, place);
+}
+
+/** Keys whose text meets `span` of `file`, in the order of the keys. */
+export function keysWithin(solved: Solved, file: FileId, { start, end }: Span): number[] {
+  return keyPlaces(solved, file)
+    .filter(({ place }) => place.span.start <= end && start <= place.span.end)
+    .map(({ key }) => key);
+}
+
+/** Where a value stands in the text of `file` as it is now; `undefined` where it is not written there. */
+export function placeOf(solved: Solved, file: FileId, origin: OriginId): Span | undefined {
+  const place = origin === NO_ORIGIN ? undefined : solved.origins.place(origin);
+  return place?.file === file ? shifted(solved, place).span : undefined;
 }
 
 /** A place of the solved text in the text that stands now. */

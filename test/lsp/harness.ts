@@ -29,6 +29,7 @@ export const ABLE: ClientCapabilities = {
     didChangeWatchedFiles: { dynamicRegistration: true },
     diagnostics: { refreshSupport: true },
     codeLens: { refreshSupport: true },
+    inlayHint: { refreshSupport: true },
   },
   textDocument: {
     diagnostic: { dynamicRegistration: false, relatedDocumentSupport: false },
@@ -71,6 +72,7 @@ export interface Client {
   /** Everything pushed so far, and what may be waited for. */
   readonly published: PublishDiagnosticsParams[];
   readonly refreshes: () => number;
+  readonly hintRefreshes: () => number;
   readonly takeChanges: TakeChangedParams[];
   readonly log: string[];
   /** Resolves when `holds` does, looked at whenever something arrives; rejects after ten seconds. */
@@ -101,6 +103,7 @@ export async function startServer(
   const published: PublishDiagnosticsParams[] = [];
   const takeChanges: TakeChangedParams[] = [];
   let refreshes = 0;
+  let hintRefreshes = 0;
   let wake: (() => void)[] = [];
   const arrived = () => {
     const woken = wake;
@@ -117,6 +120,12 @@ export async function startServer(
   });
   connection.onNotification("window/logMessage", (params: { message: string }) => void log.push(params.message));
   connection.onRequest("client/registerCapability", () => null);
+  connection.onRequest("workspace/codeLens/refresh", () => null);
+  connection.onRequest("workspace/inlayHint/refresh", () => {
+    hintRefreshes += 1;
+    arrived();
+    return null;
+  });
   connection.onRequest("workspace/diagnostic/refresh", () => {
     refreshes += 1;
     arrived();
@@ -191,6 +200,7 @@ export async function startServer(
     },
     published,
     refreshes: () => refreshes,
+    hintRefreshes: () => hintRefreshes,
     takeChanges,
     log,
     until,
