@@ -11,11 +11,14 @@ import type { Check } from "./check.ts";
 import { blur } from "./optics/blur.ts";
 import { cropMargin } from "./optics/crop-margin.ts";
 import { expectations } from "./expect/expect.ts";
+import { focusSpeed } from "./optics/focus-speed.ts";
+import { softSubject } from "./optics/soft-subject.ts";
 import { focusNear } from "./picture/focus-near.ts";
 import { judder } from "./optics/judder.ts";
 import { nearLimit } from "./axes/near-limit.ts";
 import { outOfFrame } from "./picture/out-of-frame.ts";
 import { outOfReach } from "./path/out-of-reach.ts";
+import { people } from "./people/people.ts";
 import { cut } from "./shoot/cut.ts";
 import { power } from "./shoot/power.ts";
 import type { ShootCheck } from "./shoot/shoot-check.ts";
@@ -35,6 +38,9 @@ export const CHECKS: readonly Check[] = [
   outOfFrame,
   aimSpin,
   focusNear,
+  focusSpeed,
+  softSubject,
+  people,
   judder,
   blur,
   cropMargin,

@@ -26,6 +26,9 @@ export const FRAME_SLACK = 1e-3;
 /** [m] Nearer than close focus by less than this is rounding. */
 export const FOCUS_SLACK = 1e-6;
 
+/** Share of the circle of confusion that rounding may take: a subject at the very end of the depth of field is in it. */
+export const SOFT_SLACK = 1e-6;
+
 /** [rad] The view counts as near the pan axis below this (15 deg): pan then turns four times as fast as the view, or faster. */
 export const POLE_NEAR = (15 * Math.PI) / 180;
 
@@ -40,3 +43,6 @@ export const POWER_SLACK = 1e-9;
 
 /** [captured px] A cut that misses its tolerance by less than this is rounding. */
 export const CUT_SLACK = 1e-6;
+
+/** [m/s] The reduced speed of ISO 10218-1 for what moves near people. Pinned by fast-near-people.test.ts. */
+export const REDUCED_SPEED = 0.25;
