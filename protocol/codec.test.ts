@@ -1,7 +1,8 @@
 import assert from "node:assert/strict";
 import fc from "fast-check";
 import type { Take } from "../core/motion/take.ts";
-import { decodeBase64, encodeBase64 } from "./base64.ts";
+import { decodeBase64 } from "../core/base/base64.ts";
+import { encodeBase64 } from "./base64.ts";
 import { packTable, packTake, unpackTable, unpackTake } from "./codec.ts";
 
 describe("base64", () => {

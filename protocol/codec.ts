@@ -1,6 +1,7 @@
 import { never } from "../core/base/never.ts";
 import type { Take } from "../core/motion/take.ts";
-import { decodeBase64, encodeBase64 } from "./base64.ts";
+import { decodeBase64 } from "../core/base/base64.ts";
+import { encodeBase64 } from "./base64.ts";
 import type { PackedTable, PackedTake } from "./stage.ts";
 
 const BYTES = { f32: 4, f64: 8 } as const;

@@ -2,7 +2,7 @@ import type { FileId } from "../core/base/span.ts";
 import { isBinaryFile } from "../core/model/mesh-file.ts";
 import type { SourceState } from "../core/model/sources.ts";
 import { MAX_TEXT } from "../core/syntax/caps.ts";
-import { decodeBase64 } from "../protocol/base64.ts";
+import { decodeBase64 } from "../core/base/base64.ts";
 import type { ListedFiles, ListFilesResult, ReadFileParams, ReadFileResult } from "../protocol/requests.ts";
 import { fileOfUri, uriOfFile } from "./file-uri.ts";
 import type { Beat } from "./scheduler.ts";

@@ -1,4 +1,4 @@
-import { decodeBase64 } from "../../protocol/base64.ts";
+import { decodeBase64 } from "../../core/base/base64.ts";
 
 /** The JSON of a glTF 2.0 file, as far as it is looked at here. */
 export interface GltfJson {

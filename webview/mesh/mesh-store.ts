@@ -1,5 +1,5 @@
 import type { Body } from "../../core/rig/resolved-rig.ts";
-import { decodeBase64 } from "../../protocol/base64.ts";
+import { decodeBase64 } from "../../core/base/base64.ts";
 import type { StageMesh, StageMeshAnswer, StageMeshPart } from "../../protocol/stage.ts";
 import type { MeshShape } from "./mesh-shape.ts";
 import { readMesh } from "./read-mesh.ts";

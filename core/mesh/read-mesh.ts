@@ -1,0 +1,23 @@
+import { readGltf } from "./gltf.ts";
+import type { ReadPart } from "./gltf-file.ts";
+import type { MeshFault, MeshPoints } from "./mesh-points.ts";
+import { readObj } from "./obj.ts";
+import { readStl } from "./stl.ts";
+
+/**
+ * The corners of a mesh, by the name of its file: `.stl`, `.obj`, `.gltf` or `.glb`. STL and OBJ keep their axes; glTF is y
+ * up by its standard, and is turned so that its y is z here and its x stays.
+ *
+ * @param readPart Gives the files that a glTF file names.
+ * @returns A sentence for a file that is broken; never throws, whatever the bytes.
+ */
+export function readMeshPoints(file: string, bytes: Uint8Array, readPart: ReadPart): MeshPoints | MeshFault {
+  switch (file.slice(file.lastIndexOf(".") + 1).toLowerCase()) {
+    case "stl":
+      return readStl(bytes);
+    case "obj":
+      return readObj(bytes);
+    default:
+      return readGltf(bytes, readPart);
+  }
+}
