@@ -1,5 +1,5 @@
 import assert from "node:assert/strict";
-import { depthOfField } from "./depth-of-field.ts";
+import { blurCircle, depthOfField } from "./depth-of-field.ts";
 
 const FOOT = 0.3048;
 
@@ -44,5 +44,36 @@ describe("depthOfField", () => {
   it("gives NaN within the focal length, where no picture forms", () => {
     const depth = depthOfField(0.05, 4, 3e-5, 0.04);
     assert.ok(Number.isNaN(depth.near) && Number.isNaN(depth.far));
+  });
+});
+
+describe("blurCircle", () => {
+  it("is the circle of confusion at both ends of the depth of field, and 0 where the lens is focused", () => {
+    for (const [f, n, c, s] of [
+      [0.05, 4, 1.8e-5, 3],
+      [0.035, 5.6, 2.5e-5, 2],
+      [0.1, 2.8, 2.5e-5, 3],
+    ]) {
+      const { near, far, hyperfocal } = depthOfField(f, n, c, s);
+      assertNear(blurCircle(f, n, s, near), c, 1e-15);
+      assertNear(blurCircle(f, n, s, far), c, 1e-15);
+      assert.equal(blurCircle(f, n, s, s), 0);
+      // Set to infinity, it is so wide at the hyperfocal distance less a focal length; focused there, infinitely far.
+      assertNear(blurCircle(f, n, Infinity, hyperfocal - f), c, 1e-15);
+      assertNear(blurCircle(f, n, hyperfocal, 1e12), c, 1e-14);
+    }
+  });
+
+  it("goes with one over the f-number", () => {
+    assertNear(blurCircle(0.035, 5.6, 2, 3), blurCircle(0.035, 2.8, 2, 3) / 2, 1e-18);
+  });
+
+  it("is NaN where the lens forms no picture", () => {
+    for (const [s, x] of [
+      [0.04, 1],
+      [1, 0],
+      [1, -2],
+    ])
+      assert.ok(Number.isNaN(blurCircle(0.05, 4, s, x)));
   });
 });

@@ -24,3 +24,19 @@ export function depthOfField(focal: number, aperture: number, coc: number, dista
   const far = distance < hyperfocal ? (distance * (hyperfocal - focal)) / (hyperfocal - distance) : Infinity;
   return { hyperfocal, near, far };
 }
+
+/**
+ * How wide the picture of a point is, thin-lens: f² / (N (s - f)) · |x - s| / x [m]. At the ends of the depth of field it is
+ * the circle of confusion.
+ *
+ * @param focal    Focal length [m].
+ * @param aperture F-number.
+ * @param distance Focused distance s from the entrance pupil along the view [m]; Infinity too.
+ * @param point    Distance x of the point from there [m].
+ * @returns NaN where the lens forms no picture: focused within its focal length, or a point not in front of it.
+ */
+export function blurCircle(focal: number, aperture: number, distance: number, point: number): number {
+  if (!(focal < distance && 0 < point)) return NaN;
+  const off = distance === Infinity ? 1 / point : Math.abs(point - distance) / (point * (distance - focal));
+  return ((focal * focal) / aperture) * off;
+}

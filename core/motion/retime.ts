@@ -1,6 +1,7 @@
 import type { Task } from "../base/task.ts";
 import { planTrajectory } from "./plan.ts";
 import type { ResolvedMove } from "./resolved-move.ts";
+import type { Trajectory } from "./trajectory.ts";
 import { shareOf, type StatedLimit } from "./retime-shares.ts";
 import { timingOf, withTiming } from "./retime-timing.ts";
 
@@ -25,17 +26,33 @@ export function stretched(move: ResolvedMove, { from, to }: Segment, factor: num
 }
 
 /**
+ * Largest share of some limits from `from` to `to` [s], one above 1 by the root that its order stretches it with: by about
+ * as much the time must grow.
+ */
+export type Excess = (trajectory: Trajectory, from: number, to: number) => number;
+
+/** `stretchUntil` for limits of axes. */
+export function stretchSegment(
+  move: ResolvedMove,
+  segment: Segment,
+  limits: readonly StatedLimit[],
+): Task<number | undefined> {
+  return stretchUntil(move, segment, (trajectory, from, to) =>
+    limits.reduce((excess, limit) => {
+      const { share, need } = shareOf(trajectory, limit, from, to);
+      return Math.max(excess, share <= 1 ? share : need);
+    }, 0),
+  );
+}
+
+/**
  * The smallest factor (at least 1, at most 0.02 % more than needed) by which the time of a segment must grow for the
  * limits to hold in it, found by planning the whole move again for each trial, as a stretched segment changes its
  * neighbours.
  *
  * @returns `undefined` when no stretch helps.
  */
-export function* stretchSegment(
-  move: ResolvedMove,
-  segment: Segment,
-  limits: readonly StatedLimit[],
-): Task<number | undefined> {
+export function* stretchUntil(move: ResolvedMove, segment: Segment, limits: Excess): Task<number | undefined> {
   let low = 1;
   let high = 1;
   let reached = yield* excessOf(move, segment, limits, 1);
@@ -55,13 +72,8 @@ export function* stretchSegment(
   return high;
 }
 
-/** Largest share of a limit within the segment, each by the root that its order stretches it with. */
-function* excessOf(move: ResolvedMove, segment: Segment, limits: readonly StatedLimit[], factor: number): Task<number> {
+function* excessOf(move: ResolvedMove, segment: Segment, limits: Excess, factor: number): Task<number> {
   const trial = stretched(move, segment, factor);
   const trajectory = yield* planTrajectory(trial);
-  const [from, to] = [trial.keys[segment.from].time, trial.keys[segment.to].time];
-  return limits.reduce((excess, limit) => {
-    const { share, need } = shareOf(trajectory, limit, from, to);
-    return Math.max(excess, share <= 1 ? share : need);
-  }, 0);
+  return limits(trajectory, trial.keys[segment.from].time, trial.keys[segment.to].time);
 }

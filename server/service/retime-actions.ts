@@ -4,7 +4,7 @@ import type { MoveDocument, NotRetimed, Retimed } from "../../core/edit/retime-t
 import type { Fit } from "../../core/motion/retime-fit.ts";
 import { entryOf } from "../../core/syntax/tree.ts";
 import { findingsTouching, type Touched } from "./fixes.ts";
-import { isStretchable } from "./stretch-search.ts";
+import { isOfAxisLimit } from "./stretch-search.ts";
 import type { View } from "./view.ts";
 
 /** Where a retiming is offered: as the cure of findings, or on the name `keys`. */
@@ -21,7 +21,7 @@ export interface RetimeOffer {
 /** What is offered at a place of a move that is solved at its newest text. */
 export function retimeOffers(view: View, span: Span): readonly RetimeOffer[] {
   if (!documentToRetime(view)) return [];
-  const findings = findingsTouching(view, span).filter(({ finding }) => isStretchable(finding) && !finding.allowed);
+  const findings = findingsTouching(view, span).filter(({ finding }) => isOfAxisLimit(finding) && !finding.allowed);
   if (0 < findings.length) {
     return (["whole", "segments"] as const).map((fit) => ({ fit, reason: "findings", findings }));
   }

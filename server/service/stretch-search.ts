@@ -1,9 +1,10 @@
 import type { FindingCode } from "../../core/base/finding-code.ts";
 import type { Task } from "../../core/base/task.ts";
 import type { PlacedFinding } from "../../core/checks/finding.ts";
+import { motorExcess } from "../../core/checks/optics/motor-rates.ts";
 import type { ResolvedMove } from "../../core/motion/resolved-move.ts";
 import type { LimitOrder } from "../../core/motion/retime-shares.ts";
-import { stretchSegment, type Segment } from "../../core/motion/retime.ts";
+import { stretchSegment, stretchUntil, type Segment } from "../../core/motion/retime.ts";
 
 /** The keys between which a limit is broken, and by which factor the time between them must grow. */
 export interface Stretch extends Segment {
@@ -24,18 +25,42 @@ const LIMITS: Readonly<Partial<Record<FindingCode, LimitField>>> = {
 
 /** True for findings that more time between keys can cure. */
 export function isStretchable(finding: PlacedFinding): boolean {
+  return isOfAxisLimit(finding) || isOfMotorLimit(finding);
+}
+
+/** True for a broken limit of an axis, for which the whole move may be retimed too. */
+export function isOfAxisLimit(finding: PlacedFinding): boolean {
   return LIMITS[finding.code] !== undefined && finding.time !== undefined && finding.axis !== undefined;
 }
 
-/** The smallest stretch that keeps the finding's axis inside its limit in the segments in which it is; or none that does. */
+/** True for a broken limit of a lens motor, but not for one that is off its scale: its figure is then no rate. */
+function isOfMotorLimit({ code, time, unit }: PlacedFinding): boolean {
+  return code === "focus-speed" && time !== undefined && unit?.includes("/s") === true;
+}
+
+/** The smallest stretch that keeps the finding's axis or motor inside its limit in the segments in which it is; or none that does. */
 export function* findStretch(move: ResolvedMove, finding: PlacedFinding): Task<Stretch | undefined> {
-  const field = LIMITS[finding.code];
   const segment = segmentOf(move, finding);
+  if (!segment) return undefined;
+  const factor = yield* isOfMotorLimit(finding)
+    ? stretchForMotor(move, finding, segment)
+    : stretchForAxis(move, finding, segment);
+  return factor === undefined || factor <= 1 ? undefined : { ...segment, factor };
+}
+
+function* stretchForAxis(move: ResolvedMove, finding: PlacedFinding, segment: Segment): Task<number | undefined> {
+  const field = LIMITS[finding.code];
   const axis = move.axes.findIndex(({ name }) => name === finding.axis);
   const most = field && move.axes[axis]?.limits[field.name];
-  if (!field || !segment || most === undefined) return undefined;
-  const factor = yield* stretchSegment(move, segment, [{ axis, order: field.order, most }]);
-  return factor === undefined || factor <= 1 ? undefined : { ...segment, factor };
+  if (!field || most === undefined) return undefined;
+  return yield* stretchSegment(move, segment, [{ axis, order: field.order, most }]);
+}
+
+/** A motor has to keep all of its limits: one of them alone would leave it too fast all the same. */
+function* stretchForMotor(move: ResolvedMove, finding: PlacedFinding, segment: Segment): Task<number | undefined> {
+  const motor = move.optics.motors?.find(({ name }) => name === finding.axis);
+  if (!motor) return undefined;
+  return yield* stretchUntil(move, segment, (trajectory, from, to) => motorExcess(trajectory, motor, from, to));
 }
 
 /** The keys just outside of the span in which the finding holds, so that all of it lies between them. */

@@ -1,9 +1,10 @@
 import type { Instant } from "../../motion/trajectory.ts";
 import type { ResolvedMove } from "../../motion/resolved-move.ts";
+import { softness } from "../optics/sharpness.ts";
 import type { Measure } from "./scan.ts";
 
 /** What the sampled checks look at, in the order of the scan's rows. */
-export const MEASURES = ["miss", "outside", "shortFocus", "pole", "unsolved"] as const;
+export const MEASURES = ["miss", "outside", "shortFocus", "pole", "unsolved", "soft"] as const;
 export type MeasureName = (typeof MEASURES)[number];
 
 export const measureIndex = (name: MeasureName): number => MEASURES.indexOf(name);
@@ -46,7 +47,7 @@ const pole: Measure = ({ poleAngle }) => orNone(-poleAngle);
 /** 1 where the pose that the move asks for has no exact solution. */
 const unsolved: Measure = ({ status }) => (status === "converged" ? 0 : 1);
 
-const ALL: Readonly<Record<MeasureName, Measure>> = { miss, outside, shortFocus, pole, unsolved };
+const ALL: Readonly<Record<MeasureName, Measure>> = { miss, outside, shortFocus, pole, unsolved, soft: softness };
 
 /** The functions, in the order of `MEASURES`. */
 export const measureFunctions: readonly Measure[] = MEASURES.map((name) => ALL[name]);

@@ -106,7 +106,7 @@ export function scanTimes(trajectory: Pick<Trajectory, "knots" | "duration">): F
 }
 
 /** Instants from knot `k` on, before the next. */
-function partsOf({ knots, duration }: Pick<Trajectory, "knots" | "duration">, k: number): number {
+export function partsOf({ knots, duration }: Pick<Trajectory, "knots" | "duration">, k: number): number {
   const span = knots[k + 1] - knots[k];
   if (!(span > 0)) return 0;
   const step = Math.max(SCAN_STEP, (duration / SCAN_MOST) * 2);
@@ -114,7 +114,8 @@ function partsOf({ knots, duration }: Pick<Trajectory, "knots" | "duration">, k:
   return Math.max(least, Math.ceil(span / step));
 }
 
-function exceedings(t: Float64Array, row: Float64Array, bound: number, at: (t: number) => number): Exceeding[] {
+/** Spans of one sampled row above a bound, ends and peaks refined by `at` between the samples. */
+export function exceedings(t: Float64Array, row: Float64Array, bound: number, at: (t: number) => number): Exceeding[] {
   const out: Exceeding[] = [];
   let open: { from: number; worst: number; value: number } | undefined;
   const raise = (time: number, value: number): void => {

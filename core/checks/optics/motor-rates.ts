@@ -1,0 +1,195 @@
+import { createMotorRoom, writeMotor, type LensMotor, type MotorName } from "../../lens/lens-motor.ts";
+import type { Task } from "../../base/task.ts";
+import type { Instant, Side, Trajectory } from "../../motion/trajectory.ts";
+import { LIMIT_ORDER, type LimitName } from "../axes/axis-limit.ts";
+import { isWorse, refinePeak } from "../scan/peak.ts";
+import { exceedings, partsOf, type Exceeding } from "../scan/scan.ts";
+import type { Seen } from "../seen.ts";
+import { SCAN_TIME } from "../thresholds.ts";
+
+export const LIMIT_NAMES = Object.keys(LIMIT_ORDER) as LimitName[];
+
+/** What is looked at of each motor: the size of its three rates, how far off its scale it is, and its place on it. */
+const ROWS = 5;
+const OFF_SCALE = 3;
+const PLACE = 4;
+
+/** What a motor sets, and its rates, in an instant. */
+export function motorInput(name: MotorName, instant: Instant): readonly [number, Float64Array] {
+  if (name === "focus") return [instant.focus, instant.focusRates];
+  return name === "iris" ? [instant.iris, instant.irisRates] : [instant.focal, instant.focalRates];
+}
+
+/** The motors of a trajectory, looked at in any instant and either side of a knot, where jerk steps. */
+export interface MotorLook {
+  readonly trajectory: Trajectory;
+  readonly motors: readonly LensMotor[];
+  readonly instant: Instant;
+  /** Writes all motors' numbers at `t` into `row`, shape (motors, ROWS): -Infinity where there is none. */
+  readonly write: (t: number, side: Side, row: Float64Array) => void;
+}
+
+export function motorLook(trajectory: Trajectory, motors: readonly LensMotor[]): MotorLook {
+  const instant = trajectory.createInstant();
+  const room = createMotorRoom();
+  const write = (t: number, side: Side, row: Float64Array): void => {
+    trajectory.at(t, instant, side);
+    motors.forEach((motor, m) => {
+      const [value, rates] = motorInput(motor.name, instant);
+      writeMotor(motor, value, rates, room);
+      for (let order = 1; order <= 3; order++) row[m * ROWS + order - 1] = orNone(Math.abs(room.angle[order]));
+      row[m * ROWS + OFF_SCALE] = orNone(offScale(motor, room.place[0], value));
+      row[m * ROWS + PLACE] = 0 < value ? room.place[0] : -Infinity;
+    });
+  };
+  return { trajectory, motors, instant, write };
+}
+
+const orNone = (value: number): number => (Number.isNaN(value) ? -Infinity : value);
+
+/** How far a place is beyond the ends of the scale, as a share of its length; negative on it. */
+function offScale({ scale: { places } }: LensMotor, place: number, value: number): number {
+  if (!(0 < value)) return NaN;
+  const last = places[places.length - 1];
+  return Math.max(places[0] - place, place - last) / (last - places[0]);
+}
+
+/** A stretch of time in which one number of one motor is above a bound, and the side of its worst instant. */
+export interface MotorSpan extends Exceeding {
+  readonly side: Side;
+}
+
+/** Numbers of all motors at instants of one interval, both ends from within, shape (motors · ROWS, instants). */
+interface IntervalRows {
+  readonly t: Float64Array;
+  readonly rows: readonly Float64Array[];
+}
+
+/** All intervals of the move; those that are known from before an edit are not looked at again. */
+export function* motorRows(look: MotorLook, seen: Seen): Task<readonly IntervalRows[]> {
+  const { intervals, knots } = look.trajectory;
+  const table = seen.table<IntervalRows>("motors");
+  const out: IntervalRows[] = [];
+  for (let k = 0; k + 1 < knots.length; k++) {
+    let known = table.get(intervals[k]);
+    if (known?.t[0] !== knots[k] || known.t[known.t.length - 1] !== knots[k + 1]) {
+      known = intervalRows(look, k, knots[k], knots[k + 1]);
+      table.set(intervals[k], known);
+      yield;
+    }
+    out.push(known);
+  }
+  return out;
+}
+
+/** Instants more for each row of a scale that a motor passes: between two rows its jerk turns this often at most, about. */
+const A_ROW = 6;
+
+/** Looks at one interval, or the part of it from `from` to `to`, at instants as dense as the scales passed need. */
+function intervalRows(look: MotorLook, k: number, from: number, to: number): IntervalRows {
+  const coarse = lookAtTimes(look, between(from, to, partsOf(look.trajectory, k)));
+  const passed = look.motors.map(({ scale }, m) => {
+    const places = coarse.rows[m * ROWS + PLACE].filter((place) => place !== -Infinity);
+    const [low, high] = [Math.min(...places), Math.max(...places)];
+    return low < high ? 1 + scale.places.filter((place) => low <= place && place <= high).length : 0;
+  });
+  const most = Math.max(...passed);
+  return most === 0 ? coarse : lookAtTimes(look, between(from, to, coarse.t.length - 1 + A_ROW * most));
+}
+
+function between(from: number, to: number, parts: number): Float64Array {
+  return Float64Array.from({ length: parts + 1 }, (_, i) => (i === parts ? to : from + ((to - from) * i) / parts));
+}
+
+function lookAtTimes({ motors, write }: MotorLook, t: Float64Array): IntervalRows {
+  const rows = Array.from({ length: motors.length * ROWS }, () => new Float64Array(t.length));
+  const at = new Float64Array(motors.length * ROWS);
+  t.forEach((time, i) => {
+    write(time, sideIn(t, time), at);
+    rows.forEach((row, n) => (row[i] = at[n]));
+  });
+  return { t, rows };
+}
+
+/** Within an interval all sides are one; its end is seen from within. */
+const sideIn = (t: Float64Array, time: number): Side => (time === t[t.length - 1] && 1 < t.length ? "left" : "right");
+
+/** Spans in which a rate of motor `m` is above `bound`, refined between the samples and on both sides of knots. */
+export function ratesAbove(
+  look: MotorLook,
+  intervals: readonly IntervalRows[],
+  m: number,
+  limit: LimitName,
+  bound: number,
+): MotorSpan[] {
+  return spansAbove(look, intervals, m * ROWS + LIMIT_ORDER[limit] - 1, bound);
+}
+
+/** Spans in which motor `m` is off its scale; values are shares of the scale's length. */
+export function offScaleSpans(look: MotorLook, intervals: readonly IntervalRows[], m: number): MotorSpan[] {
+  return spansAbove(look, intervals, m * ROWS + OFF_SCALE, SCALE_SLACK);
+}
+
+/** Share of a scale's length that rounding may take. */
+const SCALE_SLACK = 1e-9;
+
+function spansAbove(look: MotorLook, intervals: readonly IntervalRows[], n: number, bound: number): MotorSpan[] {
+  const at = new Float64Array(look.motors.length * ROWS);
+  const out: MotorSpan[] = [];
+  for (const { t, rows } of intervals) {
+    const valueAt = (time: number): number => {
+      look.write(time, sideIn(t, time), at);
+      return at[n];
+    };
+    for (const span of exceedings(t, rows[n], bound, valueAt)) {
+      const next = { ...span, side: sideIn(t, span.worst) };
+      const last = out[out.length - 1];
+      // A span that goes on over a knot is one.
+      if (last && next.from - last.to <= SCAN_TIME) out[out.length - 1] = joined(last, next);
+      else out.push(next);
+    }
+  }
+  return out;
+}
+
+function joined(a: MotorSpan, b: MotorSpan): MotorSpan {
+  const { worst, value, side } = isWorse(b.value, a.value) ? b : a;
+  return { from: a.from, to: b.to, worst, value, side };
+}
+
+/** The largest rate of one motor from `from` to `to` [s], peaks between samples included. */
+function worstRate(look: MotorLook, m: number, limit: LimitName, from: number, to: number): number {
+  const { knots } = look.trajectory;
+  const n = m * ROWS + LIMIT_ORDER[limit] - 1;
+  const at = new Float64Array(look.motors.length * ROWS);
+  let worst = 0;
+  for (let k = 0; k + 1 < knots.length; k++) {
+    const [start, end] = [Math.max(from, knots[k]), Math.min(to, knots[k + 1])];
+    if (!(start < end)) continue;
+    const { t, rows } = intervalRows(look, k, start, end);
+    const valueAt = (time: number): number => {
+      look.write(time, sideIn(t, time), at);
+      return at[n];
+    };
+    rows[n].forEach((value, i) => {
+      const [lo, hi] = [Math.max(0, i - 1), Math.min(t.length - 1, i + 1)];
+      const isPeak = rows[n][lo] <= value && rows[n][hi] <= value && Math.min(rows[n][lo], rows[n][hi]) < value;
+      const peak = isPeak ? refinePeak(t[lo], t[hi], { t: t[i], value }, valueAt).value : value;
+      worst = Math.max(worst, peak);
+    });
+  }
+  return worst;
+}
+
+/**
+ * Largest share of the limits of one motor from `from` to `to` [s], each above 1 by the root that its order stretches it with:
+ * by about as much the time must grow.
+ */
+export function motorExcess(trajectory: Trajectory, motor: LensMotor, from: number, to: number): number {
+  const look = motorLook(trajectory, [motor]);
+  return LIMIT_NAMES.reduce((excess, name) => {
+    const most = motor.limits[name];
+    const share = most === undefined ? 0 : worstRate(look, 0, name, from, to) / most;
+    return Math.max(excess, share <= 1 ? share : share ** (1 / LIMIT_ORDER[name]));
+  }, 0);
+}
