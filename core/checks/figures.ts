@@ -30,11 +30,11 @@ function rounded(value: number, dimension: Dimension): string {
 }
 
 /** `14 %`, `0.4 %`, and for much more than a limit `3.2 times`. */
-export function excess(measured: number, limit: number): string {
+export function excess(measured: number, limit: number, of = "its limit"): string {
   const share = measured / limit - 1;
-  if (!Number.isFinite(share)) return "far above its limit";
-  if (share >= 1) return `${trimmed(share + 1, 1)} times its limit`;
-  return `${percent(share)} above its limit`;
+  if (!Number.isFinite(share)) return `far above ${of}`;
+  if (share >= 1) return `${trimmed(share + 1, 1)} times ${of}`;
+  return `${percent(share)} above ${of}`;
 }
 
 /** A share as a percentage with digits enough not to be 0. */

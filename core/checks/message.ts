@@ -2,6 +2,7 @@ import type { FindingCode } from "../base/finding-code.ts";
 import { nearestFrame } from "../base/rate.ts";
 import { formatTimecode } from "../base/timecode.ts";
 import type { ResolvedMove } from "../motion/resolved-move.ts";
+import { seconds } from "./figures.ts";
 import type { Finding } from "./finding.ts";
 import { AXIS_WORDS } from "./messages/axes.ts";
 import { EXPECT_WORDS } from "./messages/expect.ts";
@@ -26,8 +27,14 @@ export type TimeNames = Pick<ResolvedMove, "rate" | "startFrame">;
 export function renderMessage(finding: Finding, names: TimeNames): string {
   const render = MESSAGES[finding.code];
   const often = finding.facts.spans === undefined ? "" : `, the worst of ${finding.facts.spans} times`;
-  const at = finding.peak === undefined ? "" : ` at ${timeName(finding.peak, names)}${often}`;
-  return render ? `${render(finding, at)}.` : `${finding.code}${at}.`;
+  const at = finding.peak === undefined ? backName(finding) : ` at ${timeName(finding.peak, names)}`;
+  return render ? `${render(finding, at + often)}.` : `${finding.code}${at}${often}.`;
+}
+
+/** ` on the way back, 2.4 s after it begins,` for a finding of the way back, which no frame of the take shows. */
+function backName({ facts }: Finding): string {
+  if (typeof facts.back !== "number") return "";
+  return Number.isFinite(facts.back) ? ` on the way back, ${seconds(facts.back)} after it begins` : " on the way back";
 }
 
 /** `00:00:02:10 (frame 58)`: the label and the count of the frame nearest to `t` [s]. */
@@ -47,6 +54,14 @@ export function renderNote(note: Finding["related"][number]["note"], finding: Fi
       return `to here: ${finding.key ?? "this key"}`;
     case "target":
       return `${text(finding, "target") || "the target"} stands here`;
+    case "tolerance":
+      return "the tolerance is stated here";
+    case "repeat":
+      return `how well ${finding.axis ?? "the axis"} repeats is stated here`;
+    case "pass":
+      return `the pass ${text(finding, "pass")} is stated here`;
+    case "mass":
+      return "this weight counts";
     case "see":
       return finding.axis === undefined ? "see here" : `${finding.axis} is described here`;
   }

@@ -1,12 +1,12 @@
 import type { Task } from "../base/task.ts";
 import type { Trajectory } from "../motion/trajectory.ts";
-import type { Check, CheckContext } from "./check.ts";
+import type { Check } from "./check.ts";
+import { checkContext } from "./check-context.ts";
 import type { Finding } from "./finding.ts";
 import { gatherFindings } from "./gather.ts";
-import { measureFunctions } from "./scan/measures.ts";
 import { CHECKS } from "./registry.ts";
-import { scanMove, type Scan } from "./scan/scan.ts";
 import { createSeen, type Seen } from "./seen.ts";
+import { wayBackFindings } from "./way-back/way-back.ts";
 
 /**
  * Runs all checks on one trajectory. A check that throws becomes one `internal-error`; the others run all the same.
@@ -19,16 +19,7 @@ export function* runChecks(
   seen: Seen = createSeen(),
 ): Task<readonly Finding[]> {
   const { move } = trajectory;
-  let scan: Scan | undefined;
-  const context: CheckContext = {
-    move,
-    trajectory,
-    seen,
-    *scan() {
-      scan ??= yield* scanMove(trajectory, measureFunctions, seen.rows);
-      return scan;
-    },
-  };
+  const context = checkContext(trajectory, seen);
   const out: Finding[] = unsetFindings(trajectory);
   for (const check of checks) {
     try {
@@ -37,6 +28,11 @@ export function* runChecks(
       out.push(internalError(move.origin, `The check ${check.code}`, error));
     }
     yield;
+  }
+  try {
+    out.push(...(yield* wayBackFindings(context, out)));
+  } catch (error) {
+    out.push(internalError(move.origin, "Checking the way back", error));
   }
   return out;
 }

@@ -1,3 +1,4 @@
+import type { PlanRecord } from "../motion/plan-record.ts";
 import type { ScanRows } from "./scan/scan.ts";
 
 /**
@@ -10,6 +11,8 @@ export interface Seen {
   readonly rows: ScanRows;
   /** What one check keeps beside an interval, by a name of its own; always asked for with the same type. */
   table<T>(name: string): WeakMap<object, T>;
+  /** What the plan of a way back of its own left to the next one. */
+  wayBack?: PlanRecord;
 }
 
 export function createSeen(): Seen {

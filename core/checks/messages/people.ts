@@ -1,5 +1,5 @@
 import { formatQuantity } from "../../base/units.ts";
-import { excess, percent } from "../figures.ts";
+import { excess, percent, secondsUp } from "../figures.ts";
 import type { Finding } from "../finding.ts";
 import { figures, number, text, type Words } from "./words.ts";
 
@@ -28,11 +28,13 @@ function fastMessage(f: Finding, at: string): string {
   const distance = Math.max(0, number(f, "distance"));
   const where = `A point of ${part} moves at ${speed}${at}, ${formatQuantity(distance, "length")} from ${person}`;
   const near = formatQuantity(number(f, "near"), "length");
-  const rule = `${excess(f.measured ?? 0, f.limit ?? 0)}, the reduced speed of ISO 10218-1, ${limit} within ${near} of people`;
-  return `${where}: ${rule}; ${slowCure(f)}, or have ${person} stand elsewhere`;
+  const rule = excess(f.measured ?? 0, f.limit ?? 0, "the reduced speed of ISO 10218-1");
+  const asked = `${limit} within ${near} of people`;
+  return `${where}, ${rule} (${asked}); ${slowCure(f)}, or have ${person} stand elsewhere`;
 }
 
 function slowCure(f: Finding): string {
-  const share = number(f, "share");
+  const [share, then] = [number(f, "share"), number(f, "stretched")];
+  if (0 < then) return `let the way back take ${secondsUp(then)}`;
   return 0 < share ? `play it at ${percent(share)} of its speed` : "slow it down";
 }

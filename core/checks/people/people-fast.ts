@@ -41,7 +41,7 @@ function fastFinding(
     origin: anchor.origin,
     related: [
       { origin: person.origin, note: "target" },
-      { origin: move.toleranceOrigin, note: "limit" },
+      { origin: move.toleranceOrigin, note: "tolerance" },
     ],
     key: move.keys[anchor.key].label,
     time: { from: span.from, to: span.to },

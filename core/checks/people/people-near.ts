@@ -39,7 +39,7 @@ function nearFinding({ move }: CheckContext, { space }: PeopleSpace, approach: A
     origin: anchor.origin,
     related: [
       { origin: person.origin, note: "target" },
-      { origin: move.toleranceOrigin, note: "limit" },
+      { origin: move.toleranceOrigin, note: "tolerance" },
     ],
     key: move.keys[anchor.key].label,
     time: { from: approach.from, to: approach.to },

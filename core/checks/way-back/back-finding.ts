@@ -1,0 +1,64 @@
+import type { FindingCode } from "../../base/finding-code.ts";
+import type { ResolvedWayBack } from "../../motion/resolved-move.ts";
+import type { Trajectory } from "../../motion/trajectory.ts";
+import { LIMIT_ORDER } from "../axes/axis-limit.ts";
+import { secondsUp } from "../figures.ts";
+import type { Finding } from "../finding.ts";
+
+/** Findings about places: who passes the same places has them again. Rates of the way back are its own. */
+const PLACES: ReadonlySet<FindingCode> = new Set(["axis-range", "clearance", "self-clearance", "floor", "people"]);
+
+/** True where the take has the same finding, as bad or worse. */
+export function isToldOfTake(finding: Finding, told: readonly Finding[]): boolean {
+  if (!PLACES.has(finding.code) || finding.dimension === "length-speed") return false;
+  return told.some((one) => isSame(one, finding) && breach(finding) <= breach(one) * (1 + 1e-6));
+}
+
+/** The names that tell what a finding is about; numbers of its facts are figures. */
+const names = ({ axis, facts }: Finding): string =>
+  JSON.stringify([
+    axis,
+    ...Object.entries(facts).filter(([name, fact]) => typeof fact === "string" && !KEYS.has(name)),
+  ]);
+const KEYS = new Set(["fromKey", "toKey", "source"]);
+
+const isSame = (a: Finding, b: Finding): boolean =>
+  a.code === b.code && a.dimension === b.dimension && names(a) === names(b);
+
+const breach = ({ measured = 0, limit = 0 }: Finding): number => Math.abs(measured - limit);
+
+/**
+ * Findings of a way back told as such: at a time of its own, not of the take, and with the time that it would have to take
+ * where more time is the cure. All ways of one time scale alike, so one time cures all that is too fast for its limits.
+ */
+export function onWayBack(
+  findings: readonly Finding[],
+  { time, timeOrigin }: Extract<ResolvedWayBack, { readonly kind: "direct" }>,
+  way: Trajectory,
+): Finding[] {
+  const [first, last] = [way.move.keys[0], way.move.keys[way.move.keys.length - 1]];
+  const limits = Math.max(1, ...findings.map(limitNeed));
+  return findings.map((finding): Finding => {
+    const { time: _, peak = NaN, adds: __, ...kept } = finding;
+    const [limit, speed] = [limitNeed(finding), speedNeed(finding)];
+    const need = Math.max(limit, speed);
+    const back = { ...finding.facts, back: peak };
+    if (!(1 < need) || !Number.isFinite(need)) return { ...kept, facts: back };
+    const whole = { segment: time, stretched: time * need, fromKey: first.label, toKey: last.label };
+    const value = secondsUp(time * (1 < limit ? limits : speed));
+    const cure = { origin: timeOrigin, value, title: `Set \`time\` of the return to ${value}` };
+    return { ...kept, facts: { ...back, ...whole }, sets: [cure] };
+  });
+}
+
+/** By which factor the time would have to grow for one finding of a limit of an axis; 1 for others. */
+function limitNeed({ code, measured = 0, limit = 0 }: Finding): number {
+  const order = { "axis-speed": LIMIT_ORDER.speed, "axis-accel": LIMIT_ORDER.accel, "axis-jerk": LIMIT_ORDER.jerk }[
+    code as string
+  ];
+  return order === undefined ? 1 : Math.max(1, (measured / limit) ** (1 / order));
+}
+
+/** The same for a speed near people. */
+const speedNeed = ({ dimension, measured = 0, limit = 0 }: Finding): number =>
+  dimension === "length-speed" ? measured / limit : 1;
