@@ -15,13 +15,14 @@ export function withCures(
   memo: AnalysisMemo,
 ): PlacedFinding {
   if (adds.length === 0 && sets.length === 0) return placed;
-  return { ...placed, cures: [...addedCures(placed, adds, sources, memo), ...setCures(sets, origins)] };
+  return { ...placed, cures: [...addedCures(placed, adds, origins, sources, memo), ...setCures(sets, origins)] };
 }
 
 /** The edits that give the map of a finding's place, a key or a shot, one field more each. */
 function addedCures(
   { place: { file, span } }: PlacedFinding,
   adds: readonly AddedField[],
+  origins: OriginTable,
   sources: Sources,
   { documents }: AnalysisMemo,
 ): readonly TextCure[] {
@@ -29,7 +30,12 @@ function addedCures(
   const source = sources.read(file);
   if (source.state !== "text") return [];
   const tree = treeOf(documents, file, source.text);
-  return adds.flatMap((added) => addFieldCure(file, source.text, tree, span.start, added) ?? []);
+  return adds.flatMap((added) => {
+    const beside = added.beside === undefined ? undefined : origins.place(added.beside);
+    // A value in another file has no map in this text.
+    const start = beside?.file === file ? beside.span.start : span.start;
+    return addFieldCure(file, source.text, tree, start, added) ?? [];
+  });
 }
 
 /** The edits that write a value in place of another. */

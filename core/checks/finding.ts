@@ -5,10 +5,12 @@ import type { TextCure } from "../base/problem.ts";
 import type { Place } from "../base/span.ts";
 import type { Vec3 } from "../base/vec3.ts";
 
-/** A field that, added to the key that a finding is about, cures it: its name and value as written. */
+/** A field that, added to the map of a finding's place, such as its key, cures it: its name and value as written. */
 export interface AddedField {
   readonly field: string;
   readonly value: string;
+  /** A value of the map that it is added to, where that is not the finding's own: a field of the move beside its `rig`. */
+  readonly beside?: OriginId;
 }
 
 /** A straight way between two points of the set [m]. */
@@ -34,7 +36,7 @@ export interface Finding {
   /** The limit's own field, the other key of a segment. */
   readonly related: readonly {
     readonly origin: OriginId;
-    readonly note: "limit" | "from-key" | "to-key" | "target" | "see";
+    readonly note: "limit" | "from-key" | "to-key" | "target" | "mass" | "see" | "tolerance" | "repeat" | "pass";
   }[];
   readonly key?: string;
   readonly axis?: string;

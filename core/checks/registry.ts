@@ -8,6 +8,9 @@ import { badArc, idleBlend } from "./path/path-form.ts";
 import { branchChange } from "./path/branch-change.ts";
 import { sharpCorner } from "./path/sharp-corner.ts";
 import type { Check } from "./check.ts";
+import { balance } from "./load/balance.ts";
+import { payload } from "./load/payload.ts";
+import { tipOver } from "./load/tip-over.ts";
 import { blur } from "./optics/blur.ts";
 import { cropMargin } from "./optics/crop-margin.ts";
 import { expectations } from "./expect/expect.ts";
@@ -15,6 +18,7 @@ import { focusSpeed } from "./optics/focus-speed.ts";
 import { softSubject } from "./optics/soft-subject.ts";
 import { focusNear } from "./picture/focus-near.ts";
 import { judder } from "./optics/judder.ts";
+import { match } from "./passes/match.ts";
 import { nearLimit } from "./axes/near-limit.ts";
 import { outOfFrame } from "./picture/out-of-frame.ts";
 import { outOfReach } from "./path/out-of-reach.ts";
@@ -44,6 +48,10 @@ export const CHECKS: readonly Check[] = [
   judder,
   blur,
   cropMargin,
+  match,
+  payload,
+  balance,
+  tipOver,
   expectations,
   nearLimit,
 ];

@@ -44,5 +44,17 @@ export const POWER_SLACK = 1e-9;
 /** [captured px] A cut that misses its tolerance by less than this is rounding. */
 export const CUT_SLACK = 1e-6;
 
+/** Share of what the load's moment is with the arm level that a counterweight may leave (common practice, no source). */
+export const BALANCE_TOLERANCE = 0.1;
+
+/** Share of the way from the middle of the feet to an edge that is to stay free (common practice, no source). */
+export const SUPPORT_MARGIN = 0.2;
+
+/** [kg], or a share of a moment or of the way to an edge: what rounding may take. Pinned by the tests of `checks/load`. */
+export const LOAD_SLACK = 1e-9;
+
 /** [m/s] The reduced speed of ISO 10218-1 for what moves near people. Pinned by fast-near-people.test.ts. */
 export const REDUCED_SPEED = 0.25;
+
+/** [captured px] Passes further apart than their tolerance by less than this is rounding. */
+export const MATCH_SLACK = 1e-6;

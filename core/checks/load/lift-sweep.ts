@@ -1,0 +1,39 @@
+import { shareLeft, turnArm, type Arm } from "../../load/arm.ts";
+import type { ResolvedMove } from "../../motion/resolved-move.ts";
+import { isWorse, refinePeak, type Peak } from "../scan/peak.ts";
+
+/** Places of a lift between its ends that are looked at; what is worst between them is refined. */
+const PLACES = 48;
+
+/**
+ * Values of the axis that lifts an arm, ascending [rad or m]: its positions, else its range from end to end, else a whole
+ * turn. None for an axis that slides without an end.
+ */
+export function liftValues({ rig }: ResolvedMove, { leader }: Arm): readonly number[] {
+  const { type, range, positions } = rig.joints[leader];
+  if (positions && positions.length > 0) return positions;
+  if (!range && type === "linear") return [];
+  const { low, high } = range ?? { low: -Math.PI, high: Math.PI };
+  return Array.from({ length: PLACES + 1 }, (_, i) => low + ((high - low) * i) / PLACES);
+}
+
+/**
+ * Where over a lift a counterweight of `mass` kg leaves most: the value of the axis as `t`, and the share that it leaves.
+ *
+ * @param arm Posed; its other axes stay where they are.
+ */
+export function worstOfLift(arm: Arm, values: readonly number[], mass: number): Peak | undefined {
+  const shareAt = (value: number): number => {
+    turnArm(arm, value);
+    return shareLeft(arm.moment, mass);
+  };
+  let worst: Peak | undefined;
+  values.forEach((value, i) => {
+    const peak = { t: value, value: shareAt(value) };
+    if (worst && !isWorse(peak.value, worst.value)) return;
+    const isBetween = values.length === PLACES + 1 && Number.isFinite(peak.value);
+    const [lo, hi] = [values[Math.max(0, i - 1)], values[Math.min(PLACES, i + 1)]];
+    worst = isBetween ? refinePeak(lo, hi, peak, shareAt) : peak;
+  });
+  return worst;
+}
