@@ -43,9 +43,11 @@ export function lowerBound(look: Look, idx: number, a: Placed, m: Placed, b: Pla
   look.last = NaN;
   const rough = roughGap(space, pairs, idx, m) - shift;
   if (enough <= rough) return rough;
-  const distance = measurePair(space, pairs, idx, m, room, enough + shift);
+  const distance = measurePair(space, pairs, idx, m, room, enough + shift, "unknown");
   if (room.gap.bound) return distance - shift;
   look.distance = distance;
+  // Between bodies that overlap there is no direction to prove anything along.
+  if (distance <= 0) return distance - shift;
   const half = Math.max(m.t - a.t, b.t - m.t);
   const sag = 0 < half ? (bend * half * half) / 8 : 0;
   const linear = distance - shift;

@@ -58,7 +58,8 @@ export const createPairRoom = (): PairRoom => ({
 });
 
 /**
- * Measures a pair into `room.gap`. The measurement may end early once the distance is proven above `enough` [m].
+ * Measures a pair into `room.gap`. The measurement may end early once the distance is proven above `enough` [m]; with `depths`
+ * unknown, as soon as the bodies are known to overlap.
  *
  * @returns The distance, or with `room.gap.bound` what it is not below [m].
  */
@@ -69,6 +70,7 @@ export function measurePair(
   at: Placed,
   room: PairRoom,
   enough = Infinity,
+  depths: "known" | "unknown" = "known",
 ): number {
   const a = pairs.a[idx];
   const b = pairs.b[idx];
@@ -84,7 +86,7 @@ export function measurePair(
     gap.along[2] = -1;
     return gap.distance;
   }
-  measureGap(bodies[a].convex, r[a], p[a], bodies[b].convex, r[b], p[b], gap, enough);
+  measureGap(bodies[a].convex, r[a], p[a], bodies[b].convex, r[b], p[b], gap, enough, depths);
   return gap.distance;
 }
 

@@ -12,6 +12,8 @@ const NEAR_THROUGHOUT = 0.1;
 /** [m], [s] To what a least distance is found. */
 const LEAST_SLACK = 5e-7;
 const LEAST_TIME = 1e-6;
+/** Instants at which depths of overlap are compared: a depth takes long, and need not be known so well. */
+const DEPTH_INSTANTS = 6;
 
 /** A stretch of time in which a group of pairs is nearer than a bound. */
 export interface NearSpan {
@@ -26,6 +28,8 @@ export interface NearSpan {
 
 /** The least distance of some pairs: the pair, when [s], how much [m]. */
 export type Least = Pick<NearSpan, "pair" | "t" | "distance">;
+
+type Found = { -readonly [K in keyof Least]: Least[K] };
 
 /** What searching needs; one for each space, pairs and course. */
 export interface Search {
@@ -123,7 +127,7 @@ function splitBelow(
 }
 
 const isBelow = (look: Look, idx: number, at: Placed, bound: number): boolean =>
-  measurePair(look.space, look.pairs, idx, at, look.room, bound) < bound && !look.room.gap.bound;
+  measurePair(look.space, look.pairs, idx, at, look.room, bound, "unknown") < bound && !look.room.gap.bound;
 
 /** Goes on with the last span of the group, or begins another. */
 function note(out: NearSpan[], last: Int32Array, span: NearSpan): void {
@@ -138,7 +142,8 @@ function note(out: NearSpan[], last: Int32Array, span: NearSpan): void {
 
 /**
  * The least distance of the pairs `which` from `from` to `to` [s] within one interval of the course, if it is less than that of
- * `known`, else `known`. No instant between the samples has a distance smaller by more than 1e-6 m.
+ * `known`, else `known`. No instant between the samples has a distance smaller by more than 1e-6 m. Where pairs overlap, the
+ * deepest of a few instants counts.
  */
 export function leastIn(
   search: Search,
@@ -154,18 +159,29 @@ export function leastIn(
   const a = placeAt(search, from, "right", 0);
   const b = placeAt(search, to, from < to ? "left" : "right", 1);
   splitLeast(search, a, b, 0, which.length, best);
+  if (best.distance <= 0) writeDeepest(search, from, to, which, best);
   return best;
 }
 
-function splitLeast(
-  search: Search,
-  a: Placed,
-  b: Placed,
-  depth: number,
-  count: number,
-  best: { -readonly [K in keyof Least]: Least[K] },
-): void {
+function writeDeepest(search: Search, from: number, to: number, which: ArrayLike<number>, best: Found): void {
   const { look } = search;
+  const met = best.t;
+  for (let i = 0; i <= DEPTH_INSTANTS; i++) {
+    // The instant at which they were seen to overlap is one of them.
+    const t = i === DEPTH_INSTANTS ? met : from + ((to - from) * i) / (DEPTH_INSTANTS - 1);
+    const placed = placeAt(search, t, t < to ? "right" : "left", 0);
+    for (let k = 0; k < which.length; k++) {
+      const idx = which[k];
+      if (0 < measurePair(look.space, look.pairs, idx, placed, look.room, 0, "unknown")) continue;
+      const distance = measurePair(look.space, look.pairs, idx, placed, look.room);
+      if (distance < best.distance) Object.assign(best, { pair: idx, t, distance });
+    }
+  }
+}
+
+function splitLeast(search: Search, a: Placed, b: Placed, depth: number, count: number, best: Found): void {
+  const { look } = search;
+  if (best.distance <= 0) return;
   const m = placeAt(search, (a.t + b.t) / 2, "right", depth + 2);
   enterSpan(look.bounds, look.space, a, m, b);
   const open = openAt(search, depth);
