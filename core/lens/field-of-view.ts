@@ -10,12 +10,13 @@ import type { ResolvedOptics } from "./resolved-optics.ts";
  */
 export function fieldOfView(optics: ResolvedOptics, focal: number): { readonly across: number; readonly down: number } {
   return {
-    across: angleBetween(optics, focal, [0, 0.5], [1, 0.5]),
-    down: angleBetween(optics, focal, [0.5, 0], [0.5, 1]),
+    across: framingAngle(optics, focal, [0, 0.5], [1, 0.5]),
+    down: framingAngle(optics, focal, [0.5, 0], [0.5, 1]),
   };
 }
 
-function angleBetween(
+/** Angle between the directions of two framings [rad], 0 to pi; NaN where the lens forms no picture of one. */
+export function framingAngle(
   optics: ResolvedOptics,
   focal: number,
   from: readonly [number, number],

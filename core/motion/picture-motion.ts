@@ -1,3 +1,4 @@
+import { framingAngle } from "../lens/field-of-view.ts";
 import { createImageRoom, farMotion, pointMotion, type ImageRoom } from "../lens/image-motion.ts";
 import type { ResolvedMove } from "./resolved-move.ts";
 import type { Instant } from "./trajectory.ts";
@@ -8,6 +9,8 @@ export interface PictureRoom {
   readonly point: Float64Array;
   readonly velocity: Float64Array;
   readonly spin: Float64Array;
+  /** A focal length [m] and the angle that the delivered width spans at it [rad]. */
+  readonly width: Float64Array;
 }
 
 export const createPictureRoom = (): PictureRoom => ({
@@ -15,6 +18,7 @@ export const createPictureRoom = (): PictureRoom => ({
   point: new Float64Array(3),
   velocity: new Float64Array(3),
   spin: new Float64Array(3),
+  width: new Float64Array(2),
 });
 
 /**
@@ -57,7 +61,26 @@ export function backgroundSpeed(
   return speedOf(room);
 }
 
-/** The same at that middle of an edge of the delivered picture where it is fastest. */
+/**
+ * How fast the far background passes across the delivered picture, on the mean over its width [captured px/s]: by this
+ * speed the width is crossed in the time in which the camera turns by its angle of view, as a pan is timed.
+ *
+ * @param instant With its rates.
+ * @returns NaN where the lens forms no picture at an edge.
+ */
+export function backgroundPace(move: ResolvedMove, instant: Instant, room: PictureRoom): number {
+  const { optics, deliver } = move;
+  if (room.width[0] !== instant.focal) {
+    const half = deliver[0] / optics.resolution[0] / 2;
+    room.width[0] = instant.focal;
+    room.width[1] = framingAngle(optics, instant.focal, [0.5 - half, 0.5], [0.5 + half, 0.5]);
+  }
+  const [, left, up] = spinOf(instant, room);
+  // A turn about the view rolls the picture, it does not pass.
+  return (deliver[0] * Math.hypot(left, up)) / room.width[1];
+}
+
+/** The same as `backgroundSpeed` at that middle of an edge of the delivered picture where it is fastest. */
 export function edgeSpeed(move: ResolvedMove, instant: Instant, room: PictureRoom): number {
   const [w, h] = move.optics.resolution;
   const [x, y] = [move.deliver[0] / w / 2, move.deliver[1] / h / 2];

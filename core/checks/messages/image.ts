@@ -40,7 +40,7 @@ const STANDS = 0.01;
 function strobeMessage(f: Finding, at: string): string {
   const [value, limit] = figures(f);
   const [periods, seeming] = [number(f, "periods"), number(f, "seeming")];
-  const step = `${trimmed(periods, 2)} of a step a frame`;
+  const step = `${trimmed(periods, 2)} steps a frame`;
   const size = formatQuantity(Math.abs(seeming), "angle-speed");
   const isStill = Math.abs(periods - Math.round(periods)) < STANDS;
   const looks = isStill ? "stand" : seeming < 0 ? `turn backwards at ${size}` : `turn at ${size} only`;

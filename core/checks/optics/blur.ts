@@ -23,7 +23,7 @@ export const blur: Check = {
     const { optics, rate } = move;
     const exposure = exposureTime(optics.shutter, rate);
     const room = createPictureRoom();
-    return yield* passingFaster(context, (most / exposure) * (1 + LIMIT_SLACK), (passing) => {
+    return yield* passingFaster(context, "speed", (most / exposure) * (1 + LIMIT_SLACK), (passing) => {
       const { anchor, ...place } = placeOf(move, passing);
       const measured = passing.value * exposure;
       return {

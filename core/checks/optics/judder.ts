@@ -23,7 +23,7 @@ function* crossings(context: CheckContext): Task<readonly Finding[]> {
   const { optics, rate, deliver, tolerance } = move;
   const least = tolerance.crossing ?? leastCrossing(rate, optics.shutter);
   const width = deliver[0];
-  return yield* passingFaster(context, (width / least) * (1 + LIMIT_SLACK), (passing) => {
+  return yield* passingFaster(context, "pace", (width / least) * (1 + LIMIT_SLACK), (passing) => {
     const { anchor, ...place } = placeOf(move, passing);
     const crossing = width / passing.value;
     const axis = passingAxis(move, passing.instant);

@@ -1,13 +1,15 @@
 import type { ResolvedMove } from "../../motion/resolved-move.ts";
-import { backgroundSpeed, targetSpeed, type PictureRoom } from "../../motion/picture-motion.ts";
+import { backgroundPace, backgroundSpeed, targetSpeed, type PictureRoom } from "../../motion/picture-motion.ts";
 import type { Instant } from "../../motion/trajectory.ts";
 
 /** What the eye rests on in an instant, and how fast it moves. */
 export interface LookedAt {
   /** Index of the target; -1 for the far background in the middle of the picture. */
   target: number;
-  /** [captured px/s]; NaN without a picture of it. */
+  /** Where it is [captured px/s]; NaN without a picture of it. */
   speed: number;
+  /** The same for what crosses the whole width: of the background the mean over the width [captured px/s]. */
+  pace: number;
 }
 
 /**
@@ -21,12 +23,14 @@ export interface LookedAt {
 export function lookAt(move: ResolvedMove, instant: Instant, room: PictureRoom, out: LookedAt): LookedAt {
   const { aimFrom, aimTo, t } = instant;
   out.target = -1;
-  out.speed = Infinity;
+  out.speed = out.pace = Infinity;
   if (0 <= aimFrom || 0 <= aimTo) {
     consider(move, instant, aimFrom, room, out);
     if (aimTo !== aimFrom) consider(move, instant, aimTo, room, out);
   } else consider(move, instant, focusedAt(move, t), room, out);
-  if (out.target < 0) out.speed = backgroundSpeed(move, instant, 0.5, 0.5, room);
+  if (0 <= out.target) return out;
+  out.speed = backgroundSpeed(move, instant, 0.5, 0.5, room);
+  out.pace = backgroundPace(move, instant, room);
   return out;
 }
 
@@ -35,7 +39,7 @@ function consider(move: ResolvedMove, instant: Instant, target: number, room: Pi
   const speed = targetSpeed(move, instant, target, room);
   if (!(speed < out.speed)) return;
   out.target = target;
-  out.speed = speed;
+  out.speed = out.pace = speed;
 }
 
 const isInPicture = (share: number): boolean => 0 <= share && share <= 1;

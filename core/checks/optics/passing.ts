@@ -18,27 +18,35 @@ export interface Passing extends Exceeding {
   readonly instant: Instant;
 }
 
+const MEASURED = ["speed", "pace"] as const;
+
 /**
  * Spans in which what the eye rests on moves by more than `bound` [captured px/s], told one by one to `tell`. Where no
  * picture can be told, as where a path is lost or the pupil stands on the target, other checks say so.
  */
 export function* passingFaster(
   { move, trajectory, seen }: CheckContext,
+  of: (typeof MEASURED)[number],
   bound: number,
   tell: (passing: Passing) => Finding,
 ): Task<readonly Finding[]> {
   const room = createPictureRoom();
-  const subject: LookedAt = { target: -1, speed: 0 };
-  const measure: Measure = (instant) => {
-    const { speed } = lookAt(move, instant, room, subject);
-    return Number.isFinite(speed) ? speed : -Infinity;
-  };
-  const scan = yield* scanMove(trajectory, [measure], seen.table<Float64Array>("passing"), "rates");
+  const subject: LookedAt = { target: -1, speed: 0, pace: 0 };
+  let seenAt = NaN;
+  const measures = MEASURED.map((name): Measure => {
+    return (instant) => {
+      // Both measures of one instant come one after the other.
+      if (instant.t !== seenAt) lookAt(move, instant, room, subject);
+      seenAt = instant.t;
+      return Number.isFinite(subject[name]) ? subject[name] : -Infinity;
+    };
+  });
+  const scan = yield* scanMove(trajectory, measures, seen.table<Float64Array>("passing"), "rates");
   const out: Finding[] = [];
-  for (const span of scan.above(0, bound)) {
+  for (const span of scan.above(MEASURED.indexOf(of), bound)) {
     if (isLost(trajectory, span) || isWithoutView(trajectory, span)) continue;
     const instant = scan.look(span.worst);
-    out.push(tell({ ...span, instant, subject: { ...lookAt(move, instant, room, subject) } }));
+    out.push(tell({ ...span, instant, subject: lookAt(move, instant, room, { target: -1, speed: 0, pace: 0 }) }));
     yield;
   }
   return out;
