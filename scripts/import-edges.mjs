@@ -12,6 +12,7 @@ const wholeCore = core(
   "solid",
   "mesh",
   "motion",
+  "repeat",
   "load",
   "space",
   "model",
@@ -36,6 +37,7 @@ export const allowedEdges = {
   "core/mesh": { parts: core("base"), packages: [] },
   "core/motion": { parts: core("base", "lens", "rig"), packages: [] },
   "core/space": { parts: core("base", "solid", "lens", "rig", "motion"), packages: [] },
+  "core/repeat": { parts: core("base", "lens", "rig", "motion"), packages: [] },
   "core/load": { parts: core("base", "lens", "rig", "motion"), packages: [] },
   "core/model": {
     parts: core("base", "syntax", "urdf", "schema", "lens", "rig", "solid", "mesh", "motion"),
@@ -43,7 +45,7 @@ export const allowedEdges = {
     type: ["zod"],
   },
   "core/checks": {
-    parts: core("base", "syntax", "schema", "lens", "rig", "solid", "motion", "load", "space", "model"),
+    parts: core("base", "syntax", "schema", "lens", "rig", "solid", "motion", "repeat", "load", "space", "model"),
     packages: [],
   },
   "core/edit": { parts: core("base", "syntax", "motion", "model", "checks"), packages: [] },

@@ -33,7 +33,7 @@ export function* wayBack(take: Trajectory, earlier?: PlanRecord): Task<Trajector
 }
 
 /** True where every axis, turntables too, ends where it began. */
-function endsAsBegun(take: Trajectory): boolean {
+export function endsAsBegun(take: Trajectory): boolean {
   const [first, last] = [take.createInstant(), take.createInstant()];
   take.poseAt(0, first);
   take.poseAt(take.duration, last);
