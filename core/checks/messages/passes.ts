@@ -8,7 +8,7 @@ export const PASS_WORDS = {
     const [value, limit] = figures(f);
     const more = px((f.measured ?? 0) - (f.limit ?? 0));
     const last = `Pass ${number(f, "last")} (${text(f, "pass")})`;
-    const off = `is within ${value} of pass 1 at ${text(f, "target")}${at} in 95 of 100 cases (1σ ${px(number(f, "sigma"))})`;
+    const off = `may be ${value} off pass 1 at ${text(f, "target")}${at} (95 %; 1σ ${px(number(f, "sigma"))})`;
     const cause = `${more} more than the ${limit} allowed; causes: ${text(f, "causes")}`;
     return `${last} ${off}, ${cause}; ${passAdvice(f)}`;
   },
