@@ -116,6 +116,8 @@ function scalarProposals(
       return facts.role === "use" ? namesOf(facts.kind, around) : [];
     case "reference":
       return fileProposals(view, facts.to, around);
+    case "move-key":
+      return moveKeyProposals(view, around);
     case "measure":
       return measureProposals(around);
     default:
@@ -141,6 +143,19 @@ function fileProposals(view: View, to: ReferenceKind, { files }: Surroundings): 
   return files
     .filter((file) => file !== view.file && (documentKind(file)?.kind ?? assetKind(file)) === to)
     .map((file) => ({ label: relativeReference(view.file, file), kind: "file", detail: to }));
+}
+
+/** Keys of the moves of the workspace whose text is known, with their files. */
+function moveKeyProposals(view: View, { files }: Surroundings): readonly Proposal[] {
+  return files.flatMap((file) => {
+    const names = documentKind(file)?.kind === "move" ? (view.names(file)?.names ?? []) : [];
+    const keys = names.filter(({ kind, role }) => kind === "key" && role === "definition");
+    return keys.map(({ name }): Proposal => ({
+      label: `${relativeReference(view.file, file)}#${name}`,
+      kind: "name",
+      detail: "key",
+    }));
+  });
 }
 
 function measureProposals(around: Surroundings): readonly Proposal[] {

@@ -86,11 +86,14 @@ function spotAt(text: string, format: "yaml" | "json", offset: number): Spot {
   const lineEnd = lineRest < 0 ? text.length : offset + lineRest;
   const { quote, closers } = scanLine(text.slice(lineStart, offset));
   const ends = quote === undefined ? WORD_END[format] : new RegExp(quote.mark);
+  const endsAt = (at: number): boolean =>
+    // Within a word `#` begins no comment: it joins a move and its key.
+    ends.test(text[at]) && !(quote === undefined && text[at] === "#" && lineStart < at && !ends.test(text[at - 1]));
   let start = offset;
   const from = quote === undefined ? lineStart : lineStart + quote.at + 1;
-  while (start > from && !ends.test(text[start - 1])) start -= 1;
+  while (start > from && !endsAt(start - 1)) start -= 1;
   let end = offset;
-  while (end < lineEnd && !ends.test(text[end])) end += 1;
+  while (end < lineEnd && !endsAt(end)) end += 1;
   const after = text.slice(quote === undefined ? end : end + 1, lineEnd);
   return {
     word: { start, end },

@@ -43,7 +43,7 @@ export function namedDocument(file: FileId, kind: DocumentKind, text: string, tr
   const visit = (node: TreeNode, places: readonly ShapePlace[], named: Named): void => {
     if (places.length === 0) return;
     if (node.kind === "scalar") {
-      names.push(...scalarNames(node, text, places).map((name) => scoped(name, named)));
+      names.push(...scalarNames(node, text, file, places).map((name) => scoped(name, named)));
       references.push(...scalarReferences(node, text, file, places));
     }
     if (node.kind === "list") node.items.forEach((item, idx) => item && visit(item, itemPlaces(places, idx), named));
@@ -89,7 +89,7 @@ const DEFINED_IN: Readonly<Record<NameKind, readonly ReferenceKind[]>> = {
 };
 
 function scoped(name: WrittenName, named: Named): WrittenName {
-  if (name.role === "definition") return name;
+  if (name.role === "definition" || name.scope) return name;
   const scope = DEFINED_IN[name.kind].flatMap((kind) => named[kind] ?? []);
   return scope.length === 0 ? name : { ...name, scope };
 }
@@ -145,7 +145,7 @@ function entryNames(name: string, span: Span, text: string, places: readonly Sha
 }
 
 /** A scalar that may be a word or a quantity as well is a name only when it is neither. */
-function scalarNames(node: ScalarNode, text: string, places: readonly ShapePlace[]): WrittenName[] {
+function scalarNames(node: ScalarNode, text: string, from: FileId, places: readonly ShapePlace[]): WrittenName[] {
   if (typeof node.value !== "string") return [];
   const written = node.value;
   const all = scalarsOf(places).map(({ facts }) => facts);
@@ -158,6 +158,7 @@ function scalarNames(node: ScalarNode, text: string, places: readonly ShapePlace
   const span = inner(node, text);
   return all.flatMap((facts): WrittenName[] => {
     if (facts.type === "name") return [{ kind: facts.kind, role: facts.role, name: written.trim(), span }];
+    if (facts.type === "move-key") return keyNames(written, span, from);
     return facts.type === "measure" ? measuredNames(written, span) : [];
   });
 }
@@ -176,6 +177,16 @@ function measuredNames(written: string, span: Span): WrittenName[] {
     name,
     span: { start: span.start, end: span.start + name.length },
   }));
+}
+
+/** `lid.move.yaml#top` uses the key `top` of that move. */
+function keyNames(written: string, span: Span, from: FileId): WrittenName[] {
+  const hash = written.lastIndexOf("#");
+  const [path, name] = [written.slice(0, hash).trim(), written.slice(hash + 1).trim()];
+  if (hash <= 0 || path === "" || name === "") return [];
+  const start = span.start + hash + 1;
+  const scope = [resolveReference(from, path)];
+  return [{ kind: "key", role: "use", name, scope, span: { start, end: span.end } }];
 }
 
 function scalarReferences(

@@ -193,7 +193,7 @@ match:
 
     it("without end where a camera looks away from the target", () => {
       const back = (x: number): string =>
-        `${SET}  edge: { at: [${x}, 0, 1] }\n`.replace(/(turntables:[^]*)(  edge.*\n)/, "$2$1");
+        `${SET}  edge: { at: [${x}, 0, 1] }\n`.replace(/(turntables:[^]*)( {2}edge.*\n)/, "$2$1");
       const lid = compared({ set: "other" }, { "table.set.yaml": back(2), "other.set.yaml": back(-3) });
       const all = { ...lid, "d.shoot.yaml": lid["d.shoot.yaml"].replace("about: lid", "about: edge") };
       const [finding] = found(all);
