@@ -1,6 +1,7 @@
 import type { QuantityName } from "../../base/quantities.ts";
 import { axisDerivative, axisShare } from "./axis-quantities.ts";
 import { sampled, type Measured } from "./measured.ts";
+import { passError, planError } from "./pass-quantities.ts";
 
 const BEHIND = "the target is behind the camera";
 
@@ -31,6 +32,8 @@ export const MEASURED: Readonly<Record<QuantityName, Measured>> = {
         distance[target],
     "poses",
   ),
+  "TARGET.pass-error": passError,
+  "TARGET.plan-error": planError,
   "camera.speed": sampled(
     () =>
       ({ velocity: [x, y, z] }) =>
