@@ -27,13 +27,20 @@ export function worstOfLift(arm: Arm, values: readonly number[], mass: number): 
     turnArm(arm, value);
     return shareLeft(arm.moment, mass);
   };
+  const row = values.map(shareAt);
   let worst: Peak | undefined;
-  values.forEach((value, i) => {
-    const peak = { t: value, value: shareAt(value) };
-    if (worst && !isWorse(peak.value, worst.value)) return;
-    const isBetween = values.length === PLACES + 1 && Number.isFinite(peak.value);
-    const [lo, hi] = [values[Math.max(0, i - 1)], values[Math.min(PLACES, i + 1)]];
-    worst = isBetween ? refinePeak(lo, hi, peak, shareAt) : peak;
+  row.forEach((value, i) => {
+    if (!worst || isWorse(value, worst.value)) worst = { t: values[i], value };
   });
+  // Positions have nothing between them.
+  if (!worst || values.length !== PLACES + 1) return worst;
+  for (let i = 0; i <= PLACES; i++) {
+    const [before, after] = [Math.max(0, i - 1), Math.min(PLACES, i + 1)];
+    const rise = row[i] - Math.min(row[before], row[after]);
+    const isPeak = row[before] <= row[i] && row[after] <= row[i] && 0 < rise;
+    if (!isPeak || !isWorse(row[i] + rise, worst.value)) continue;
+    const peak = refinePeak(values[before], values[after], { t: values[i], value: row[i] }, shareAt);
+    if (isWorse(peak.value, worst.value)) worst = peak;
+  }
   return worst;
 }

@@ -78,6 +78,7 @@ function findingOf(
       of: link < 0 ? "the base" : move.rig.joints[link].name,
       ballast: ballast(pull, share, wanted),
       standing: freeShare(feet, pull, 0),
+      speed: adds[0]?.value ?? "",
     },
     ...(adds.length > 0 ? { adds } : {}),
   };

@@ -15,10 +15,11 @@ export const LOAD_WORDS = {
 } satisfies Readonly<Record<string, Words>>;
 
 function balanceMessage(f: Finding, at: string): string {
-  const where = `${text(f, "leader")} at ${formatQuantity(number(f, "value"), text(f, "leaderType") === "linear" ? "length" : "angle")}`;
+  const dimension = text(f, "leaderType") === "linear" ? "length" : "angle";
+  const where = `${text(f, "leader")} at ${formatQuantity(number(f, "value"), dimension)}`;
   const [share, limit] = Number.isFinite(f.measured) ? figures(f) : ["all", figures(f)[1]];
   const left = `${momentText(number(f, "moment"))} (${massText(number(f, "kilograms"))} at the counterweight's arm)`;
-  const found = `The arm is out of balance about ${f.axis}: with ${where}${at}, ${left} are left, ${share} of what the load has with the arm level, and ${limit} may be`;
+  const found = `The arm is out of balance about ${f.axis}${at}: with ${where}, ${left} are left, ${share} of what the load has with the arm level, and ${limit} may be`;
   const better = number(f, "better");
   const is = formatQuantity(number(f, "mass"), "mass");
   if (Number.isNaN(better)) return `${found}; no mass in the counterweight's place balances it at mid-lift: move it`;
@@ -44,9 +45,15 @@ function tipMessage(f: Finding, at: string): string {
     share < 0
       ? `${way} (${percent(-share)} of the way from its middle) outside its support, so it may tip over${still}`
       : `${way} inside the edge of its support${still}, which leaves ${percent(share)} of the way from its middle, and ${percent(limit)} are to be left`;
-  const more = massUp(number(f, "ballast"));
-  const cure = `slow the move down, keep the arm over the base, or put ${more} more low in the middle of the support`;
+  const cure = `${slowingText(f)}keep the arm over the base, or put ${massUp(number(f, "ballast"))} more low in the middle of the support`;
   return `The rig presses on the floor at ${point}${at}, ${found}; ${cure}; ${CAUTION}`;
+}
+
+/** Nothing where standing still would not do either. */
+function slowingText(f: Finding): string {
+  if (number(f, "standing") < (f.limit ?? 0)) return "";
+  const speed = text(f, "speed");
+  return speed === "" ? "slow the move down, " : `slow the move down (\`speed: ${speed}\` is enough), `;
 }
 
 /** `34.2 N·m` with three digits that count. */
