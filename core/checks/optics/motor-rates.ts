@@ -133,12 +133,17 @@ export function offScaleSpans(look: MotorLook, intervals: readonly IntervalRows[
 /** Share of a scale's length that rounding may take. */
 const SCALE_SLACK = 1e-9;
 
-function spansAbove(look: MotorLook, intervals: readonly IntervalRows[], n: number, bound: number): MotorSpan[] {
-  const at = new Float64Array(look.motors.length * ROWS);
+function spansAbove(
+  { motors, write }: MotorLook,
+  intervals: readonly IntervalRows[],
+  n: number,
+  bound: number,
+): MotorSpan[] {
+  const at = new Float64Array(motors.length * ROWS);
   const out: MotorSpan[] = [];
   for (const { t, rows } of intervals) {
     const valueAt = (time: number): number => {
-      look.write(time, sideIn(t, time), at);
+      write(time, sideIn(t, time), at);
       return at[n];
     };
     for (const span of exceedings(t, rows[n], bound, valueAt)) {
@@ -159,16 +164,17 @@ function joined(a: MotorSpan, b: MotorSpan): MotorSpan {
 
 /** The largest rate of one motor from `from` to `to` [s], peaks between samples included. */
 function worstRate(look: MotorLook, m: number, limit: LimitName, from: number, to: number): number {
+  const { write, motors } = look;
   const { knots } = look.trajectory;
   const n = m * ROWS + LIMIT_ORDER[limit] - 1;
-  const at = new Float64Array(look.motors.length * ROWS);
+  const at = new Float64Array(motors.length * ROWS);
   let worst = 0;
   for (let k = 0; k + 1 < knots.length; k++) {
     const [start, end] = [Math.max(from, knots[k]), Math.min(to, knots[k + 1])];
     if (!(start < end)) continue;
     const { t, rows } = intervalRows(look, k, start, end);
     const valueAt = (time: number): number => {
-      look.write(time, sideIn(t, time), at);
+      write(time, sideIn(t, time), at);
       return at[n];
     };
     rows[n].forEach((value, i) => {
