@@ -29,7 +29,7 @@ export function stretched(move: ResolvedMove, { from, to }: Segment, factor: num
  * Largest share of some limits from `from` to `to` [s], one above 1 by the root that its order stretches it with: by about
  * as much the time must grow.
  */
-export type Excess = (trajectory: Trajectory, from: number, to: number) => number;
+export type Excess = (trajectory: Trajectory, from: number, to: number) => number | Task<number>;
 
 /** `stretchUntil` for limits of axes. */
 export function stretchSegment(
@@ -75,5 +75,6 @@ export function* stretchUntil(move: ResolvedMove, segment: Segment, limits: Exce
 function* excessOf(move: ResolvedMove, segment: Segment, limits: Excess, factor: number): Task<number> {
   const trial = stretched(move, segment, factor);
   const trajectory = yield* planTrajectory(trial);
-  return limits(trajectory, trial.keys[segment.from].time, trial.keys[segment.to].time);
+  const excess = limits(trajectory, trial.keys[segment.from].time, trial.keys[segment.to].time);
+  return typeof excess === "number" ? excess : yield* excess;
 }

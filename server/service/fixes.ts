@@ -1,3 +1,5 @@
+import { sameData } from "../../core/base/same-data.ts";
+import { passVariant } from "../../core/motion/pass-variant.ts";
 import type { TextCure } from "../../core/base/problem.ts";
 import type { Task } from "../../core/base/task.ts";
 import type { FileId, Span } from "../../core/base/span.ts";
@@ -7,7 +9,7 @@ import type { PlacedFinding } from "../../core/checks/finding.ts";
 import { applyEdits } from "../../core/edit/apply-edits.ts";
 import { writtenTimesOf } from "../../core/edit/written-times.ts";
 import { stretchEdits } from "./stretch-edit.ts";
-import { findStretch, isStretchable, type Stretch } from "./stretch-search.ts";
+import { findStretch, isStretchable, pictureOf, type Stretch } from "./stretch-search.ts";
 import { findingsOf, type View } from "./view.ts";
 
 /** A finding whose text touches `span`, with its position in the list of findings. */
@@ -34,7 +36,8 @@ export interface StretchOffer {
 export function* offerStretch(view: View, finding: PlacedFinding): Task<StretchOffer | undefined> {
   const { solved } = view;
   if (!solved || solved.stale || !isStretchable(finding)) return undefined;
-  const stretch = yield* findStretch(solved.move, finding);
+  const pass = solved.move.passes.find(({ name }) => name === finding.pass);
+  const stretch = yield* findStretch(pass ? passVariant(solved.move, pass) : solved.move, finding);
   const edit = stretch && stretchEdits(view, solved, stretch);
   if (!stretch || !edit?.ok) return undefined;
   const { keys } = solved.move;
@@ -43,7 +46,17 @@ export function* offerStretch(view: View, finding: PlacedFinding): Task<StretchO
   const after = edit.times[stretch.to] - edit.times[stretch.from];
   const times = `${formatQuantity(before, "time")} to ${formatQuantity(after, "time")}`;
   const way = `the way from ${keys[stretch.from].label} to ${keys[stretch.to].label}`;
-  return { title: `Stretch ${way} from ${times}: ${finding.axis} then stays within its limit`, stretch };
+  return { title: `Stretch ${way} from ${times}: ${outcome(finding)}`, stretch };
+}
+
+/** What is so once there is more time. */
+function outcome(finding: PlacedFinding): string {
+  const picture = pictureOf(finding);
+  if (!picture) return `${finding.axis} then stays within its limit`;
+  if (picture.code === "blur") return "the subject then smears no more than is allowed";
+  return picture.axis === undefined
+    ? "nothing then crosses the frame too fast"
+    : `${picture.axis} then no longer strobes`;
 }
 
 /** Text rounding may fall a hair short of what was found; then a little more is tried, this often. */
@@ -74,14 +87,19 @@ export async function writeStretch(
 /** [s] What only touches the end of the segment belongs to its neighbour. */
 const TOUCH = 1e-6;
 
-function isGone(analysis: Analysis, { code, axis }: PlacedFinding, { from, to }: Stretch): boolean {
+function isGone(analysis: Analysis, finding: PlacedFinding, { from, to }: Stretch): boolean {
   const keys = analysis.move?.keys;
   if (!keys?.[to]) return false;
   const [start, end] = [keys[from].time + TOUCH, keys[to].time - TOUCH];
   return !analysis.motionFindings.some(
-    (other) =>
-      other.code === code && other.axis === axis && other.time && other.time.from < end && start < other.time.to,
+    (other) => isAlike(finding, other) && other.time && other.time.from < end && start < other.time.to,
   );
+}
+
+function isAlike(a: PlacedFinding, b: PlacedFinding): boolean {
+  const [one, other] = [pictureOf(a), pictureOf(b)];
+  if (one) return other !== undefined && sameData(one, other);
+  return a.code === b.code && a.axis === b.axis;
 }
 
 /** An edit of one or more files. */

@@ -2,6 +2,7 @@ import type { FindingCode } from "../../core/base/finding-code.ts";
 import type { Task } from "../../core/base/task.ts";
 import type { PlacedFinding } from "../../core/checks/finding.ts";
 import { motorExcess } from "../../core/checks/optics/motor-rates.ts";
+import { pictureExcess, tooFast, type TooFast } from "../../core/checks/optics/picture-excess.ts";
 import type { ResolvedMove } from "../../core/motion/resolved-move.ts";
 import type { LimitOrder } from "../../core/motion/retime-shares.ts";
 import { stretchSegment, stretchUntil, type Segment } from "../../core/motion/retime.ts";
@@ -25,7 +26,13 @@ const LIMITS: Readonly<Partial<Record<FindingCode, LimitField>>> = {
 
 /** True for findings that more time between keys can cure. */
 export function isStretchable(finding: PlacedFinding): boolean {
-  return isOfAxisLimit(finding) || isOfMotorLimit(finding);
+  return isOfAxisLimit(finding) || isOfMotorLimit(finding) || pictureOf(finding) !== undefined;
+}
+
+/** What of the picture is too fast, for findings that say so: told apart by the unit in which they are shown. */
+export function pictureOf({ code, axis, time, unit }: PlacedFinding): TooFast | undefined {
+  const dimension = unit === "s" ? "time" : unit === "px" ? "pixels" : "angle-speed";
+  return time && tooFast({ code, axis, dimension });
 }
 
 /** True for a broken limit of an axis, for which the whole move may be retimed too. */
@@ -38,13 +45,16 @@ function isOfMotorLimit({ code, time, unit }: PlacedFinding): boolean {
   return code === "focus-speed" && time !== undefined && unit?.includes("/s") === true;
 }
 
-/** The smallest stretch that keeps the finding's axis or motor inside its limit in the segments in which it is; or none that does. */
+/** The smallest stretch that keeps the finding's axis, motor or picture inside its limit in the segments in which it is; or none that does. */
 export function* findStretch(move: ResolvedMove, finding: PlacedFinding): Task<Stretch | undefined> {
   const segment = segmentOf(move, finding);
   if (!segment) return undefined;
-  const factor = yield* isOfMotorLimit(finding)
-    ? stretchForMotor(move, finding, segment)
-    : stretchForAxis(move, finding, segment);
+  const picture = pictureOf(finding);
+  const factor = yield* picture
+    ? stretchUntil(move, segment, (trajectory, from, to) => pictureExcess(trajectory, picture, from, to))
+    : isOfMotorLimit(finding)
+      ? stretchForMotor(move, finding, segment)
+      : stretchForAxis(move, finding, segment);
   return factor === undefined || factor <= 1 ? undefined : { ...segment, factor };
 }
 
