@@ -28,7 +28,11 @@ export function renderMessage(finding: Finding, names: TimeNames): string {
   const render = MESSAGES[finding.code];
   const often = finding.facts.spans === undefined ? "" : `, the worst of ${finding.facts.spans} times`;
   const at = finding.peak === undefined ? backName(finding) : ` at ${timeName(finding.peak, names)}`;
-  return render ? `${render(finding, at + often)}.` : `${finding.code}${at}${often}.`;
+  const pass = text(finding, "inPass");
+  const inPass = pass === "" ? "" : ` in pass ${pass}`;
+  const said = render ? render(finding, at + often + inPass) : `${finding.code}${at}${often}${inPass}`;
+  // Some findings are of no instant and say nothing of when.
+  return inPass === "" || said.includes(inPass) ? `${said}.` : `In pass ${pass}: ${said}.`;
 }
 
 /** ` on the way back, 2.4 s after it begins,` for a finding of the way back, which no frame of the take shows. */
@@ -59,15 +63,13 @@ export function renderNote(note: Finding["related"][number]["note"], finding: Fi
     case "repeat":
       return `how well ${finding.axis ?? "the axis"} repeats is stated here`;
     case "pass":
-      return `the pass ${text(finding, "pass")} is stated here`;
+      return `the pass ${text(finding, "inPass")} is stated here`;
     case "mass":
       return "this weight counts";
     case "see":
       return finding.axis === undefined ? "see here" : `${finding.axis} is described here`;
   }
 }
-
-const PASSES: Readonly<Partial<Record<FindingCode, Words>>> = PASS_WORDS;
 
 const MESSAGES: Readonly<Partial<Record<FindingCode, Words>>> = {
   ...AXIS_WORDS,
@@ -80,8 +82,8 @@ const MESSAGES: Readonly<Partial<Record<FindingCode, Words>>> = {
   ...LOAD_WORDS,
   ...PASS_WORDS,
   ...SHOOT_WORDS,
-  // One code for passes and for cuts: both are pictures that must match. A cut names its target as `about`.
-  match: (f, at) => (f.facts.about === undefined ? (PASSES.match?.(f, at) ?? "") : cutMessage(f)),
+  // One code for passes and for cuts: both are pictures that must match. A cut says what it is `about`.
+  match: (f, at) => (f.facts.about === undefined ? PASS_WORDS.match(f, at) : cutMessage(f)),
   ...EXPECT_WORDS,
   allow: (f) => text(f, "message"),
   "internal-error": (f) =>

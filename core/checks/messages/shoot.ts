@@ -74,6 +74,9 @@ function figuresOf(f: Finding): readonly Told[] {
     ...(hasHorizon ? [quantity("roll", "angle")] : []),
     quantity("focal", "length", "focal length"),
     quantity("field", "angle", "field of view"),
+    ...(number(f, "from-crop") === number(f, "to-crop")
+      ? []
+      : [quantity("crop", "share", "delivered share of the picture's height")]),
   ];
 }
 

@@ -171,6 +171,10 @@ match:
     it("by the delivered crop: what is cut together is what is delivered", () => {
       const all = compared({ more: "deliver: [3072, 1728]\n" });
       near(value(all), PX * R, 1e-3);
+      assert.match(
+        found(all)[0].message,
+        /: delivered share of the picture's height 100 % and 50 %; the same in both: /,
+      );
       assert.deepEqual(
         found(compared({ more: "deliver: [3072, 1728]\n" }, {}, { more: "deliver: [3072, 1728]\n" })),
         [],

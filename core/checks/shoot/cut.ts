@@ -1,3 +1,4 @@
+import { capturedFraming } from "../../lens/project.ts";
 import type { Task } from "../../base/task.ts";
 import { trimmed } from "../../base/units.ts";
 import type { Vec3 } from "../../base/vec3.ts";
@@ -91,8 +92,10 @@ const matches = ({ most }: Apart, { tolerance }: ResolvedCut): boolean => most <
 const metres = (sight: Vec3): string => `[${sight.map((each) => trimmed(-each, 4)).join(", ")}]`;
 
 function sideFacts(side: "from" | "to", shown: Shown): Readonly<Record<string, number>> {
-  const [across, down] = deliveredAt(shown);
+  const { optics, deliver } = shown.move;
+  const [across, down] = capturedFraming(optics, deliver, deliveredAt(shown));
   const { distance, height, roll, focal, field } = viewFigures(shown);
-  const all = { across, down, distance, height, roll, focal, field };
+  const crop = deliver[1] / optics.resolution[1];
+  const all = { across, down, distance, height, roll, focal, field, crop };
   return Object.fromEntries(Object.entries(all).map(([name, value]) => [`${side}-${name}`, value]));
 }
