@@ -1,7 +1,7 @@
 import { closeSync, fstatSync, openSync, readSync, realpathSync, statSync } from "node:fs";
 import { sep } from "node:path";
 import type { FileId } from "../core/base/span.ts";
-import { isBinaryFile } from "../core/model/mesh-file.ts";
+import { isBinaryFile, MAX_MESH_BYTES } from "../core/model/mesh-file.ts";
 import type { SourceState, Sources } from "../core/model/sources.ts";
 import { MAX_TEXT } from "../core/syntax/caps.ts";
 import { pathOfFile } from "./file-path.ts";
@@ -37,7 +37,8 @@ function readState(file: FileId, roots: readonly string[]): SourceState {
 function factsOf(path: string): SourceState {
   const facts = statSync(path, { throwIfNoEntry: false });
   if (!facts?.isFile()) return { state: "missing" };
-  return { state: "bytes", size: facts.size, stamp: `${facts.size}-${facts.mtimeMs}` };
+  const { size, mtimeMs } = facts;
+  return { state: "bytes", size, stamp: `${size}-${mtimeMs}`, content: () => readWhole(path, MAX_MESH_BYTES) };
 }
 
 /** All of a file under one of `roots`, at most `cap` bytes; `undefined` for any other. */
@@ -45,6 +46,11 @@ export function diskBytes(file: FileId, roots: readonly string[], cap: number): 
   const path = realPath(pathOfFile(file));
   const real = roots.flatMap((root) => realPath(root) ?? []);
   if (path === undefined || !real.some((root) => isUnder(path, root))) return undefined;
+  return readWhole(path, cap);
+}
+
+/** All of a regular file; `undefined` when it has more bytes than `cap`, is none, or may not be read. */
+function readWhole(path: string, cap: number): Uint8Array | undefined {
   const bytes = readStart(path, cap + 1);
   return bytes && bytes.length <= cap ? bytes : undefined;
 }

@@ -19,15 +19,19 @@ describe("files through the client", () => {
   });
   const bytes: ReadFileResult = { state: "bytes", size: 3, stamp: "3-1", data: encodeBase64(Uint8Array.of(1, 2, 3)) };
 
-  it("are asked for as texts, meshes only for what there is to know of them", async () => {
+  it("are asked for as texts, meshes with what is in them unless they are too large", async () => {
     asked.length = 0;
     const file = "vscode-vfs://host/kit/hand.STL";
-    assert.deepEqual(await readThroughClient(client(bytes), file), { state: "bytes", size: 3, stamp: "3-1" });
+    const state = await readThroughClient(client(bytes), file);
+    assert.ok(state.state === "bytes" && state.size === 3 && state.stamp === "3-1");
+    assert.deepEqual(state.content(), Uint8Array.of(1, 2, 3));
     assert.deepEqual(await readThroughClient(client({ state: "text", text: "a" }), "vscode-vfs://host/a.urdf"), {
       state: "text",
       text: "a",
     });
-    assert.deepEqual(asked, [`facts ${file}`, "text vscode-vfs://host/a.urdf"]);
+    assert.deepEqual(asked, [`facts ${file}`, `bytes ${file}`, "text vscode-vfs://host/a.urdf"]);
+    const large = await readThroughClient(client({ ...bytes, size: 9_000_000 }), file);
+    assert.ok(large.state === "bytes" && large.content() === undefined);
     for (const answer of [{ state: "missing" } as const, new Error("gone")]) {
       assert.deepEqual(await readThroughClient(client(answer), file), { state: "missing" });
     }

@@ -1,5 +1,5 @@
 import type { FileId } from "../core/base/span.ts";
-import { isBinaryFile } from "../core/model/mesh-file.ts";
+import { isBinaryFile, MAX_MESH_BYTES } from "../core/model/mesh-file.ts";
 import type { SourceState } from "../core/model/sources.ts";
 import { MAX_TEXT } from "../core/syntax/caps.ts";
 import { decodeBase64 } from "../core/base/base64.ts";
@@ -41,7 +41,12 @@ export async function readThroughClient(client: ClientFiles, file: FileId): Prom
   try {
     const answer = await client.readFile(uriOfFile(file), isBinaryFile(file) ? "facts" : "text");
     if (answer.state === "text") return { state: "text", text: answer.text };
-    if (answer.state === "bytes") return { state: "bytes", size: answer.size, stamp: answer.stamp };
+    if (answer.state === "bytes") {
+      const { size, stamp } = answer;
+      // Core asks for what is in a file when it may not wait, so it is fetched now.
+      const bytes = size <= MAX_MESH_BYTES ? await bytesThroughClient(client, file, MAX_MESH_BYTES) : undefined;
+      return { state: "bytes", size, stamp, content: () => bytes };
+    }
     // A blank text longer than core takes gives the finding that a text of this size gives.
     if (answer.state === "too-large") return { state: "text", text: " ".repeat(MAX_TEXT + 1) };
     return { state: "missing" };

@@ -16,6 +16,13 @@ export const isBinaryFile = (file: FileId): boolean => BINARY.test(file);
 /** True for a file that is a mesh of a format that is read, by its name. */
 export const isMeshFile = (file: FileId): boolean => MESH.test(file);
 
+/** What follows for the checks where a mesh can't be read. */
+export const NOT_MEASURED = "No clearance is measured there.";
+
+/** What to say of a mesh that is there and broken inside. `name` as the text has it. */
+export const brokenMessage = (name: string, fault: string): string =>
+  `\`${name}\` can't be read as a mesh. ${fault} ${NOT_MEASURED}`;
+
 /** Why the stage will not draw files of meshes that are there or not: their format, by name. */
 export function formatMessage(names: string, many: boolean): string {
   const are = many

@@ -1,10 +1,11 @@
 import { listing } from "../base/listing.ts";
 import { resolveReference } from "../base/path.ts";
-import type { FileId } from "../base/span.ts";
+import type { Vec3 } from "../base/vec3.ts";
 import type { Body, Solid } from "../rig/resolved-rig.ts";
 import type { solidFields } from "../schema/shared-fields.ts";
 import type { Declared, DeclaredFields, Stated, StatedFields } from "./declared.ts";
-import { formatMessage, isMeshFile, sizeMessage } from "./mesh-file.ts";
+import { brokenMessage, formatMessage, isMeshFile, NOT_MEASURED, sizeMessage } from "./mesh-file.ts";
+import { meshHull } from "./mesh-hull.ts";
 import { originOf, readInput, reportUnopened, type Scope } from "./resolution.ts";
 import { headOf } from "./read.ts";
 import { report } from "./report.ts";
@@ -47,23 +48,30 @@ function solidOf(scope: Scope, { box, cylinder, capsule, sphere, mesh }: Solids)
   if (mesh?.value.file) {
     const { file, scale } = mesh.value;
     const size = scale?.value ?? 1;
-    return { shape: "mesh", file: meshOf(scope, file), scale: [size, size, size] };
+    return meshOf(scope, file, [size, size, size]);
   }
   return undefined;
 }
 
-function meshOf(scope: Scope, reference: Stated<string>): FileId {
+function meshOf(scope: Scope, reference: Stated<string>, scale: Vec3): Solid {
   const file = resolveReference(scope.file, reference.value);
   if (!isMeshFile(file)) {
     const message = formatMessage(`\`${reference.value}\``, false);
-    report(scope, "not-computed", reference.span, message, { severity: "warning" });
-    return file;
+    report(scope, "not-computed", reference.span, `${message} ${NOT_MEASURED}`, { severity: "warning" });
+    return { shape: "mesh", file, scale };
   }
   const source = readInput(scope.resolution, file);
   reportUnopened(scope, reference, source, file);
   const message = sizeMessage(file, source);
-  if (message !== undefined) report(scope, "too-large", reference.span, message, { severity: "warning" });
-  return file;
+  if (message !== undefined) {
+    report(scope, "too-large", reference.span, `${message} ${NOT_MEASURED}`, { severity: "warning" });
+  }
+  const hull = meshHull(scope.resolution, file, scale);
+  if (hull && "fault" in hull) {
+    report(scope, "not-computed", reference.span, brokenMessage(reference.value, hull.fault), { severity: "warning" });
+    return { shape: "mesh", file, scale };
+  }
+  return { shape: "mesh", file, scale, ...hull };
 }
 
 function upright(

@@ -1,6 +1,16 @@
 import assert from "node:assert/strict";
+import {
+  binaryStl,
+  boxTriangles,
+  glbFile,
+  gltfBuffer,
+  gltfFile,
+  gltfJson,
+  objText,
+} from "../../test/stage/mesh-files.ts";
+import { encodeBase64 } from "../../protocol/base64.ts";
 import { FLEXIBLE } from "../../test/urdf/flexible.ts";
-import type { ResolvedRig } from "../rig/resolved-rig.ts";
+import type { ResolvedRig, Solid } from "../rig/resolved-rig.ts";
 import type { RigResolution } from "./resolve-rig.ts";
 import { resolveRig } from "./resolve-rig.ts";
 import type { SourceState } from "./sources.ts";
@@ -119,7 +129,17 @@ describe("a rig from a URDF file", () => {
   });
 
   describe("finds meshes", () => {
-    const there: SourceState = { state: "bytes", size: 100, stamp: "1" };
+    const box = boxTriangles([-1, -1, -1], [1, 1, 3]);
+    const made: Readonly<Record<string, () => Uint8Array>> = {
+      stl: () => binaryStl(box),
+      obj: () => objText(box),
+      glb: () => glbFile(box),
+      gltf: () => gltfFile(gltfJson(box, `data:;base64,${encodeBase64(gltfBuffer(box))}`)),
+    };
+    const there = (file: string): SourceState => {
+      const content = made[file.slice(file.lastIndexOf(".") + 1).toLowerCase()];
+      return { state: "bytes", size: 100, stamp: "1", content };
+    };
     const meshes = (...names: string[]): string =>
       PAIR(`<link name="a">${names.map((name) => `<visual><geometry><mesh filename="${name}" scale="0.001 0.001 -0.001"/></geometry></visual>`).join("")}</link><link name="b"/>`); // prettier-ignore
     const filesOf = ({ rig }: Read): unknown =>
@@ -128,10 +148,13 @@ describe("a rig from a URDF file", () => {
     it("beside the file, and in a package's folder at or above it", () => {
       const names = ["look/a.stl", "../x.OBJ", "package://bot/b.glb", "package://arms/c.gltf", "package://far/d.stl"];
       const places = ["/job/arms/look/a.stl", "/job/x.OBJ", "/job/arms/bot/b.glb", "/job/arms/c.gltf", "/far/d.stl"];
-      const found = read("", meshes(...names), Object.fromEntries(places.map((file) => [file, there])));
+      const found = read("", meshes(...names), Object.fromEntries(places.map((file) => [file, there(file)])));
       assert.deepEqual(filesOf(found), places);
       assert.deepEqual(found.problems, []);
-      assert.deepEqual(found.rig.bodies[0].solid, { shape: "mesh", file: places[0], scale: [0.001, 0.001, -0.001] });
+      const { hull, ...solid } = found.rig.bodies[0].solid as Extract<Solid, { shape: "mesh" }>;
+      assert.deepEqual(solid, { shape: "mesh", file: places[0], scale: [0.001, 0.001, -0.001], margin: 0 });
+      const ends = [0, 1, 2].map((k) => (hull ?? []).filter((_, idx) => idx % 3 === k)).map((all) => [Math.min(...all), Math.max(...all)]); // prettier-ignore
+      assert.deepEqual(ends, [[-0.001, 0.001], [-0.001, 0.001], [-0.003, 0.001]]); // prettier-ignore
       for (const file of places) assert.ok(found.inputs.includes(file), file);
     });
 
@@ -144,7 +167,7 @@ describe("a rig from a URDF file", () => {
     });
 
     it("warns of one that is too large, once", () => {
-      const large: SourceState = { state: "bytes", size: 12_340_000, stamp: "1" };
+      const large: SourceState = { state: "bytes", size: 12_340_000, stamp: "1", content: () => undefined };
       const { problems } = read("", meshes("a.stl", "a.stl"), { "/job/arms/a.stl": large });
       assert.deepEqual(problems.map(({ code, severity }) => [code, severity]), [["too-large", "warning"]]); // prettier-ignore
       assert.match(problems[0].message, /`a\.stl` has 12\.4 MB/);

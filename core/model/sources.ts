@@ -6,11 +6,22 @@ import type { FileId } from "../base/span.ts";
  */
 export type SourceState =
   | { readonly state: "text"; readonly text: string }
-  /** A mesh: there, and no text. `size` in bytes; `stamp` is another one when the file changes. */
-  | { readonly state: "bytes"; readonly size: number; readonly stamp: string }
+  /** A mesh: there, and no text. */
+  | ByteSource
   | { readonly state: "missing" }
   | { readonly state: "outside" }
   | { readonly state: "unread" };
+
+/** A file that is no text: core asks for what is in it only when it does not know that already. */
+export interface ByteSource {
+  readonly state: "bytes";
+  /** In bytes. */
+  readonly size: number;
+  /** Another one when the file changes. */
+  readonly stamp: string;
+  /** All of it; `undefined` when it can't be read after all, or is larger than a mesh may be. */
+  content(): Uint8Array | undefined;
+}
 
 /** Where core gets texts from. It never reads files: a driver puts texts in. */
 export interface Sources {

@@ -2,6 +2,7 @@ import { applyPose, composePoses } from "../base/pose.ts";
 import type { Body, PointMass, Solid } from "../rig/resolved-rig.ts";
 import type { HungLink, SerialChain } from "../urdf/serial-chain.ts";
 import type { UrdfShape } from "../urdf/urdf.ts";
+import { meshHull } from "./mesh-hull.ts";
 import { findMesh, noMeshFaults, reportMeshes, type MeshFaults } from "./urdf-meshes.ts";
 import type { UrdfReporter } from "./urdf-file.ts";
 
@@ -52,13 +53,21 @@ function placed(
     name: shape.name ?? (idx === 0 ? link.name.value : `${link.name.value} ${idx + 1}`),
     link: on,
     pose: composePoses(pose, shape.pose),
-    solid: solidOf(to, shape.solid, faults),
+    solid: solidOf(to, shape.solid, faults, use),
     ...use,
     origin,
   }));
 }
 
-function solidOf(to: UrdfReporter, solid: UrdfShape["solid"], faults: MeshFaults): Solid {
+/** What is but looked at needs no hull. */
+function solidOf(to: UrdfReporter, solid: UrdfShape["solid"], faults: MeshFaults, use: Pick<Body, "only">): Solid {
   if (solid.shape !== "mesh") return solid;
-  return { shape: "mesh", file: findMesh(to, solid.file, faults), scale: solid.scale };
+  const { file: written, scale } = solid;
+  const file = findMesh(to, written, use.only, faults);
+  const hull = use.only === "looks" ? undefined : meshHull(to.scope.resolution, file, scale);
+  if (hull && "fault" in hull) {
+    if (!faults.broken.has(file)) faults.broken.set(file, { written, fault: hull.fault });
+    return { shape: "mesh", file, scale };
+  }
+  return { shape: "mesh", file, scale, ...hull };
 }

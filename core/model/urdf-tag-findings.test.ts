@@ -154,7 +154,7 @@ urdf: arm.urdf
 #     ^^^^^^^^ error bad-number: \`arm.urdf\`, line 14, column 56: \`scale\` of \`mesh\` has a 0 in it: nothing would be left.
 #     ^^^^^^^^ error missing-file: \`arm.urdf\`, line 15, column 39: No file is found for \`hand.stl\`. Paths are relative to the URDF file.
 #     ^^^^^^^^ error missing-file: \`arm.urdf\`, line 16, column 39: No file is found for \`package://arm/hand.stl\` and \`package://arm/more.stl\`. A folder \`arm\` with it is looked for beside the URDF file and in the folders above it, as far as they may be read: put it there, or write paths relative to the file.
-#     ^^^^^^^^ warning not-computed: \`arm.urdf\`, line 18, column 39: \`hand.dae\` is no mesh that the stage reads, by its name: it reads STL, OBJ, glTF and GLB, and draws an outline in place of others.
+#     ^^^^^^^^ warning not-computed: \`arm.urdf\`, line 18, column 39: \`hand.dae\` is no mesh that the stage reads, by its name: it reads STL, OBJ, glTF and GLB, and draws an outline in place of others. No clearance is measured there.
 `,
       changed(
         '<link name="hand"/>',

@@ -59,13 +59,21 @@ export interface ResolvedJoint {
 /**
  * A solid; sizes are full, and all but a mesh are convex. Cylinder and capsule stand along z of their own frame; a capsule's
  * height includes its caps. `scale` of a mesh: metres for one unit along each of its axes, below 0 for a mirrored one.
+ * `hull`: the corners of its hull in its own frame, (n, 3), scaled [m], all of it within `margin` of what lies between them;
+ * absent for a mesh that can't be read or is but drawn.
  */
 export type Solid =
   | { readonly shape: "box"; readonly size: Vec3 }
   | { readonly shape: "cylinder"; readonly radius: number; readonly height: number }
   | { readonly shape: "capsule"; readonly radius: number; readonly height: number }
   | { readonly shape: "sphere"; readonly radius: number }
-  | { readonly shape: "mesh"; readonly file: string; readonly scale: Vec3 };
+  | {
+      readonly shape: "mesh";
+      readonly file: string;
+      readonly scale: Vec3;
+      readonly hull?: readonly number[];
+      readonly margin?: number;
+    };
 
 /** A solid on a link (or the base: link -1), or standing in the set. `pose` places its centre, or a mesh's own origin. */
 export interface Body {

@@ -124,7 +124,7 @@ export const solidFields = () => ({
       ),
       scale: optional(quantity("number", size), "Metres for one unit of the mesh.", "1"),
     }),
-    "A mesh from a file. The stage draws it; `at` is where its own origin is.",
+    "A mesh from a file; `at` is where its own origin is. The stage draws it as it is. Clearances are measured to its convex hull: hollows and holes count as solid, so a hollow body is better made of several.",
   ),
 });
 

@@ -40,7 +40,7 @@ export function convexOf(solid: Solid): Convex | undefined {
     case "sphere":
       return about("point", 0, 0, 0, solid.radius);
     case "mesh":
-      return undefined;
+      return solid.hull && convexOfPoints(solid.hull, solid.margin);
   }
 }
 

@@ -5,6 +5,7 @@ import { sampleTake } from "../../core/motion/sample.ts";
 import type { Trajectory } from "../../core/motion/trajectory.ts";
 import { packTake } from "../../protocol/codec.ts";
 import type { StageFinding, StageMesh, StageProblem, StageTake } from "../../protocol/stage.ts";
+import { drawnBody } from "./stage-meshes.ts";
 import type { Solved } from "./view.ts";
 
 /** Samples a second for the stage: one a picture on most screens. Curves are smooth between them. */
@@ -30,15 +31,15 @@ export function* stageTake(
     rate: move.rate,
     startFrame: move.startFrame,
     duration: trajectory.duration,
-    rig: move.rig,
+    rig: { ...move.rig, bodies: move.rig.bodies.map(drawnBody) },
     base: move.base,
     optics: move.optics,
     deliver: move.deliver,
     axes: move.axes,
     targets: move.targets,
     turntables: move.turntables,
-    obstacles: move.obstacles,
-    people: move.people,
+    obstacles: move.obstacles.map(drawnBody),
+    people: move.people.map(drawnBody),
     meshes,
     marks: move.marks.map(({ name, at }) => ({ name, at })),
     floor: move.floor,
