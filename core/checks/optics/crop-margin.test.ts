@@ -91,6 +91,40 @@ keys:
   });
 });
 
+describe("crop-margin of several passes", () => {
+  const rig = KIT["slider.rig.yaml"].replace(/(axis: slide, .*) \}$/m, "$1, repeat: { sigma: 1 mm } }");
+  const found = (passes: string, crop: string) =>
+    findingsOfCode(
+      {
+        ...KIT,
+        "slider.rig.yaml": rig,
+        "m.move.yaml": `move: 1
+rig: slider.rig.yaml
+camera: { use: a.camera.yaml, lens: wide }
+set: table.set.yaml
+deliver: ${crop}
+${passes}tolerance: { match: 100 px }
+keys:
+  - { at: 0 s, axes: { slide: -0.001 }, aim: lid }
+  - { at: 4 s, axes: { slide: 0.001 } }
+`,
+      },
+      "m.move.yaml",
+      "crop-margin",
+    );
+
+  it("counts how far the last one may be off the first", () => {
+    // The pupil is 0.09 m before the pan axis and the lid 2 m, 0.05 m lower than the lens; 4096 px of focal length. Two
+    // draws of 1 mm differ by 1.414 mm: 3.03 px at 1.911 m, and 1.96 times that holds 95 %.
+    const [{ value = NaN, message }] = found("passes: [{ name: a, times: 3 }]\n", "[6130, 3442]");
+    const expected = 4 + ((1.95996 * Math.SQRT2 * 0.001) / 1.911) * 4096;
+    assert.ok(Math.abs(value - expected) < 0.02, `${value} is not ${expected}`);
+    assert.match(message, /framing errors may take 4 px, the spread of passes may take 5\.9 px: short by 2\.9 px/);
+    assert.deepEqual(found("passes: [{ name: a, times: 3 }]\n", "[6122, 3434]"), []);
+    assert.deepEqual(found("passes: [{ name: a }]\n", "[6130, 3442]"), []);
+  });
+});
+
 const RIGS: Readonly<Record<string, string>> = {
   slider: "slide",
   crane: "swing",

@@ -3,16 +3,16 @@ import type { Task } from "../../base/task.ts";
 import type { ResolvedMove } from "../../motion/resolved-move.ts";
 import type { Check, CheckContext } from "../check.ts";
 import type { AddedField, Finding, SetValue } from "../finding.ts";
+import { lastPassError } from "../passes/last-pass.ts";
 import { measureIndex } from "../scan/measures.ts";
 import { FRAME_SLACK } from "../thresholds.ts";
-import { passError } from "./pass-error.ts";
 
 /** What lies between the captured and the delivered picture, and what is taken of it: captured px on each side. */
 interface Margin {
   /** Across and down; the crop is centred, so left is as right and top as bottom. */
   readonly left: readonly [number, number];
   readonly stabilise: readonly [number, number];
-  /** The framing error that is accepted, and what the last pass may be off the first. */
+  /** The framing error that is accepted, and what the last pass may be off the first, at 95 %. */
   readonly framing: number;
   readonly passes: number;
 }
@@ -41,7 +41,7 @@ export const cropMargin: Check = {
         measured: needOf(margin, worst),
         limit: margin.left[worst],
         dimension: "pixels",
-        evidence: "exact",
+        evidence: margin.passes > 0 ? "sampled" : "exact",
         facts: {
           sides: sides.join(),
           leftAcross: margin.left[0],
@@ -72,7 +72,7 @@ function* marginOf(context: CheckContext): Task<Margin | undefined> {
     left,
     stabilise: [(stabilise * optics.resolution[0]) / 2, (stabilise * optics.resolution[1]) / 2],
     framing: isAimed ? move.tolerance.aim : 0,
-    passes: isAimed ? yield* passError(context) : 0,
+    passes: (yield* lastPassError(context))?.p95 ?? 0,
   };
 }
 
