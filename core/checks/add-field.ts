@@ -18,8 +18,8 @@ export function addFieldCure(
   if (!found) return undefined;
   const isJson = tree.format === "json";
   const spelled = spelledFor(isJson, value);
-  const title = `Add \`${field}: ${value}\``;
   const old = found.map.entries.find(({ name }) => name === field);
+  const title = `${old?.value ? "Set" : "Add"} \`${field}: ${value}\``;
   if (old?.value) {
     return { title, file, edits: [{ span: { start: old.value.start, end: old.value.end }, text: spelled }] };
   }

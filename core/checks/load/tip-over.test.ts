@@ -82,7 +82,7 @@ camera: { use: a.camera.yaml, lens: wide }
 keys:
   - { at: 0 s, axes: { swing: 0, boom: 1, pan: 0, tilt: 0 } }
   - { at: 8 s, axes: { boom: 2.4 } }
-#         ^^^ error tip-over: The rig presses on the floor at [0.416, 0] m from the base at 00:00:07:14 (frame 189), 16.3 mm (4.1 % of the way from its middle) outside its support, so it may tip over, even standing still; keep the arm over the base, or put 21.9 kg more low in the middle of the support; braking harder than the move does is not reckoned with, and this is no statement about safety: go by the rig's manual and the people responsible.
+#         ^^^ error tip-over: The rig presses on the floor at [0.416, 0] m from the base at 00:00:07:14 (frame 189), 16.3 mm (4.1 % of the way from its middle) outside its support, so it may tip over, even standing still; keep the arm over the base, or put another 21.9 kg low down in the middle of the support; braking harder than the move does is not reckoned with, and this is no statement about safety: go by the rig's manual and the people responsible.
 #- warned.move.yaml
 move: 1
 rig: jib.rig.yaml
@@ -90,7 +90,7 @@ camera: { use: a.camera.yaml, lens: wide }
 keys:
   - { at: 0 s, axes: { swing: 0, boom: 1, pan: 0, tilt: 0 } }
   - { at: 8 s, axes: { boom: 2 } }
-#         ^^^ warning tip-over: The rig presses on the floor at [0.347, 0] m from the base at 00:00:07:14 (frame 189), 53.4 mm inside the edge of its support, even standing still, which leaves 13 % of the way from its middle, and 20 % are to be left; keep the arm over the base, or put 6.04 kg more low in the middle of the support; braking harder than the move does is not reckoned with, and this is no statement about safety: go by the rig's manual and the people responsible.
+#         ^^^ warning tip-over: The rig presses on the floor at [0.347, 0] m from the base at 00:00:07:14 (frame 189), 53.4 mm inside the edge of its support, even standing still, which leaves 13 % of the way from its middle, and 20 % are to be left; keep the arm over the base, or put another 6.04 kg low down in the middle of the support; braking harder than the move does is not reckoned with, and this is no statement about safety: go by the rig's manual and the people responsible.
 `);
   });
 
@@ -187,7 +187,7 @@ keys:
       // Ballast: all of it in the middle of the feet ends the finding, nine tenths do not.
       const margin = share + (0.9 - share) / 2;
       const [finding] = [...found(documents(rig, withMargin(margin)))].sort((a, b) => (a.value ?? 0) - (b.value ?? 0));
-      const ballast = Number(/ put ([\d.]+) kg more low/.exec(finding.message)?.[1]);
+      const ballast = Number(/ put another ([\d.]+) kg low down/.exec(finding.message)?.[1]);
       const after = (mass: number): number =>
         found(documents(rig, withMargin(margin), { masses: `, { on: base, mass: ${mass} kg }` })).length;
       assert.equal(after(ballast), 0);
@@ -230,6 +230,7 @@ keys:
     const slow = shareOf("slider", { head: "speed: 5 %\n" });
     const all = documents("slider", withMargin((quick + slow) / 2), { head: "speed: 90 %\n" });
     assertCures(all, "m.move.yaml", "tip-over");
+    assert.match(found(all)[0].cures[0].title, /^Set `speed: \d+ %`$/);
     const json = `{ "move": 1, "rig": "slider.rig.yaml", "camera": { "use": "a.camera.yaml", "lens": "wide" }, "speed": "90 %",
       "keys": [{ "at": "0 s", "aim": "none", "axes": { "slide": -0.4, "pan": 0, "tilt": 0 } }, { "at": "1.2 s", "axes": { "slide": 0.4 } }] }`;
     assertCures({ ...all, "m.move.json": json }, "m.move.json", "tip-over");

@@ -45,7 +45,7 @@ function tipMessage(f: Finding, at: string): string {
     share < 0
       ? `${way} (${percent(-share)} of the way from its middle) outside its support, so it may tip over${still}`
       : `${way} inside the edge of its support${still}, which leaves ${percent(share)} of the way from its middle, and ${percent(limit)} are to be left`;
-  const cure = `${slowingText(f)}keep the arm over the base, or put ${massUp(number(f, "ballast"))} more low in the middle of the support`;
+  const cure = `${slowingText(f)}keep the arm over the base, or put another ${massUp(number(f, "ballast"))} low down in the middle of the support`;
   return `The rig presses on the floor at ${point}${at}, ${found}; ${cure}; ${CAUTION}`;
 }
 
