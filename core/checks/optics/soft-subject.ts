@@ -66,6 +66,9 @@ function softFinding(move: ResolvedMove, instant: Instant, span: Exceeding): Fin
   };
 }
 
+/** [s] Nearer than this to a key's time is at the key: what goes over to it is there, to rounding, a hair before. */
+const AT_KEY = 1e-3;
+
 /** What makes the subject soft: the aim that a key turned to it, or the focus of a key. */
 interface Cause {
   readonly by: "aim" | "focus";
@@ -85,9 +88,6 @@ function causeOf({ keys, ...move }: ResolvedMove, { worst }: Exceeding): Cause {
   if (focus < aim) return { by: "aim", anchor, origin: key.timeOrigin || key.origin };
   return { by: "focus", anchor, origin: key.focus?.origin || anchor.origin };
 }
-
-/** [s] Nearer than this to a key's time is at the key. */
-const AT_KEY = 1e-6;
 
 function curesOf(
   move: ResolvedMove,
