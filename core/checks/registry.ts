@@ -24,6 +24,7 @@ import { outOfFrame } from "./picture/out-of-frame.ts";
 import { outOfReach } from "./path/out-of-reach.ts";
 import { people } from "./people/people.ts";
 import { cut } from "./shoot/cut.ts";
+import { passPower } from "./shoot/pass-power.ts";
 import { power } from "./shoot/power.ts";
 import type { ShootCheck } from "./shoot/shoot-check.ts";
 
@@ -52,6 +53,7 @@ export const CHECKS: readonly Check[] = [
   payload,
   balance,
   tipOver,
+  passPower,
   expectations,
   nearLimit,
 ];

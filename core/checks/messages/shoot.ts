@@ -14,6 +14,15 @@ function powerMessage(f: Finding): string {
   const of = `${usable} that it gives (${percent(number(f, "usable"))} of ${formatQuantity(number(f, "battery"), "energy")})`;
   const draw = formatWatts(number(f, "draw"));
   const rate = `at ${draw} on average it lasts ${trimmed(number(f, "lasts") / 3600, 2)} h`;
+  if (text(f, "of") === "take") {
+    const short = `A fresh battery of ${text(f, "rig")} does not last for one take: it needs ${used} of the ${of}`;
+    return `${short}; ${rate}; take a larger battery, or power from the mains`;
+  }
+  if (text(f, "of") === "passes") {
+    const many = `One battery of ${text(f, "rig")} does not last for the ${number(f, "passes")} passes and the ways back between them`;
+    const change = `change it after ${text(f, "changes")}, and say so in a shoot`;
+    return `${many}: it is empty in ${text(f, "empty")}, and all need ${used} of the ${of}; ${rate}; ${change}`;
+  }
   const what = `The battery of ${text(f, "rig")} does not last over ${text(f, "shot")}`;
   const empty = `it is empty in ${text(f, "empty")}, and the shot's end needs ${used} of the ${of}; ${rate}`;
   return `${what}: ${empty}; ${changeAdvice(f)}`;

@@ -4,21 +4,9 @@ import { lastsFor, usableEnergy } from "../../load/energy.ts";
 import type { ResolvedShot } from "../../model/resolved-shoot.ts";
 import type { ResolvedRig } from "../../rig/resolved-rig.ts";
 import type { Finding } from "../finding.ts";
-import { POWER_SLACK } from "../thresholds.ts";
+import { changedWithin, emptyAt, FRESH, lasts, together, type Spent } from "./battery-use.ts";
 import type { ShootCheck, ShootMove } from "./shoot-check.ts";
-import { shotEnergy, type Stretch } from "./shot-energy.ts";
-
-/** What a battery gave since it was changed. */
-interface Spent {
-  /** [J] */
-  readonly energy: number;
-  /** [s] */
-  readonly time: number;
-  /** The last shot that it served. */
-  readonly after?: string;
-}
-
-const FRESH: Spent = { energy: 0, time: 0 };
+import { shotEnergy } from "./shot-energy.ts";
 
 /**
  * `power`: the takes of a shoot fit the battery. Each rig has one of its own, which gives only while a shot of that rig is
@@ -86,38 +74,4 @@ function* useBattery(
     ...(isEnough ? { adds: [{ field: "change-battery", value: "true" }] } : {}),
   };
   return { spent: isEnough ? alone : spent, finding };
-}
-
-const together = ({ energy, time }: Spent, next: Stretch): Spent => ({
-  energy: energy + next.energy,
-  time: time + next.time,
-});
-
-const lasts = ({ energy }: Spent, usable: number): boolean => energy <= usable * (1 + POWER_SLACK);
-
-/** The stretch in which a battery comes to its end. */
-function emptyAt(stretches: readonly Stretch[], before: Spent, usable: number): number {
-  let spent = before;
-  for (let n = 0; n < stretches.length; n++) {
-    spent = together(spent, stretches[n]);
-    if (!lasts(spent, usable)) return n;
-  }
-  return stretches.length - 1;
-}
-
-/** A shot that no single battery lasts for, begun with a fresh one that is changed before each stretch that it does not last for. */
-function changedWithin(
-  stretches: readonly Stretch[],
-  usable: number,
-): { readonly spent: Spent; readonly changes: readonly string[] } {
-  const changes: string[] = [];
-  let spent = FRESH;
-  stretches.forEach((stretch, n) => {
-    if (!lasts(together(spent, stretch), usable) && 0 < n) {
-      changes.push(stretches[n - 1].label);
-      spent = FRESH;
-    }
-    spent = together(spent, stretch);
-  });
-  return { spent, changes };
 }

@@ -16,13 +16,15 @@ export interface Stretch {
   readonly time: number;
 }
 
+type Moved = Pick<ShootMove, "move" | "trajectory" | "seen">;
+
 /**
  * What a shot takes from the battery: the set-up at rest, then each take with the way back before the next one and the wait.
  * All passes move as the move itself does.
  */
 export function* shotEnergy(
   shot: ResolvedShot,
-  one: ShootMove,
+  one: Moved,
   power: NonNullable<ResolvedRig["power"]>,
 ): Task<readonly Stretch[]> {
   const { axes } = one.move;
@@ -46,7 +48,7 @@ interface TakeTimes {
 }
 
 /** How long the axes move in a take and on the way back; looked at once for each trajectory. */
-function* timesOf({ trajectory, seen }: ShootMove): Task<TakeTimes> {
+function* timesOf({ trajectory, seen }: Moved): Task<TakeTimes> {
   const kept = seen.table<TakeTimes>("energy");
   const known = kept.get(trajectory);
   if (known) return known;
