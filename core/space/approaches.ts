@@ -19,6 +19,9 @@ export interface Approach {
   readonly onB: Vec3;
 }
 
+/** [m] Bodies that touch are told from those that do not by this. */
+const TOUCH = 1e-9;
+
 /**
  * All approaches nearer than `bound` [m] over a whole course, of each group in order of time. What is found of an interval
  * depends on nothing but that interval, the bodies and the bound.
@@ -39,13 +42,14 @@ export function* approaches(
   return byGroup.flat();
 }
 
-/** Those within one interval of the course. */
+/** Those within one interval of the course. With a bound of 0 or less, those that overlap by more than that. */
 function approachesIn(search: Search, interval: number, bound: number): readonly Approach[] {
   const { knots } = search.course;
   const [from, to] = [knots[interval], knots[interval + 1]];
-  return spansBelow(search, interval, from, to, bound).map((span) => {
+  return spansBelow(search, interval, from, to, Math.max(bound, TOUCH)).flatMap((span) => {
     const least = leastIn(search, interval, span.from, span.to, pairsOf(search, span.group), span);
-    return { group: span.group, from: span.from, to: span.to, ...pointsAt(search, least, span.to) };
+    const nearest = pointsAt(search, least, span.to);
+    return nearest.distance < bound ? [{ group: span.group, from: span.from, to: span.to, ...nearest }] : [];
   });
 }
 

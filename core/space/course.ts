@@ -6,7 +6,7 @@ export interface Course {
   /** Ends of the intervals, ascending [s]; within an interval the values of the axes are smooth. */
   readonly knots: readonly number[];
   /** Writes values, focal length and focus at time `t`, at a knot those of `side`. */
-  write(t: number, side: Side, out: Pick<Placed, "t" | "values" | "focal" | "focus">): void;
+  writeAt(t: number, side: Side, out: Pick<Placed, "t" | "values" | "focal" | "focus">): void;
   /** A size that speed (1) or acceleration (2) of an axis does not pass within an interval; Infinity when there is none. */
   bound(interval: number, axis: number, order: 1 | 2): number;
 }
@@ -17,7 +17,7 @@ export function courseOf(trajectory: Trajectory): Course {
   const { knots, duration } = trajectory;
   return {
     knots: knots.length < 2 ? [0, duration] : knots,
-    write(t, side, out) {
+    writeAt(t, side, out) {
       trajectory.poseAt(t, instant, side);
       out.t = t;
       out.values.set(instant.value);

@@ -51,7 +51,7 @@ export function createSearch(space: Space, pairs: Pairs, course: Course): Search
 export function placeAt({ look, course, places }: Search, t: number, side: Side, depth: number): Placed {
   while (places.length <= depth) places.push(createPlaced(look.space));
   const placed = places[depth];
-  course.write(t, side, placed);
+  course.writeAt(t, side, placed);
   placeBodies(look.space, placed);
   return placed;
 }

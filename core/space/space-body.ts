@@ -3,8 +3,8 @@ import type { Pose } from "../base/pose.ts";
 import { matrixFromQuat } from "../base/quat.ts";
 import type { Convex } from "../solid/convex.ts";
 
-/** What a body is. `base` does not move with any axis; `lens` is the barrel; the last two stand in the set. */
-export type BodyPart = "rig" | "base" | "lens" | "attachment" | "obstacle" | "person";
+/** What a body is. `base` does not move with any axis; `camera` is a line in it, `lens` the barrel; the last two stand in the set. */
+export type BodyPart = "rig" | "base" | "camera" | "lens" | "attachment" | "obstacle" | "person";
 
 /** A convex body and what carries it: a link of the rig, a turntable, or with neither of both the set. */
 export interface SpaceBody {

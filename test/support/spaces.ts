@@ -139,8 +139,8 @@ export function pointDistance(solid: Solid, [x, y, z]: Vec3): number {
   }
 }
 
-/** Least distance of sampled points of the surface of `a` from `b`: never below the true distance of bodies that are apart. */
-export function sampledDistance(a: Solid, inSet: Pose, b: Solid, bInSet: Pose, points: readonly Vec3[]): number {
+/** Least distance of sampled points of the surface of a body from another one: never below the true distance of bodies that are apart. */
+export function sampledDistance(inSet: Pose, b: Solid, bInSet: Pose, points: readonly Vec3[]): number {
   const back = composePoses(invertPose(bInSet), inSet);
   return points.reduce((least, point) => Math.min(least, pointDistance(b, applyPose(back, point))), Infinity);
 }
