@@ -65,9 +65,20 @@ export function rigOf(scope: Scope, document: Document<"rig">): ResolvedRig | un
     masses: [...chain.masses, ...parts.masses],
     origin,
   };
+  if (rig.masses.length === 0 && !("masses" in fields)) reportNoMasses(scope, fields, rig);
   if (hasBrokenChain(scope, document)) return undefined;
   checkChain(scope, fields, rig);
   return hasBrokenChain(scope, document) ? undefined : rig;
+}
+
+/** What balances or stands is of use only where the rig says what it weighs. */
+function reportNoMasses(scope: Scope, fields: RigFields, rig: ResolvedRig): void {
+  const uses = { counterweight: "whether it balances the arm", support: "whether the rig may tip over" } as const;
+  for (const name of ["counterweight", "support"] as const) {
+    const span = rig[name] && fields[name]?.span;
+    const message = `\`${name}\` is stated without \`masses\`, so ${uses[name]} is not told: list what the links weigh.`;
+    if (span) report(scope, "missing-field", span, message, { severity: "information" });
+  }
 }
 
 /** The chain as `chain` lists it or a URDF file states it, with what the file says that its links carry. */

@@ -169,4 +169,95 @@ rig: 1
 name: empty
 `);
   });
+
+  it("missing-field: what balances or stands, without what it weighs", () => {
+    check(`
+#- r.rig.yaml
+rig: 1
+chain:
+  - { axis: lift, type: rotary, along: [0, -1, 0], range: [-40, 40] }
+  - { axis: pan, type: rotary, origin: { at: [1, 0, 0] } }
+  - { axis: tilt, type: rotary, along: [0, -1, 0] }
+counterweight: { on: lift, at: [-0.6, 0, 0], mass: 9 kg }
+#              ^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^ information missing-field: \`counterweight\` is stated without \`masses\`, so whether it balances the arm is not told: list what the links weigh.
+support: [[-0.4, 0.4], [0.4, 0.4], [0, -0.4]]
+#        ^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^ information missing-field: \`support\` is stated without \`masses\`, so whether the rig may tip over is not told: list what the links weigh.
+#- weighed.rig.yaml
+rig: 1
+chain:
+  - { axis: lift, type: rotary, along: [0, -1, 0], range: [-40, 40] }
+  - { axis: pan, type: rotary, origin: { at: [1, 0, 0] } }
+  - { axis: tilt, type: rotary, along: [0, -1, 0] }
+masses: [{ on: base, mass: 90 kg }]
+counterweight: { on: lift, at: [-0.6, 0, 0], mass: 9 kg }
+support: [[-0.4, 0.4], [0.4, 0.4], [0, -0.4]]
+`);
+  });
+
+  it("feet that are no polygon, that a joint tilts, or that nothing carries", () => {
+    check(`
+#- few.rig.yaml
+rig: 1
+chain:
+  - { axis: pan, type: rotary, origin: { at: [0, 0, 1] } }
+  - { axis: tilt, type: rotary, along: [0, -1, 0] }
+masses: [{ on: base, mass: 90 kg }]
+support: [[-0.4, 0.4], [0.4, 0.4]]
+#        ^^^^^^^^^^^^^^^^^^^^^^^^^ error wrong-type: \`support\` is a polygon: give three corners [x, y] or more.
+#- line.rig.yaml
+rig: 1
+chain:
+  - { axis: pan, type: rotary, origin: { at: [0, 0, 1] } }
+  - { axis: tilt, type: rotary, along: [0, -1, 0] }
+masses: [{ on: base, mass: 90 kg }]
+support: { corners: [[-0.4, -0.4], [0.1, 0.1], [0.4, 0.4]] }
+#                   ^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^ error bad-number: The corners of \`support\` are all on one line, on which nothing stands: give the feet on both sides.
+#- tilted.rig.yaml
+rig: 1
+chain:
+  - { axis: dolly, type: linear, along: [1, 0, 0], range: [0, 1] }
+  - { axis: pan, type: rotary, origin: { at: [0, 0, 1] } }
+  - { axis: tilt, type: rotary, along: [0, -1, 0] }
+  - { axis: roll, type: rotary, along: [1, 0, 0] }
+head: { pan: pan, tilt: tilt, roll: roll }
+masses: [{ on: base, mass: 90 kg }]
+support: { on: roll, corners: [[-0.4, -0.4], [0.4, -0.4], [0, 0.4]] }
+#              ^^^^ error degenerate-chain: \`roll\` cannot carry the feet: \`tilt\` tilts it against the base. Name the link that rolls along with them, or \`base\`.
+#- steep.rig.yaml
+rig: 1
+chain:
+  - { axis: track, type: linear, along: [1, 0, 0], origin: { turn: [0, -10, 0] }, range: [0, 1] }
+  - { axis: pan, type: rotary, origin: { at: [0, 0, 1] } }
+  - { axis: tilt, type: rotary, along: [0, -1, 0] }
+masses: [{ on: base, mass: 90 kg }]
+support: { on: track, corners: [[-0.4, -0.4], [0.4, -0.4], [0, 0.4]] }
+#              ^^^^^ error degenerate-chain: \`track\` cannot carry the feet: \`track\` tilts it against the base. Name the link that rolls along with them, or \`base\`.
+#- nobody.rig.yaml
+rig: 1
+chain:
+  - { axis: dolly, type: linear, along: [1, 0, 0], range: [0, 1] }
+  - { axis: pan, type: rotary, origin: { at: [0, 0, 1] } }
+  - { axis: tilt, type: rotary, along: [0, -1, 0] }
+masses: [{ on: base, mass: 90 kg }]
+support: { on: doly, corners: [[-0.4, -0.4], [0.4, -0.4], [0, 0.4]], margin: 95 % }
+#                                                                            ^^^^ error bad-number: \`margin\`: \`95 %\` is not taken: it must be 0.9 or less.
+#              ^^^^ error unknown-axis: There is no axis \`doly\`. Did you mean \`dolly\`?
+#- bare.rig.yaml
+rig: 1
+chain:
+  - { axis: pan, type: rotary, origin: { at: [0, 0, 1] } }
+  - { axis: tilt, type: rotary, along: [0, -1, 0] }
+masses: [{ on: base, mass: 90 kg }]
+support: { on: base }
+#<^^^^^ error missing-field: \`support\` lacks \`corners\`, a list. The corners [x, y] in the frame of that link: three or more.
+#- rolls.rig.yaml
+rig: 1
+chain:
+  - { axis: dolly, type: linear, along: [1, 0, 0], origin: { at: [0, 0, 0.2], turn: [0, 0, 30] }, range: [0, 1] }
+  - { axis: swing, type: rotary, along: [0, 0, -1] }
+  - { axis: tilt, type: rotary, along: [0, -1, 0], origin: { at: [0, 0, 1] } }
+masses: [{ on: base, mass: 90 kg }]
+support: { on: swing, corners: [[-0.4, -0.4], [0.4, -0.4], [0, 0.4]], margin: 0 % }
+`);
+  });
 });
