@@ -24,6 +24,8 @@ export const QUANTITIES = {
   "TARGET.framing.across": { dimension: "share", doc: "where it is in the picture, from the left edge" },
   "TARGET.framing.down": { dimension: "share", doc: "where it is in the picture, from the top edge" },
   "TARGET.distance": { dimension: "length", doc: "its distance from the entrance pupil" },
+  "TARGET.motion": { dimension: "pixels", doc: "how far it goes in the picture from one frame to the next" },
+  "TARGET.blur": { dimension: "pixels", doc: "how far it smears in the picture while the shutter is open" },
   "TARGET.pass-error": {
     dimension: "pixels",
     doc: "how far the last pass may be off the first in the picture of it, 95 times of 100",
@@ -33,6 +35,10 @@ export const QUANTITIES = {
     doc: "how far the last pass may be off what is drawn, 95 times of 100, backlash included",
   },
   "camera.speed": { dimension: "length-speed", doc: "the speed of the entrance pupil" },
+  "camera.crossing": {
+    dimension: "time",
+    doc: "the time in which the far background crosses the delivered picture, as fast as the camera turns then",
+  },
   "camera.height": { dimension: "length", doc: "the height of the entrance pupil over the floor" },
   duration: { dimension: "time", doc: "how long the move lasts as it is played" },
 } as const satisfies Readonly<Record<string, QuantityRow>>;

@@ -1,5 +1,6 @@
 import type { QuantityName } from "../../base/quantities.ts";
 import { axisDerivative, axisShare } from "./axis-quantities.ts";
+import { backgroundCrossing, targetBlur, targetMotion } from "./image-quantities.ts";
 import { sampled, type Measured } from "./measured.ts";
 import { passError, planError } from "./pass-quantities.ts";
 
@@ -40,6 +41,9 @@ export const MEASURED: Readonly<Record<QuantityName, Measured>> = {
         Math.hypot(x, y, z),
     "rates",
   ),
+  "TARGET.motion": targetMotion,
+  "TARGET.blur": targetBlur,
+  "camera.crossing": backgroundCrossing,
   "camera.height": sampled(
     () =>
       ({ position }, { floor }) =>

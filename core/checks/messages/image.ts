@@ -14,7 +14,8 @@ const px = (value: number): string => formatQuantity(value, "pixels");
 
 function crossingMessage(f: Finding, at: string): string {
   const [value, least] = figures(f);
-  const less = seconds((f.limit ?? 0) - (f.measured ?? 0));
+  const short = (f.limit ?? 0) - (f.measured ?? 0);
+  const less = short < 0.0005 ? "a hair" : seconds(short);
   const said = `${text(f, "what")} crosses the delivered picture in ${value}${at}${axisWords(f)}`;
   const rule =
     text(f, "by") === "tolerance"

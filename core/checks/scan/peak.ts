@@ -7,7 +7,9 @@ export interface Peak {
 }
 
 /** The first of equally bad instants stays the worst one: a plateau is told by where it begins. */
-export const isWorse = (value: number, than: number): boolean => value > than + 1e-9 * Math.max(1, Math.abs(than));
+export const isWorse = (value: number, than: number): boolean =>
+  // Anything is worse than nothing.
+  than === -Infinity ? value > than : value > than + 1e-9 * Math.max(1, Math.abs(than));
 
 /** Golden-section search for the highest value of `at` between `lo` and `hi` [s], no lower than `known`. */
 export function refinePeak(lo: number, hi: number, known: Peak, at: (t: number) => number): Peak {
