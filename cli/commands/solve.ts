@@ -3,10 +3,10 @@ import { parseTime } from "../../core/base/timecode.ts";
 import { analyseText } from "../../core/checks/analyse.ts";
 import type { Analysis } from "../../core/checks/analysis.ts";
 import type { ResolvedMove } from "../../core/motion/resolved-move.ts";
+import { passVariant } from "../../core/motion/pass-variant.ts";
 import { planTrajectory } from "../../core/motion/plan.ts";
 import { frameTimes, sampleTake } from "../../core/motion/sample.ts";
 import type { Trajectory } from "../../core/motion/trajectory.ts";
-import { applyPass } from "../apply-pass.ts";
 import { findDocument, sourcesFor, type Given } from "../documents.ts";
 import { Failure, type Outcome } from "../failure.ts";
 import { renderJson } from "../json.ts";
@@ -28,12 +28,19 @@ export function solveCommand(path: string, options: SolveOptions): Outcome {
   const sources = sourcesFor([given]);
   const analysis = analyseText(given.file, sources);
   if (!analysis.move) return unsolvable(given, analysis, sources.read(given.file));
-  const move = options.pass === undefined ? analysis.move : applyPass(analysis.move, options.pass);
+  const move = options.pass === undefined ? analysis.move : movePlayedBy(analysis.move, options.pass);
   const trajectory = runToEnd(planTrajectory(move));
   const times = options.at === undefined ? frameTimes(trajectory) : [timeOf(options.at, move, trajectory)];
   const answer = solveAnswer(trajectory, runToEnd(sampleTake(trajectory, times)));
   const output = { json: renderJson, csv: renderCsv, text: renderSamples }[options.format](answer);
   return { output, exit: 0, notes: unsolvedNotes(given, trajectory) };
+}
+
+function movePlayedBy(move: ResolvedMove, name: string): ResolvedMove {
+  const pass = move.passes.find((one) => one.name === name);
+  if (pass) return passVariant(move, pass);
+  const names = move.passes.map((one) => one.name).join(", ");
+  throw new Failure(`the move has no pass ${name}; ${names === "" ? "it has none" : `it has ${names}`}`);
 }
 
 function unsolvable(

@@ -77,6 +77,8 @@ export interface PlacedFinding {
   readonly unit?: string;
   /** The reason given in an `allow`. */
   readonly allowed?: string;
+  /** The pass that it is of, where the move as it stands does not have it. */
+  readonly pass?: string;
   readonly cures: readonly TextCure[];
   readonly segment?: Segment;
 }

@@ -20,6 +20,8 @@ export interface Solved {
   readonly findings: readonly Finding[];
   /** What the checks saw of it. */
   readonly seen: Seen;
+  /** By the name of the first pass that plays it so: the move with targets off their places. */
+  readonly passes?: ReadonlyMap<string, Solved>;
 }
 
 /**

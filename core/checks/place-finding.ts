@@ -30,6 +30,7 @@ export function placeFinding(finding: Finding, file: FileId, origins: OriginTabl
     limit: shown(finding.limit),
     unit: unit && finding.measured !== undefined ? unit.unit : undefined,
     cures: [],
+    ...(typeof finding.facts.inPass === "string" ? { pass: finding.facts.inPass } : {}),
     ...(finding.segment ? { segment: finding.segment } : {}),
   };
 }

@@ -58,3 +58,6 @@ export const REDUCED_SPEED = 0.25;
 
 /** [captured px] Passes further apart than their tolerance by less than this is rounding. */
 export const MATCH_SLACK = 1e-6;
+
+/** A pass is told of beside the move where it breaks a limit by so many times as much. */
+export const CLEARLY_WORSE = 1.25;
