@@ -1,17 +1,18 @@
 import { writeJointRow } from "../../motion/joint-rows.ts";
 import type { Trajectory } from "../../motion/trajectory.ts";
 import { createLinkMotion, moveLinks } from "../../rig/link-motion.ts";
-import { createPlaced, placeBodies, type Placed, type Space } from "../../space/space.ts";
+import { createPlaced, placeBodies, type Space } from "../../space/space.ts";
 import { fastestPoint, type RigidMotion } from "./fastest-point.ts";
 
 /** How fast the bodies of a rig are at one instant after the other. */
 export interface BodySpeeds {
-  /** Where everything is at the instant that was looked at last. */
-  readonly placed: Placed;
   /** Looks at time `t` [s]. */
   look(t: number): void;
-  /** Speed of the fastest point of a body then [m/s]; 0 for what stands, and where the motion has no bounds. */
-  speedOf(body: number): number;
+  /**
+   * Speed of the fastest point of a body then [m/s]; 0 for what stands, and where the motion has no bounds. Where it is soon
+   * proven not to be above `enough` [m/s], that proof is told instead: a speed up to `enough` that it is not above.
+   */
+  speedOf(body: number, enough?: number): number;
 }
 
 export function bodySpeeds(trajectory: Trajectory, space: Space): BodySpeeds {
@@ -29,7 +30,6 @@ export function bodySpeeds(trajectory: Trajectory, space: Space): BodySpeeds {
     };
   });
   return {
-    placed,
     look(t) {
       trajectory.at(t, instant);
       placed.t = t;
@@ -39,11 +39,23 @@ export function bodySpeeds(trajectory: Trajectory, space: Space): BodySpeeds {
       writeJointRow(trajectory.axes, instant.speed, speeds);
       moveLinks(chain, base, q, speeds, accels, motion);
     },
-    speedOf(body) {
+    speedOf(body, enough = 0) {
       const { link, convex } = bodies[body];
       if (link < 0) return 0;
+      const most = mostSpeed(links[link], placed.centres, 3 * body, convex.radius);
+      if (most <= enough) return most;
       const speed = fastestPoint(convex, placed.rotations[body], placed.positions[body], links[link]);
       return Number.isFinite(speed) ? speed : 0;
     },
   };
+}
+
+/** No point of the ball around `c[i ..]` is faster: |v + w × d| + |w| r. */
+function mostSpeed({ turning: w, velocity, at }: RigidMotion, c: Float64Array, i: number, radius: number): number {
+  const [x, y, z] = [c[i] - at[0], c[i + 1] - at[1], c[i + 2] - at[2]];
+  const vx = velocity[0] + w[1] * z - w[2] * y;
+  const vy = velocity[1] + w[2] * x - w[0] * z;
+  const vz = velocity[2] + w[0] * y - w[1] * x;
+  const turn = Math.sqrt(w[0] * w[0] + w[1] * w[1] + w[2] * w[2]);
+  return Math.sqrt(vx * vx + vy * vy + vz * vz) + turn * radius;
 }

@@ -97,7 +97,7 @@ describe("what is fast near people", () => {
         for (let i = 0; i <= count; i++) {
           const t = (trajectory.duration * i) / count;
           speeds.look(t);
-          const { rotations: r, positions: p } = speeds.placed;
+          const { rotations: r, positions: p } = placedAt(trajectory, space, t);
           for (let person = people; person < space.bodies.length; person++) {
             const told = spans.find((span) => span.person === person && span.from - 1e-4 <= t && t <= span.to + 1e-4);
             let isFast = false;
