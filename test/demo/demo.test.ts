@@ -81,7 +81,7 @@ describe("demo", () => {
     for (const file of moves) assert.ok(5 <= solved.get(file)!.move!.keys.length, file);
   });
 
-  for (const file of [...moves, ...listed("kit", /\.yaml$/), ...listed(".", /\.set\.yaml$/)]) {
+  for (const file of [...moves, ...listed("kit", /\.yaml$/), ...listed(".", /\.(set|shoot)\.yaml$/)]) {
     it(`has no finding in ${file.slice(EXAMPLES.length + 1)}`, () => {
       const found = findings(solved.get(file) ?? analysed(file));
       assert.deepEqual(
@@ -112,6 +112,19 @@ describe("demo", () => {
       }
     });
   }
+
+  it("has a day whose cut and whose battery fail once a framing or a battery is another", () => {
+    const day = `${EXAMPLES}/teapots.shoot.yaml`;
+    const changed = (ending: string, from: string, to: string): readonly string[] => {
+      const text = (file: string): string => readFileSync(file, "utf8").replace(from, to);
+      const other: Sources = {
+        read: (file) => (file.endsWith(ending) ? { state: "text", text: text(file) } : sources.read(file)),
+      };
+      return analysed(day, other).motionFindings.map(({ code }) => code);
+    };
+    assert.deepEqual(changed("lid-then-cup.move.yaml", "framing: [0.38, 0.44]", "framing: [0.39, 0.44]"), ["match"]);
+    assert.deepEqual(changed("floor.rig.yaml", "battery: 150 Wh", "battery: 30 Wh"), ["power"]);
+  });
 
   it("moves every driven axis of the rigs that its moves use, and the turntable", () => {
     const moved = new Set<string>();
@@ -185,6 +198,8 @@ describe("broken demo documents", () => {
       "out-of-frame",
       "aim-spin",
       "focus-near",
+      "match",
+      "power",
       "allow",
     ]) {
       assert.ok(codes.has(code), code);
