@@ -74,8 +74,9 @@ rig: slider.rig.yaml
 camera: { use: a.camera.yaml, lens: wide }
 set: studio.set.yaml
 keys:
-  - axes: { slide: 0, pan: 0, tilt: 0 }
-#   ^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^ error people: the camera is 30 mm from potter at 00:00:00:00 (frame 0), 20 mm nearer than the clearance of 50 mm; lead the move past at a distance, or have potter stand elsewhere. This is arithmetic on a plan, no assessment of safety: follow the rig's manual, local rules and the person responsible on set.
+  - at: 0 s
+#       ^^^ error people: the camera is 30 mm from potter at 00:00:00:00 (frame 0), 20 mm nearer than the clearance of 50 mm; lead the move past at a distance, or have potter stand elsewhere. This is arithmetic on a plan, no assessment of safety: follow the rig's manual, local rules and the person responsible on set.
+    axes: { slide: 0, pan: 0, tilt: 0 }
 #- studio.set.yaml
 set: 1
 people:
