@@ -4,6 +4,7 @@ import { formatQuantity, trimmed } from "../../core/base/units.ts";
 import type { Dimension } from "../../core/base/dimension.ts";
 import type { MoveAxis, ResolvedMove } from "../../core/motion/resolved-move.ts";
 import type { Instant, Trajectory } from "../../core/motion/trajectory.ts";
+import { imageLine } from "./image-line.ts";
 import { code, paragraphs, plain, table } from "./markdown.ts";
 import type { Solved } from "./view.ts";
 
@@ -22,6 +23,7 @@ export function keyTable(solved: Solved, key: number): string {
     axisTable(trajectory, instant),
     pictureTable(move, instant),
     lensLine(move, instant),
+    imageLine(move, instant),
     segmentLine(solved, key),
   ]);
 }
