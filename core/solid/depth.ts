@@ -2,7 +2,7 @@ import type { Convex } from "./convex.ts";
 import { supportDifference, type Placing } from "./difference.ts";
 import type { Gap } from "./gap.ts";
 import { growPolytope, startPolytope, type Polytope } from "./polytope.ts";
-import { findThoroughly, keepNearest } from "./simplex.ts";
+import { nearestCores } from "./nearest-cores.ts";
 
 /** Of the distance and the sizes: a face that no point of the difference is farther out than is on its border. */
 const RELATIVE = 1e-11;
@@ -10,48 +10,81 @@ const RELATIVE = 1e-11;
 const FLAT = 1e-13;
 /** Of the same: flat cores that are nearer than this touch. */
 const TOUCHING = 2e-12;
+/** Of the same: how far outside of the skin the place is that its nearest point is looked for from, and how well. */
+const BEYOND = 0.1;
+const SETTLED = 1e-12;
+/** Rounds in which the direction may get better. */
+const MOST_ROUNDS = 8;
 
 /**
  * Writes the gap of two bodies whose cores overlap or touch: the least shift that parts them.
  *
- * A body of triangles grows inside the difference of the cores. Its face nearest to the origin is a lower bound of the
- * depth; the difference's extent along that face's normal is a shift that parts the bodies, so an upper one. The shift that
- * is written always parts them, also where the corners run out before both bounds meet: round bodies whose axes all but
- * coincide, which part about equally well in all directions.
+ * A body of triangles grows inside the difference of the cores (van den Bergen, 2001). Its face nearest to the origin is a
+ * lower bound of the depth; the difference's extent along that face's normal is a shift that parts the bodies, so an upper
+ * one. The shift that is written always parts them, also where the corners run out before both bounds meet: round bodies
+ * whose axes all but coincide, which part about equally well in all directions.
  *
- * @param size  Distance of the cores as far as it is known, 0 for cores that overlap [m].
  * @param reach Largest distance of a point of the difference from the origin, about [m].
  * @returns False, with nothing written, for a flat difference that is apart from the origin: the cores do not overlap.
  */
-export function measureDepth(placing: Placing, a: Convex, b: Convex, size: number, out: Gap, reach: number): boolean {
-  const { polytope, simplex } = out.work;
-  if (!findSolid(placing, a, b, polytope, out, FLAT * reach)) {
-    if (size > TOUCHING * reach) return false;
-    writeDepth(placing, a, b, 0, out);
-    return true;
-  }
-  const { w, normal, offset } = polytope;
-  const slack = RELATIVE * reach;
+export function measureDepth(placing: Placing, a: Convex, b: Convex, out: Gap, reach: number): boolean {
+  const { polytope } = out.work;
+  const isSolid = findSolid(placing, a, b, polytope, out, FLAT * reach);
+  if (!isSolid && placing.distance > TOUCHING * reach) return false;
+  const depth = isSolid ? leastExtent(placing, a, b, out, RELATIVE * reach) : 0;
+  settle(placing, a, b, out, depth, reach);
+  return true;
+}
+
+/** Least extent of the difference that is found, with its direction in `out.along`, in the first body's frame. */
+function leastExtent(
+  placing: Placing,
+  a: Convex,
+  b: Convex,
+  { along, work: { polytope } }: Gap,
+  slack: number,
+): number {
+  const { normal, offset } = polytope;
   let depth = Infinity;
-  for (;;) {
-    const face = nearestFace(polytope);
-    const x = normal[3 * face];
-    const y = normal[3 * face + 1];
-    const z = normal[3 * face + 2];
-    const slot = polytope.points;
-    if (slot === polytope.most) break;
-    supportDifference(placing, a, b, x, y, z, polytope, slot);
-    const extent = x * w[3 * slot] + y * w[3 * slot + 1] + z * w[3 * slot + 2];
-    if (extent < depth) {
-      depth = extent;
-      keepFace(polytope, face, out);
+  const tryDirection = (x: number, y: number, z: number): void => {
+    const extent = extentAlong(placing, a, b, polytope, x, y, z);
+    if (!(extent < depth)) return;
+    depth = extent;
+    along[0] = x;
+    along[1] = y;
+    along[2] = z;
+  };
+  // Bodies often stand along each other's axes, and round ones part across them: those directions are exact at once.
+  const { turn, towards } = placing;
+  for (let k = 0; k < 3; k++) {
+    for (const sign of [1, -1]) {
+      tryDirection(k === 0 ? sign : 0, k === 1 ? sign : 0, k === 2 ? sign : 0);
+      tryDirection(sign * turn[k], sign * turn[k + 3], sign * turn[k + 6]);
     }
+  }
+  const tryAcross = (x: number, y: number, z: number): void => {
+    const share = towards[0] * x + towards[1] * y + towards[2] * z;
+    const u = towards[0] - share * x;
+    const v = towards[1] - share * y;
+    const w = towards[2] - share * z;
+    const size = Math.sqrt(u * u + v * v + w * w);
+    if (size > slack) tryDirection(u / size, v / size, w / size);
+  };
+  tryAcross(0, 0, 1);
+  tryAcross(turn[2], turn[5], turn[8]);
+  while (polytope.points < polytope.most) {
+    const face = nearestFace(polytope);
+    tryDirection(normal[3 * face], normal[3 * face + 1], normal[3 * face + 2]);
     if (depth - offset[face] <= slack || !growPolytope(polytope, face, slack / 10)) break;
   }
-  findThoroughly(simplex);
-  keepNearest(simplex);
-  writeDepth(placing, a, b, depth, out);
-  return true;
+  return depth;
+}
+
+/** Writes the point of the difference farthest along a unit vector to the free place of the polytope; gives how far it is. */
+function extentAlong(placing: Placing, a: Convex, b: Convex, p: Polytope, x: number, y: number, z: number): number {
+  const slot = p.points;
+  supportDifference(placing, a, b, x, y, z, p, slot);
+  return x * p.w[3 * slot] + y * p.w[3 * slot + 1] + z * p.w[3 * slot + 2];
 }
 
 function nearestFace({ faces, alive, normal, offset }: Polytope): number {
@@ -64,20 +97,6 @@ function nearestFace({ faces, alive, normal, offset }: Polytope): number {
     nearest = face;
   }
   return nearest;
-}
-
-/** Keeps a face's normal as the direction, and its corners as the simplex that the points of the bodies are between. */
-function keepFace({ corner, normal, w, a, b }: Polytope, face: number, { along, work: { simplex } }: Gap): void {
-  simplex.count = 3;
-  for (let k = 0; k < 3; k++) {
-    along[k] = normal[3 * face + k];
-    const from = 3 * corner[3 * face + k];
-    for (let axis = 0; axis < 3; axis++) {
-      simplex.w[3 * k + axis] = w[from + axis];
-      simplex.a[3 * k + axis] = a[from + axis];
-      simplex.b[3 * k + axis] = b[from + axis];
-    }
-  }
 }
 
 /**
@@ -119,19 +138,57 @@ function across([x, y, z]: readonly number[]): [number, number, number] {
   return Math.abs(y) <= Math.abs(z) ? unit(z, 0, -x) : unit(-y, x, 0);
 }
 
+/**
+ * Writes the gap for a depth along `out.along`. The difference's nearest point to a place beyond its skin gives the points of
+ * both bodies, and a better direction where the one that is known is not the least.
+ */
+function settle(placing: Placing, a: Convex, b: Convex, out: Gap, known: number, reach: number): void {
+  const { simplex, polytope } = out.work;
+  const { along } = out;
+  const { at, nearest } = placing;
+  const x0 = at[0];
+  const y0 = at[1];
+  const z0 = at[2];
+  // The place that a search uses for a direction that it tries must be free.
+  polytope.points = Math.min(polytope.points, polytope.most - 1);
+  let depth = known;
+  for (let round = 0; ; round++) {
+    const beyond = depth + BEYOND * reach;
+    at[0] = x0 + beyond * along[0];
+    at[1] = y0 + beyond * along[1];
+    at[2] = z0 + beyond * along[2];
+    nearestCores(placing, a, b, simplex, along, SETTLED * reach, Infinity);
+    at[0] = x0;
+    at[1] = y0;
+    at[2] = z0;
+    for (let k = 0; k < 3; k++) nearest[6 + k] -= beyond * along[k];
+    if (round === MOST_ROUNDS) break;
+    const x = -nearest[0] / placing.distance;
+    const y = -nearest[1] / placing.distance;
+    const z = -nearest[2] / placing.distance;
+    const extent = extentAlong(placing, a, b, polytope, x, y, z);
+    if (!(extent < depth - RELATIVE * reach)) break;
+    depth = extent;
+    along[0] = x;
+    along[1] = y;
+    along[2] = z;
+  }
+  writeDepth(placing, a, b, depth, out);
+}
+
 /** From the cores' depth along `out.along`, in the first body's frame, to the bodies' gap in the set's. */
-function writeDepth({ rotation: r, position: p }: Placing, a: Convex, b: Convex, depth: number, out: Gap): void {
-  const { simplex } = out.work;
+function writeDepth(
+  { rotation: r, position: p, nearest }: Placing,
+  a: Convex,
+  b: Convex,
+  depth: number,
+  out: Gap,
+): void {
   const [x, y, z] = out.along;
   out.distance = -(depth + a.rounding + b.rounding);
-  let u = x * a.rounding;
-  let v = y * a.rounding;
-  let w = z * a.rounding;
-  for (let i = 0; i < simplex.count; i++) {
-    u += simplex.share[i] * simplex.a[3 * i];
-    v += simplex.share[i] * simplex.a[3 * i + 1];
-    w += simplex.share[i] * simplex.a[3 * i + 2];
-  }
+  const u = nearest[3] + x * a.rounding;
+  const v = nearest[4] + y * a.rounding;
+  const w = nearest[5] + z * a.rounding;
   for (let k = 0; k < 3; k++) {
     out.along[k] = r[3 * k] * x + r[3 * k + 1] * y + r[3 * k + 2] * z;
     out.from[k] = p[k] + r[3 * k] * u + r[3 * k + 1] * v + r[3 * k + 2] * w;

@@ -12,6 +12,7 @@ export interface Placing {
   readonly position: Float64Array;
   /** From the centre of the first body's ball to that of the second's, in the first one's frame [m]. */
   readonly towards: Float64Array;
+  /** Of those centres; once the cores are looked at, theirs [m]. */
   distance: number;
   /** Nearest point of the difference and the two points that it comes from, (9,). */
   readonly nearest: Float64Array;

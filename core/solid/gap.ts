@@ -1,8 +1,9 @@
 import type { Convex } from "./convex.ts";
-import { createPlacing, placeDifference, supportDifference, type Placing } from "./difference.ts";
+import { createPlacing, placeDifference, type Placing } from "./difference.ts";
 import { measureDepth } from "./depth.ts";
+import { nearestCores } from "./nearest-cores.ts";
 import { createPolytope, type Polytope } from "./polytope.ts";
-import { createSimplex, findNearest, findThoroughly, keepNearest, type Simplex } from "./simplex.ts";
+import { createSimplex, type Simplex } from "./simplex.ts";
 
 /** What is between two bodies. Made once by its owner and written again by each measurement, which allocates nothing. */
 export interface Gap {
@@ -28,10 +29,10 @@ export interface GapWork {
   readonly polytope: Polytope;
 }
 
-/** Steps after which a distance is taken as it is; the hardest cases that the tests find need a third of them. */
-const MOST_STEPS = 128;
 /** Of the distance and the sizes: what a distance may be off by. */
 const RELATIVE = 1e-12;
+/** Bodies smaller than this are points [m]. */
+const LEAST = 1e-9;
 
 export function createGap(): Gap {
   return {
@@ -57,8 +58,8 @@ const MOST_CORNERS = 128;
  * @param pa, pb Positions of the bodies' origins [m].
  * @param out    Written, see `Gap`. `distance` is within 1e-11 of the sizes where bodies are apart.
  * @param enough The measurement may end once the distance is proven above this [m]; default: it never does.
- * @param depths `unknown` for who needs no depths, which take a hundred times as long: where cores overlap, `distance` is then only
- *               known to be what is written or less, and points and direction are not written.
+ * @param depths `unknown` for who needs no depths, which take many times as long: where cores overlap, `distance` is then
+ *               only known to be what is written or less, and points and direction are not written.
  */
 export function measureGap(
   a: Convex,
@@ -73,100 +74,34 @@ export function measureGap(
 ): void {
   const { placing, simplex } = out.work;
   placeDifference(placing, a, ra, pa, b, rb, pb);
+  const centres = placing.distance;
+  const farthest = centres - a.radius - b.radius;
+  out.bound = farthest > enough;
+  out.distance = farthest;
+  if (out.bound) return;
   const rounding = a.rounding + b.rounding;
-  const farthest = placing.distance - a.radius - b.radius;
-  if (farthest > enough) {
-    out.distance = farthest;
+  // Rounding errors grow with how far the points of the difference are from the origin.
+  const reach = Math.max(LEAST, centres + a.radius + b.radius);
+  const end = nearestCores(placing, a, b, simplex, placing.towards, RELATIVE * reach, enough + rounding);
+  if (end === "beyond") {
+    out.distance = placing.distance - rounding;
     out.bound = true;
     return;
   }
-  out.bound = false;
-  const { w } = simplex;
-  // Rounding errors grow with how far the points of the difference are from the origin.
-  const reach = placing.distance + a.radius + b.radius;
-  const slack = RELATIVE * reach;
-  const { nearest } = placing;
-  simplex.count = 0;
-  supportDifference(placing, a, b, placing.towards[0], placing.towards[1], placing.towards[2], simplex, 0);
-  simplex.count = 1;
-  let square = findNearest(simplex);
-  keepNearest(simplex);
-  for (let step = 0; ; step++) {
-    readNearest(simplex, nearest);
-    const size = Math.sqrt(square);
-    if (simplex.count === 4 || size <= slack) {
-      if (depths === "unknown") {
-        out.distance = -rounding;
-        return;
-      }
-      if (measureDepth(placing, a, b, size, out, reach)) return;
-      break;
-    }
-    if (step === MOST_STEPS) break;
-    const [x, y, z] = nearest;
-    const slot = simplex.count;
-    supportDifference(placing, a, b, -x, -y, -z, simplex, slot);
-    const seen = (x * w[3 * slot] + y * w[3 * slot + 1] + z * w[3 * slot + 2]) / size;
-    // No point of the difference is nearer than this.
-    if (seen - rounding > enough) {
-      out.distance = seen - rounding;
-      out.bound = true;
-      return;
-    }
-    if (size - seen <= slack || isKnown(simplex)) break;
-    simplex.count += 1;
-    let next = findNearest(simplex);
-    if (!(next < square)) next = findThoroughly(simplex);
-    if (!(next < square)) {
-      // Needles a million times as long as thick: rounding hides which face is nearest. The growing body tells.
-      if (size - seen > 1e3 * slack && measureDepth(placing, a, b, size, out, reach)) return;
-      break;
-    }
-    keepNearest(simplex);
-    square = next;
+  if (end === "meets" && depths === "unknown") {
+    out.distance = -rounding;
+    return;
   }
-  writeApart(placing, a, b, nearest, out);
-}
-
-/** The nearest point of the simplex, and the points of the bodies that it is the difference of: (9,). */
-function readNearest({ count, share, w, a, b }: Simplex, out: Float64Array): void {
-  for (let k = 0; k < 3; k++) {
-    let difference = 0;
-    let onA = 0;
-    let onB = 0;
-    for (let i = 0; i < count; i++) {
-      difference += share[i] * w[3 * i + k];
-      onA += share[i] * a[3 * i + k];
-      onB += share[i] * b[3 * i + k];
-    }
-    out[k] = difference;
-    out[3 + k] = onA;
-    out[6 + k] = onB;
-  }
-}
-
-/** True where the newest point is in the simplex already: nothing is nearer. */
-function isKnown({ count, w }: Simplex): boolean {
-  for (let i = 0; i < count; i++) {
-    if (w[3 * i] === w[3 * count] && w[3 * i + 1] === w[3 * count + 1] && w[3 * i + 2] === w[3 * count + 2])
-      return true;
-  }
-  return false;
+  const isDeep = end !== "apart" && measureDepth(placing, a, b, out, reach);
+  if (!isDeep) writeApart(placing, a, b, out);
 }
 
 /** From the cores' nearest points, in the first body's frame, to those of the bodies in the set's. */
-function writeApart(
-  { rotation: r, position: p }: Placing,
-  a: Convex,
-  b: Convex,
-  nearest: Float64Array,
-  out: Gap,
-): void {
-  const size = Math.hypot(nearest[0], nearest[1], nearest[2]);
-  out.distance = size - a.rounding - b.rounding;
-  const x = -nearest[0] / size;
-  const y = -nearest[1] / size;
-  const z = -nearest[2] / size;
+function writeApart({ rotation: r, position: p, nearest, distance }: Placing, a: Convex, b: Convex, out: Gap): void {
+  out.distance = distance - a.rounding - b.rounding;
+  const x = -nearest[0] / distance;
+  const y = -nearest[1] / distance;
+  const z = -nearest[2] / distance;
   for (let k = 0; k < 3; k++) {
     const along = r[3 * k] * x + r[3 * k + 1] * y + r[3 * k + 2] * z;
     out.along[k] = along;
