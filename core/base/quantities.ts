@@ -40,6 +40,10 @@ export const QUANTITIES = {
     doc: "the time in which the far background crosses the delivered picture, as fast as the camera turns then",
   },
   "camera.height": { dimension: "length", doc: "the height of the entrance pupil over the floor" },
+  "support.margin": {
+    dimension: "share",
+    doc: "what the rig's pressure on the floor leaves of the way from the middle of its feet to an edge",
+  },
   duration: { dimension: "time", doc: "how long the move lasts as it is played" },
 } as const satisfies Readonly<Record<string, QuantityRow>>;
 

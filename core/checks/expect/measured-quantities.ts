@@ -3,6 +3,7 @@ import { axisDerivative, axisShare } from "./axis-quantities.ts";
 import { backgroundCrossing, targetBlur, targetMotion } from "./image-quantities.ts";
 import { sampled, type Measured } from "./measured.ts";
 import { passError, planError } from "./pass-quantities.ts";
+import { supportMargin } from "./support-margin.ts";
 
 const BEHIND = "the target is behind the camera";
 
@@ -50,6 +51,7 @@ export const MEASURED: Readonly<Record<QuantityName, Measured>> = {
         position[2] - floor,
     "poses",
   ),
+  "support.margin": supportMargin,
   duration: {
     // eslint-disable-next-line require-yield -- A task like the costly ones, done at once.
     *extremes({ trajectory: { duration } }) {

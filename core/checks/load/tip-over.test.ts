@@ -225,6 +225,20 @@ keys:
     assert.ok(!error(distance + 1e-4));
   });
 
+  it("agrees with what a move expects of its `support.margin`", () => {
+    const expected = (share: number, support = SQUARE): Documents => {
+      const all = documents("crane", support, { head: `expect: [{ of: support.margin, above: ${share} }]\n` });
+      return { ...all, "crane.rig.yaml": all["crane.rig.yaml"].replace("support: none\n", "") };
+    };
+    const fails = (all: Documents) => findingsOfCode(all, "m.move.yaml", "expect");
+    const share = shareOf("crane");
+    assert.equal(fails(expected(share - 1e-6)).length, 0);
+    const [finding] = fails(expected(share + 1e-6));
+    assert.ok(Math.abs((finding.value ?? NaN) / 100 - share) < 1e-9);
+    const [without] = fails(expected(0.5, "none"));
+    assert.match(without.message, /the rig states no feet \(`support`\) or no `masses`/);
+  });
+
   it("replaces a speed that stands in the move already, in JSON too", () => {
     const quick = shareOf("slider", { head: "speed: 90 %\n" });
     const slow = shareOf("slider", { head: "speed: 5 %\n" });
