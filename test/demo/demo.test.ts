@@ -58,7 +58,7 @@ function halvedText(move: string, { axis, limit }: Share): Sources {
       const state = sources.read(file);
       if (state.state !== "text" || file === move) return state;
       const line = new RegExp(
-        `((?:axis: ${axis.name}\\b|\\b${axis.name}: \\{ (?=at|limits))[^]*?limits: \\{[^}]*?${limit}: )([\\d.]+)`,
+        `((?:axis: ${axis.name}\\b|\\b${axis.name}:\\s*\\{?\\s*(?=at|limits))[^]*?limits: \\{[^}]*?${limit}: )([\\d.]+)`,
       );
       // Of limits a URDF file states the speed alone.
       if (file.endsWith(".urdf") && limit !== "speed") return state;
@@ -199,6 +199,9 @@ describe("broken demo documents", () => {
       "aim-spin",
       "focus-near",
       "match",
+      "judder",
+      "blur",
+      "crop-margin",
       "power",
       "allow",
     ]) {
