@@ -6,7 +6,7 @@ import type { ResolvedRig } from "../../rig/resolved-rig.ts";
 import { passCount } from "../passes/last-pass.ts";
 import type { Check, CheckContext } from "../check.ts";
 import type { Finding } from "../finding.ts";
-import { changedWithin, emptyAt, FRESH, lasts, together } from "./battery-use.ts";
+import { changedWithin, emptyIn, FRESH, lasts, together } from "./battery-use.ts";
 import { shotEnergy } from "./shot-energy.ts";
 
 type Power = NonNullable<ResolvedRig["power"]>;
@@ -46,13 +46,13 @@ export const passPower: Check = {
         facts: {
           rig: move.rig.name,
           of: isOne ? "take" : "passes",
-          passes: stretches.length,
-          empty: stretches[emptyAt(stretches, FRESH, usable)].label,
+          passes: passCount(move),
+          empty: emptyIn(stretches, FRESH, usable),
           usable: power.usable,
           battery: power.battery,
           draw: energy / time,
           lasts: lastsFor(usable, energy / time),
-          changes: changes.join("; "),
+          changes,
         },
       },
     ];

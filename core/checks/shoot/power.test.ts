@@ -111,6 +111,19 @@ shots:
     assert.match(found(documents("slider", endless))[0].message, /: take a larger battery, or power from the mains\.$/);
   });
 
+  it("reckons with ten thousand takes as with one, and tells the first changes", () => {
+    // 700 J a take and 1400 J a way back: 137 of 2100 J each in 80 Wh = 288 kJ, so 72 changes in the 9,999 before the last.
+    const all = { ...documents("slider", shoot("{ move: a.move.yaml }")) };
+    const many = { ...all, "a.move.yaml": move("slider", "passes: [{ name: red, times: 10000 }]\n") };
+    const [finding] = found(many);
+    near(finding.value, (9999 * 2100 + 700) / 3600, 1e-3);
+    assert.match(finding.message, /it is empty in pass red \(138 of 10000\), /);
+    assert.match(
+      finding.message,
+      /change it after pass red \(137 of 10000\); .*\(822 of 10000\) and 66 times more, or/,
+    );
+  });
+
   it("goes on as if the battery had been changed, so that each change that is needed is told", () => {
     const shot = "{ move: a.move.yaml, passes: [blue], setup-time: 70 min }";
     const day = documents("slider", shoot(shot, shot, shot, shot));

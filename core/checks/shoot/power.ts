@@ -4,7 +4,7 @@ import { lastsFor, usableEnergy } from "../../load/energy.ts";
 import type { ResolvedShot } from "../../model/resolved-shoot.ts";
 import type { ResolvedRig } from "../../rig/resolved-rig.ts";
 import type { Finding } from "../finding.ts";
-import { changedWithin, emptyAt, FRESH, lasts, together, type Spent } from "./battery-use.ts";
+import { changedWithin, emptyIn, FRESH, lasts, together, type Spent } from "./battery-use.ts";
 import type { ShootCheck, ShootMove } from "./shoot-check.ts";
 import { shotEnergy } from "./shot-energy.ts";
 
@@ -49,7 +49,6 @@ function* useBattery(
   if (lasts(whole, usable)) return { spent: whole };
   const alone = stretches.reduce(together, FRESH);
   const isEnough = lasts(alone, usable);
-  const empty = stretches[emptyAt(stretches, before, usable)];
   const { spent, changes } = changedWithin(stretches, usable);
   const finding: Finding = {
     code: "power",
@@ -63,13 +62,13 @@ function* useBattery(
     facts: {
       rig: one.move.rig.name,
       shot: shot.label,
-      empty: empty.label,
+      empty: emptyIn(stretches, before, usable),
       usable: states.usable,
       battery: states.battery,
       draw: whole.energy / whole.time,
       lasts: lastsFor(usable, whole.energy / whole.time),
       after: before.after ?? "",
-      ...(isEnough ? {} : { alone: alone.energy, changes: changes.join("; ") }),
+      ...(isEnough ? {} : { alone: alone.energy, changes }),
     },
     ...(isEnough ? { adds: [{ field: "change-battery", value: "true" }] } : {}),
   };

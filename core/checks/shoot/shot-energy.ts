@@ -3,16 +3,14 @@ import { motionEnergy, motionTimes, type MotionTimes } from "../../load/energy.t
 import type { ResolvedShot } from "../../model/resolved-shoot.ts";
 import { wayBack } from "../../motion/way-back.ts";
 import type { ResolvedRig } from "../../rig/resolved-rig.ts";
-import { takesOf } from "./shot-takes.ts";
+import { takesOf, type Takes } from "./shot-takes.ts";
 import type { ShootMove } from "./shoot-check.ts";
 
-/** A part of a shot that is not broken off for a change of batteries. */
-export interface Stretch {
-  /** `the set-up`, or the take. */
-  readonly label: string;
-  /** [J] */
+/** Equal parts of a shot, none of which is broken off for a change of batteries: the set-up, or takes of one pass. */
+export interface Stretch extends Takes {
+  /** Of each part [J]. */
   readonly energy: number;
-  /** [s] */
+  /** Of each part [s]. */
   readonly time: number;
 }
 
@@ -31,14 +29,20 @@ export function* shotEnergy(
   const { take, back } = yield* timesOf(one);
   const taken = motionEnergy(power, axes, take);
   const returned = back ? motionEnergy(power, axes, back) : 0;
-  const takes = takesOf(shot, one.move);
-  const stretches = takes.map((label, n): Stretch => {
-    const goesBack = n + 1 < takes.length;
+  const part = (takes: Takes, goesBack: boolean): Stretch => {
     const busy = take.duration + (goesBack ? (back?.duration ?? 0) : 0);
     const time = Math.max(busy, shot.passTime ?? 0);
-    return { label, time, energy: taken + (goesBack ? returned : 0) + power.idle * (time - busy) };
+    return { ...takes, time, energy: taken + (goesBack ? returned : 0) + power.idle * (time - busy) };
+  };
+  const all = takesOf(shot, one.move);
+  const stretches = all.flatMap((takes, idx): Stretch[] => {
+    if (idx + 1 < all.length) return [part(takes, true)];
+    // After the very last take the rig need not come back.
+    const last = { count: 1, label: () => takes.label(takes.count - 1) };
+    const others = { ...takes, count: takes.count - 1 };
+    return [...(0 < others.count ? [part(others, true)] : []), part(last, false)];
   });
-  const setup = { label: "the set-up", time: shot.setupTime, energy: power.idle * shot.setupTime };
+  const setup = { count: 1, label: () => "the set-up", time: shot.setupTime, energy: power.idle * shot.setupTime };
   return 0 < shot.setupTime ? [setup, ...stretches] : stretches;
 }
 
