@@ -13,7 +13,7 @@ const CAUTION =
 
 function nearMessage(f: Finding, at: string): string {
   const [distance, clearance] = figures(f);
-  const [part, person] = [text(f, "part"), text(f, "person")];
+  const [part, person] = [text(f, "part"), text(f, "target")];
   const short = formatQuantity((f.limit ?? 0) - (f.measured ?? 0), "length");
   const where =
     (f.measured ?? 0) < 0
@@ -24,7 +24,7 @@ function nearMessage(f: Finding, at: string): string {
 
 function fastMessage(f: Finding, at: string): string {
   const [speed, limit] = figures(f);
-  const [part, person] = [text(f, "part"), text(f, "person")];
+  const [part, person] = [text(f, "part"), text(f, "target")];
   const distance = Math.max(0, number(f, "distance"));
   const where = `A point of ${part} moves at ${speed}${at}, ${formatQuantity(distance, "length")} from ${person}`;
   const near = formatQuantity(number(f, "near"), "length");

@@ -67,6 +67,7 @@ const isAlike = (a: Finding, b: Finding): boolean =>
   a.axis === b.axis &&
   a.key === b.key &&
   a.dimension === b.dimension &&
+  a.facts.target === b.facts.target &&
   // A limit that is broken at both ends of a range is broken in two ways.
   a.facts.side === b.facts.side &&
   a.facts.end === b.facts.end;

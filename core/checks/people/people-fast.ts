@@ -53,7 +53,6 @@ function fastFinding(
     facts: {
       what: "fast",
       part: space.bodies[a].name,
-      person: person.name,
       target: person.name,
       distance: gap.distance,
       near,

@@ -12,6 +12,5 @@ export interface PeopleSpace {
 /** `undefined` in a set without people. */
 export function peopleSpace(move: ResolvedMove): PeopleSpace | undefined {
   const { rig, people } = bodiesOfMove(move);
-  if (people.length === 0) return undefined;
-  return { space: createSpace(move, [...rig, ...people]), people: rig.length };
+  return people.length === 0 ? undefined : { space: createSpace(move, [...rig, ...people]), people: rig.length };
 }

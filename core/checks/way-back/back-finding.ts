@@ -11,19 +11,12 @@ const PLACES: ReadonlySet<FindingCode> = new Set(["axis-range", "clearance", "se
 /** True where the take has the same finding, as bad or worse. */
 export function isToldOfTake(finding: Finding, told: readonly Finding[]): boolean {
   if (!PLACES.has(finding.code) || finding.dimension === "length-speed") return false;
-  return told.some((one) => isSame(one, finding) && breach(finding) <= breach(one) * (1 + 1e-6));
+  return told.some((one) => subject(one) === subject(finding) && breach(finding) <= breach(one) * (1 + 1e-6));
 }
 
-/** The names that tell what a finding is about; numbers of its facts are figures. */
-const names = ({ axis, facts }: Finding): string =>
-  JSON.stringify([
-    axis,
-    ...Object.entries(facts).filter(([name, fact]) => typeof fact === "string" && !KEYS.has(name)),
-  ]);
-const KEYS = new Set(["fromKey", "toKey", "source"]);
-
-const isSame = (a: Finding, b: Finding): boolean =>
-  a.code === b.code && a.dimension === b.dimension && names(a) === names(b);
+/** What a finding is about. Which part comes nearest to something may differ, but for parts that meet each other. */
+const subject = ({ code, axis, dimension, facts }: Finding): string =>
+  JSON.stringify([code, axis, dimension, facts.what, facts.end, facts.target, code === "self-clearance" && facts.part]);
 
 const breach = ({ measured = 0, limit = 0 }: Finding): number => Math.abs(measured - limit);
 

@@ -119,6 +119,47 @@ people:
 `);
   });
 
+  it("is told where it comes too near to what stands in the set, and to the floor", () => {
+    check(`
+#- m.move.yaml
+move: 1
+rig: crane.rig.yaml
+camera: { use: a.camera.yaml, lens: wide }
+set: studio.set.yaml
+tolerance: { crossing: 1 s }
+return: { time: 20 s }
+#               ^^^^ error clearance: the camera reaches 10 mm into plinth on the way back, 10.62 s after it begins, 60 mm nearer than the clearance of 50 mm; lead the move past at a distance, or move plinth.
+keys:
+  - at: 0 s
+    axes: { swing: -40, lift: 0, pan: 0, tilt: 0 }
+  - at: 10 s
+    axes: { swing: 0, lift: 40 }
+  - at: 20 s
+    axes: { swing: 40, lift: 0 }
+#- low.move.yaml
+move: 1
+rig: crane.rig.yaml
+camera: { use: a.camera.yaml, lens: wide }
+tolerance: { crossing: 1 s, clearance: 100 mm }
+return:
+  time: 40 s
+  via:
+    - at: 50 %
+#     ^^^^^^^^ error floor: the camera is 85.8 mm above the floor on the way back, 19.99 s after it begins, 14.2 mm nearer than the clearance of 0.1 m; keep the camera or the arm higher at \`via\` 1 of \`return\`.
+      axes: { lift: -40 }
+keys:
+  - at: 0 s
+    axes: { swing: -40, lift: 0, pan: 0, tilt: 0 }
+  - at: 20 s
+    axes: { swing: 40, lift: 0 }
+#- studio.set.yaml
+set: 1
+obstacles:
+  plinth: { box: [0.3, 0.3, 1.1], at: [1.5, 0, 0.55] }
+floor: 0.04
+`);
+  });
+
   it("is told where it is fast beside people", () => {
     check(`
 #- m.move.yaml
