@@ -56,7 +56,7 @@ function viaOf(context: MoveContext, { via }: WayFields["value"]): Extract<Resol
     if (!item || !at) continue;
     const last = out[out.length - 1]?.at ?? 0;
     if (last < at.value && at.value < 1) {
-      out.push({ at: at.value, axes: axesOf(context, item), origin: originOf(context.scope, item.span) });
+      out.push({ at: at.value, axes: axesOf(context, item), origin: originOf(context.scope, at.span) });
       continue;
     }
     const message =

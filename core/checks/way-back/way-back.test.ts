@@ -145,7 +145,7 @@ return:
   time: 40 s
   via:
     - at: 50 %
-#     ^^^^^^^^ error floor: the camera is 85.8 mm above the floor on the way back, 19.99 s after it begins, 14.2 mm nearer than the clearance of 0.1 m; keep the camera or the arm higher at \`via\` 1 of \`return\`.
+#         ^^^^ error floor: the camera is 85.8 mm above the floor on the way back, 19.99 s after it begins, 14.2 mm nearer than the clearance of 0.1 m; keep the camera or the arm higher at \`via\` 1 of \`return\`.
       axes: { lift: -40 }
 keys:
   - at: 0 s
