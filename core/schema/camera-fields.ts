@@ -145,7 +145,11 @@ export const cameraDocument = fields({
   ),
   lenses: required(named(lens(), "lens"), "The lenses, by name."),
   attachments: optional(list(attachment()), "What else is on the camera: matte box, monitor, transmitter."),
-  shutter: optional(quantity("angle", { above: 0, to: 360 }), "Shutter angle.", "180 deg"),
+  shutter: optional(
+    quantity("angle", { above: 0, to: 360 }),
+    "Shutter angle: the share of a frame's turn for which it is exposed, for `blur` and `judder`.",
+    "180 deg",
+  ),
   allow: allowField(),
   note: noteField(),
 });
