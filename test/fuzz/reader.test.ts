@@ -56,8 +56,10 @@ function resolve(kind: DocumentKind, format: Format, text: string, memo: Documen
       const { problems } = resolveConfig(file, sources, memo);
       return { value: [...severitiesOf(file, sources, memo).severities], problems };
     }
-    case "shoot":
-      return { value: "read", problems: resolveShoot(file, sources, memo).problems };
+    case "shoot": {
+      const { shoot, problems } = resolveShoot(file, sources, memo);
+      return { value: shoot, problems };
+    }
   }
 }
 

@@ -111,6 +111,8 @@ name: Day one
 shots:
   - { move: seed.move.yaml, passes: [celadon], product: teapot, setup-time: 20 min, pass-time: 4 min, change-battery: true }
   - { move: seed.move.yaml, wardrobe: apron, props: cloth }
+match:
+  - { from: "seed.move.yaml#top", to: "seed.move.yaml#top", about: lid, tolerance: 3 px, size: 0.2 m }
 `,
   config: `config: 1
 severity:
