@@ -24,10 +24,14 @@ export function flatOutline(points: Float64Array, corners: readonly number[], mo
     return { at, x: dot(offset, along), y: dot(offset, across) };
   });
   places.sort((a, b) => a.x - b.x || a.y - b.y || a.at - b.at);
-  const outline = [...halfOutline(places), ...halfOutline(places.reverse())];
+  const slack = STRAIGHT * size;
+  const outline = [...halfOutline(places, slack), ...halfOutline(places.reverse(), slack)];
   const step = Math.ceil(outline.length / most);
   return outline.filter((_, idx) => idx % step === 0);
 }
+
+/** Of the size: a corner that stands out by less from the line of its neighbours is none. */
+const STRAIGHT = 1e-9;
 
 interface Place {
   readonly at: number;
@@ -36,13 +40,14 @@ interface Place {
 }
 
 /** One side from the first place to the last, which the other side begins with. */
-function halfOutline(places: readonly Place[]): number[] {
+function halfOutline(places: readonly Place[], slack: number): number[] {
   const chain: Place[] = [];
   for (const place of places) {
     while (chain.length > 1) {
       const a = chain[chain.length - 2];
       const b = chain[chain.length - 1];
-      if ((b.x - a.x) * (place.y - a.y) - (b.y - a.y) * (place.x - a.x) > 0) break;
+      const turn = (b.x - a.x) * (place.y - a.y) - (b.y - a.y) * (place.x - a.x);
+      if (turn > slack * Math.hypot(place.x - a.x, place.y - a.y)) break;
       chain.pop();
     }
     chain.push(place);
