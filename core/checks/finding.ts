@@ -36,7 +36,8 @@ export interface Finding {
   /** The limit's own field, the other key of a segment. */
   readonly related: readonly {
     readonly origin: OriginId;
-    readonly note: "limit" | "from-key" | "to-key" | "target" | "mass" | "see" | "tolerance" | "repeat" | "pass";
+    readonly note:
+      "limit" | "from-key" | "to-key" | "target" | "mass" | "see" | "tolerance" | "repeat" | "pass" | "part";
   }[];
   readonly key?: string;
   readonly axis?: string;

@@ -7,7 +7,9 @@ export const MOST_SPANS = 6;
 export function gatherFindings(findings: readonly Finding[]): Finding[] {
   const segments = new Map<string, Finding[]>();
   for (const finding of findings) {
-    const name = JSON.stringify([finding.code, finding.axis, finding.key, finding.origin, finding.dimension]);
+    const { code, axis, key, origin, dimension } = finding;
+    // Two obstacles beside one key are two things to cure.
+    const name = JSON.stringify([code, axis, key, origin, dimension, finding.facts.target]);
     const group = segments.get(name);
     if (group) group.push(finding);
     else segments.set(name, [finding]);

@@ -66,6 +66,8 @@ export function renderNote(note: Finding["related"][number]["note"], finding: Fi
       return `the pass ${text(finding, "inPass")} is stated here`;
     case "mass":
       return "this weight counts";
+    case "part":
+      return `${text(finding, "part")} is described here`;
     case "see":
       return finding.axis === undefined ? "see here" : `${finding.axis} is described here`;
   }

@@ -22,6 +22,9 @@ import { match } from "./passes/match.ts";
 import { nearLimit } from "./axes/near-limit.ts";
 import { outOfFrame } from "./picture/out-of-frame.ts";
 import { outOfReach } from "./path/out-of-reach.ts";
+import { clearance } from "./space/clearance.ts";
+import { floor } from "./space/floor.ts";
+import { selfClearance } from "./space/self-clearance.ts";
 import { people } from "./people/people.ts";
 import { cut } from "./shoot/cut.ts";
 import { passPower } from "./shoot/pass-power.ts";
@@ -45,6 +48,9 @@ export const CHECKS: readonly Check[] = [
   focusNear,
   focusSpeed,
   softSubject,
+  clearance,
+  selfClearance,
+  floor,
   people,
   judder,
   blur,

@@ -86,11 +86,13 @@ export function cropOrigin(scope: Scope, { deliver }: MoveFields): OriginId {
 export function resolveTolerance({ tolerance }: MoveFields): Tolerances {
   const { match, aim, clearance, blur, crossing, people } = tolerance?.value ?? {};
   const near = tolerance?.value["near-limit"];
+  const own = tolerance?.value["self-clearance"];
   return {
     match: match?.value ?? 2,
     aim: aim?.value ?? 4,
     clearance: clearance?.value ?? 0.05,
     nearLimit: near?.value ?? 0.9,
+    ...(own ? { selfClearance: own.value } : {}),
     ...(blur ? { blur: blur.value } : {}),
     ...(crossing ? { crossing: crossing.value } : {}),
     ...(people ? { people: nearPeople(people) } : {}),

@@ -43,6 +43,20 @@ function bodiesOf(scope: Scope, { bodies }: RigFields, joints: readonly Resolved
   });
 }
 
+/** Pairs of bodies that are built to touch; one with a name that no body has is left out. */
+export function touchingOf(
+  scope: Scope,
+  { touching }: RigFields,
+  bodies: readonly Body[],
+): readonly (readonly [string, string])[] {
+  const known = [...new Set(bodies.map(({ name }) => name))];
+  const space = { code: "unknown-axis", lacks: "There is no body", known, none: "The rig has none." } as const;
+  return (touching?.value ?? []).flatMap((pair): (readonly [string, string])[] => {
+    const [one, other] = (pair?.value ?? []).map((name) => bindName(scope, name, space));
+    return one !== undefined && other !== undefined ? [[one, other]] : [];
+  });
+}
+
 function massesOf(scope: Scope, { masses }: RigFields, joints: readonly ResolvedJoint[]): PointMass[] {
   return (masses?.value ?? []).flatMap((stated): PointMass[] => {
     const link = stated && bindLink(scope, stated.value.on, joints);

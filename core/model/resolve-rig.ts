@@ -10,7 +10,7 @@ import { checkChain } from "./check-chain.ts";
 import { headOf } from "./read.ts";
 import { report } from "./report.ts";
 import { resolveJoint, type UnboundJoint } from "./resolve-joint.ts";
-import { resolveRigParts } from "./resolve-rig-parts.ts";
+import { resolveRigParts, touchingOf } from "./resolve-rig-parts.ts";
 import { resolveUrdf, type UrdfChain } from "./resolve-urdf.ts";
 import {
   beginResolution,
@@ -55,13 +55,16 @@ export function rigOf(scope: Scope, document: Document<"rig">): ResolvedRig | un
   if (!chain || !joints || !bound) return undefined;
   const mount = fields["camera-mount"]?.value;
   const parts = resolveRigParts(scope, fields, joints);
+  const bodies = [...chain.bodies, ...parts.bodies];
+  const touching = touchingOf(scope, fields, bodies);
   const rig: ResolvedRig = {
     name: fields.name?.value ?? baseName(document.file).replace(/\.rig\.\w+$/i, ""),
     joints,
     ...(bound.head ? { head: bound.head } : {}),
     mount: pose(mount?.at, mount?.turn),
     ...parts,
-    bodies: [...chain.bodies, ...parts.bodies],
+    bodies,
+    ...(touching.length > 0 ? { touching } : {}),
     masses: [...chain.masses, ...parts.masses],
     origin,
   };

@@ -180,6 +180,8 @@ export interface Tolerances {
   readonly aim: number;
   /** [m] */
   readonly clearance: number;
+  /** Between parts of the rig and the camera themselves [m]; absent: `OWN_CLEARANCE` of the check. */
+  readonly selfClearance?: number;
   /** Share of a limit above which `near-limit` informs. */
   readonly nearLimit: number;
   /** How far the subject may smear while the shutter is open [captured px]; absent: no limit. */

@@ -128,6 +128,8 @@ export interface ResolvedRig {
   /** Centre of the lens-mount flange on the last link; x along the view, y left, z up. */
   readonly mount: Pose;
   readonly bodies: readonly Body[];
+  /** Names of bodies that are built to touch. */
+  readonly touching?: readonly (readonly [string, string])[];
   readonly masses: readonly PointMass[];
   readonly counterweight?: Counterweight;
   readonly support?: Support;

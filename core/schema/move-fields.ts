@@ -299,7 +299,16 @@ export const moveDocument = fields({
     fields({
       match: optional(quantity("pixels", { above: 0 }), "How far passes may differ.", "2 px"),
       aim: optional(quantity("pixels", { above: 0 }), "How far the subject may be off its framing.", "4 px"),
-      clearance: optional(quantity("length", { from: 0 }), "Least distance to anything.", "50 mm"),
+      clearance: optional(
+        quantity("length", { from: 0 }),
+        "Least distance of the rig, the camera, the lens and what is attached to it from obstacles, people and the floor. What the base itself carries stands as it was put up: it may be as near as it likes, and stand on the floor. What keeps its height over the base in the take, such as wheels on rails, may be as near to the floor as it likes, not below it.",
+        "50 mm",
+      ),
+      "self-clearance": optional(
+        quantity("length", { from: 0 }),
+        "Least distance between parts of the rig and the camera that move against each other. Parts that stand nearer than this with every axis at 0, or the nearest end of its range, may only not meet. How the rig states what is built to touch: `touching`.",
+        "10 mm",
+      ),
       "near-limit": optional(
         quantity("share", { above: 0, to: 1 }),
         "Share of a limit above which `near-limit` informs.",

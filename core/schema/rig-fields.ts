@@ -168,7 +168,14 @@ export const rigDocument = fields({
     }),
     "Where the centre of the lens-mount flange is on the last link.",
   ),
-  bodies: optional(list(body()), "Solids on links: what is drawn, and what clearance will be measured from."),
+  bodies: optional(
+    list(body()),
+    "Solids on links: what is drawn, and what clearance is measured from. Those that move against each other in a take are checked against each other too, but for those that touch, or are less than 1 mm apart, with every axis at 0 or the nearest end of its range; both sides of one turning axis that both reach that axis: a hinge; and those in `touching`.",
+  ),
+  touching: optional(
+    list(withFacts(z.tuple([text(), text()]), { parts: "[one, other]" })),
+    "Pairs of bodies, by their names, that are built to touch or to go into each other in some pose: they are not checked against each other.",
+  ),
   masses: optional(
     list(mass()),
     "Masses on links, for balance and tip-over. What the camera document weighs comes on top.",
