@@ -1,25 +1,27 @@
 import type { Task } from "../../base/task.ts";
 import { trimmed } from "../../base/units.ts";
-import { createArm, momentLeft, shareLeft, turnArm, writeArm, type Arm } from "../../load/arm.ts";
+import { createArm, momentLeft, turnArm, writeArm, type Arm } from "../../load/arm.ts";
 import { GRAVITY } from "../../load/mass-points.ts";
 import type { Trajectory } from "../../motion/trajectory.ts";
 import type { Check } from "../check.ts";
 import type { Finding } from "../finding.ts";
 import type { Peak } from "../scan/peak.ts";
-import { scanMove, type ScanRows } from "../scan/scan.ts";
+import { scanMove, type Scan } from "../scan/scan.ts";
 import { BALANCE_TOLERANCE, LOAD_SLACK } from "../thresholds.ts";
+import { armShare, loadRow, loadScan } from "./load-scan.ts";
 import { liftValues, worstOfLift } from "./lift-sweep.ts";
 
 /** `balance`: what the counterweight leaves of the load's moment, in the move and over the whole range of its axis. */
 export const balance: Check = {
   code: "balance",
-  *run({ move, trajectory, seen }): Task<readonly Finding[]> {
+  *run(context): Task<readonly Finding[]> {
+    const { move, trajectory } = context;
     const arm = createArm(move);
     if (!arm) return [];
     const { mass, tolerance, massOrigin, toleranceOrigin } = arm.weight;
     const limit = tolerance ?? BALANCE_TOLERANCE;
     const values = liftValues(move, arm);
-    const played = yield* worstPlayed(trajectory, mass, limit, seen.table("balance"));
+    const played = worstAbove(yield* loadScan(context), loadRow("arm"), limit);
     poseAtStart(trajectory, arm);
     const lifted = worstOfLift(arm, values, mass);
     const worst = lifted && lifted.value > (played?.value ?? 0) ? lifted : played;
@@ -62,17 +64,9 @@ export const balance: Check = {
   },
 };
 
-/** The instant of a move at which a counterweight of `mass` kg leaves most, where that is more than `limit`. */
-function* worstPlayed(trajectory: Trajectory, mass: number, limit: number, rows?: ScanRows): Task<Peak | undefined> {
-  const { move } = trajectory;
-  const arm = createArm(move);
-  if (!arm) return undefined;
-  const share = ({ value }: { readonly value: Float64Array }): number => {
-    writeArm(arm, move, value);
-    return shareLeft(arm.moment, mass);
-  };
-  const scan = yield* scanMove(trajectory, [share], rows);
-  return scan.above(0, limit + LOAD_SLACK).reduce<Peak | undefined>((worst, span) => {
+/** The worst instant of a move at which more than `limit` is left. */
+function worstAbove(scan: Scan, row: number, limit: number): Peak | undefined {
+  return scan.above(row, limit + LOAD_SLACK).reduce<Peak | undefined>((worst, span) => {
     return worst && span.value <= worst.value ? worst : { t: span.worst, value: span.value };
   }, undefined);
 }
@@ -129,7 +123,8 @@ function* holds(
 ): Task<boolean> {
   const lifted = worstOfLift(arm, values, mass);
   if (lifted && lifted.value > limit + LOAD_SLACK) return false;
-  return (yield* worstPlayed(trajectory, mass, limit)) === undefined;
+  const scan = yield* scanMove(trajectory, [armShare(trajectory.move, mass)]);
+  return worstAbove(scan, 0, limit) === undefined;
 }
 
 /** What a counterweight of `mass` kg leaves at the ends of the lift [N·m], and as masses in its place [kg]. */

@@ -2,12 +2,13 @@ import type { Task } from "../../base/task.ts";
 import { ballast, bearableInertia, freeShare, nearestEdge } from "../../load/feet.ts";
 import { writePressurePoint } from "../../load/pressure-point.ts";
 import { createStand, writeStand, type Stand } from "../../load/stand.ts";
-import type { Instant, Trajectory } from "../../motion/trajectory.ts";
+import type { Trajectory } from "../../motion/trajectory.ts";
 import { keyAt, segmentKeys } from "../anchor.ts";
 import type { Check, CheckContext } from "../check.ts";
 import type { AddedField, Finding } from "../finding.ts";
-import { scanMove, type Exceeding, type Scan } from "../scan/scan.ts";
+import { scanMove, type Exceeding, type Measure, type Scan } from "../scan/scan.ts";
 import { LOAD_SLACK, SUPPORT_MARGIN } from "../thresholds.ts";
+import { loadRow, loadScan } from "./load-scan.ts";
 
 /**
  * `tip-over`: the zero-moment point comes near the edge of the feet's polygon, or beyond. With accelerations, lean, and
@@ -16,29 +17,17 @@ import { LOAD_SLACK, SUPPORT_MARGIN } from "../thresholds.ts";
 export const tipOver: Check = {
   code: "tip-over",
   *run(context): Task<readonly Finding[]> {
-    const { move, trajectory, seen } = context;
+    const { move, trajectory } = context;
     const stand = createStand(move);
     if (!stand) return [];
     const wanted = move.rig.support?.margin ?? SUPPORT_MARGIN;
-    const scan = yield* scanMove(
-      trajectory,
-      [(instant) => -shareAt(stand, trajectory, instant)],
-      seen.table("tip-over"),
-      "rates",
-    );
-    const spans = scan.above(0, LOAD_SLACK - wanted);
+    const scan = yield* loadScan(context);
+    const spans = scan.above(loadRow("tip"), LOAD_SLACK - wanted);
     if (spans.length === 0) return [];
     const cures = yield* slowing(trajectory, wanted);
     return spans.map((span) => findingOf(context, scan, stand, span, wanted, cures));
   },
 };
-
-/** What stays free at an instant; Infinity, so that nothing is said, where the motion has no solution. */
-function shareAt(stand: Stand, { move }: Trajectory, instant: Instant): number {
-  writeStand(stand, move, instant);
-  const share = freeShare(stand.feet, stand.pull, 1);
-  return Number.isNaN(share) ? Infinity : share;
-}
 
 function findingOf(
   { move }: CheckContext,
@@ -93,10 +82,9 @@ function* slowing(trajectory: Trajectory, wanted: number): Task<readonly AddedFi
   const stand = createStand(move);
   // Targets that move by themselves keep their own time: played slower, the move is another one.
   if (!stand || move.targets.some(({ follow }) => follow)) return [];
-  const measure = (instant: Instant): number => {
+  const measure: Measure = (instant) => {
     writeStand(stand, move, instant);
-    const most = bearableInertia(stand.feet, stand.pull, wanted);
-    return Number.isNaN(most) ? -Infinity : -most;
+    return -bearableInertia(stand.feet, stand.pull, wanted);
   };
   const scan = yield* scanMove(trajectory, [measure], undefined, "rates");
   const most = Math.min(1, ...scan.above(0, -1).map(({ value }) => -value));
