@@ -150,4 +150,36 @@ describe("movewright check", () => {
     put("lenient/movewright.config.yaml", config("loud"));
     assert.deepEqual(severities(), [1, "axis-speed error", "wrong-type error"]);
   });
+
+  it("checks a shoot with the moves that it names, and allows what it allows", () => {
+    const day = (more: string): string => `shoot: 1
+shots:
+  - { name: lid, move: ../good.move.yaml, setup-time: 90 min }
+  - { name: again, move: aside.move.yaml, setup-time: 90 min }
+match:
+  - { from: ../good.move.yaml#top, to: aside.move.yaml#top, about: lid }
+${more}`;
+    const power = "power: { battery: 50 Wh, usable: 80 %, idle: 20 W }\n";
+    put("day/slider.rig.yaml", KIT["slider.rig.yaml"] + power);
+    const aside = MOVE.replace("kit/slider", "slider")
+      .replaceAll(" kit/", " ../kit/")
+      .replace("0.5, 0.45", "0.52, 0.45");
+    put("day/aside.move.yaml", aside);
+    put("day/day.shoot.yaml", day(""));
+    const check = (): readonly [number | null, string, readonly unknown[]] => {
+      const answer = run("check", "day/day.shoot.yaml", "--format", "json");
+      const [{ kind, findings }] = json<CheckAnswer>(answer).files;
+      const told = findings.map(({ code, severity, value, limit, unit }) => [code, severity, value, limit, unit]);
+      return [answer.status, kind, told];
+    };
+    // 0.02 of 6144 px; each of the two rigs has a battery of its own, and only one says so: 20 W for 1.5 h are 30 Wh.
+    assert.deepEqual(check(), [0, "shoot", [["match", "warning", 122.88, 2, "px"]]]);
+    put("day/slider.rig.yaml", KIT["slider.rig.yaml"] + power.replace("50 Wh", "30 Wh"));
+    const [status, , [battery]] = check();
+    assert.deepEqual([status, (battery as readonly unknown[]).slice(0, 2)], [1, ["power", "error"]]);
+    put("day/day.shoot.yaml", day("allow: [{ code: power, reason: a spare one }, { code: match, reason: a jump }]\n"));
+    assert.equal(check()[0], 0);
+    const text = run("check", "day/day.shoot.yaml").stdout;
+    assert.match(text, /^day\/day\.shoot\.yaml:6:\d+: .*match .*The cut from/m);
+  });
 });
