@@ -199,6 +199,22 @@ counterweight: { on: tilt, at: [-0.1, 0, 0], mass: 0.6 kg, tolerance: 0 % }
     });
   }
 
+  it("tells a counterweight on its axis, and one that has nothing to balance", () => {
+    const [onAxis] = found(laden("crane", "at: [0, 0.3, 0], mass: 5 kg", ARM));
+    assert.match(
+      onAxis.message,
+      /with lift at 0 deg, [\d.]+ N·m are left, 100 % of .*; no mass in the counterweight's place/,
+    );
+    assert.equal(onAxis.cures.length, 0);
+    const idle = `${JIB("mass: 5 kg")}`.replace("on: pan, mass: 12 kg", "on: base, mass: 12 kg");
+    const [nothing] = found({ ...jib(""), "jib.rig.yaml": idle });
+    assert.match(
+      nothing.message,
+      /N·m \([\d.]+ kg at the counterweight's arm\) are left, and nothing is there to be balanced; take the counter/,
+    );
+    assert.equal(nothing.cures.length, 0);
+  });
+
   it("offers no cure where the weight is on the load's side or its place is wrong", () => {
     const [onSide] = found(laden("crane", "at: [0.6, 0, 0], mass: 5 kg", ARM));
     assert.equal(onSide.cures.length, 0);

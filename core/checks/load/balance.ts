@@ -71,9 +71,7 @@ function worstAbove(scan: Scan, row: number, limit: number): Peak | undefined {
   }, undefined);
 }
 
-function poseAtStart(trajectory: Trajectory, arm: Arm): void {
-  poseAt(trajectory, arm, 0);
-}
+const poseAtStart = (trajectory: Trajectory, arm: Arm): void => poseAt(trajectory, arm, 0);
 
 function poseAt(trajectory: Trajectory, arm: Arm, t: number): void {
   const instant = trajectory.createInstant();
@@ -84,7 +82,7 @@ function poseAt(trajectory: Trajectory, arm: Arm, t: number): void {
 interface Place {
   readonly value: number;
   readonly moment: number;
-  /** The same as a mass in the counterweight's place, its arm level [kg]. */
+  /** The same as a mass in the counterweight's place, its arm level [kg]; Infinity where that is on the axis. */
   readonly kilograms: number;
 }
 
@@ -108,7 +106,7 @@ function midWeight(arm: Arm, values: readonly number[]): number | undefined {
   if (values.length > 0) turnArm(arm, (values[0] + values[values.length - 1]) / 2);
   const { load, perWeight, radius } = arm.moment;
   // With the counterweight straight over or under its axis no mass does.
-  if (Math.abs(perWeight) < 1e-3 * GRAVITY * radius) return undefined;
+  if (Math.abs(perWeight) <= 1e-3 * GRAVITY * radius) return undefined;
   const mass = Math.round((-load / perWeight) * 100) / 100;
   return 0 < mass ? mass : undefined;
 }

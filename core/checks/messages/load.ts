@@ -17,9 +17,12 @@ export const LOAD_WORDS = {
 function balanceMessage(f: Finding, at: string): string {
   const dimension = text(f, "leaderType") === "linear" ? "length" : "angle";
   const where = `${text(f, "leader")} at ${formatQuantity(number(f, "value"), dimension)}`;
-  const [share, limit] = Number.isFinite(f.measured) ? figures(f) : ["all", figures(f)[1]];
-  const left = `${momentText(number(f, "moment"))} (${massText(number(f, "kilograms"))} at the counterweight's arm)`;
-  const found = `The arm is out of balance about ${f.axis}${at}: with ${where}, ${left} are left, ${share} of what the load has with the arm level, and ${limit} may be`;
+  const kilograms = number(f, "kilograms");
+  const there = Number.isFinite(kilograms) ? ` (${massText(kilograms)} at the counterweight's arm)` : "";
+  const left = `The arm is out of balance about ${f.axis}${at}: with ${where}, ${momentText(number(f, "moment"))}${there} are left`;
+  if (!Number.isFinite(f.measured)) return `${left}, and nothing is there to be balanced; take the counterweight off`;
+  const [share, limit] = figures(f);
+  const found = `${left}, ${share} of what the load has with the arm level, and ${limit} may be`;
   const better = number(f, "better");
   const is = formatQuantity(number(f, "mass"), "mass");
   if (Number.isNaN(better)) return `${found}; no mass in the counterweight's place balances it at mid-lift: move it`;
