@@ -66,6 +66,16 @@ export interface StageFinding {
   readonly axis?: string;
   readonly key?: string;
   readonly time?: { readonly from: number; readonly to: number };
+  /** When it is worst [s]. */
+  readonly peak?: number;
+  /** The shortest way between two things at `peak`, in the set [m], and how long it is in words. */
+  readonly segment?: StageSegment;
+}
+
+export interface StageSegment {
+  readonly from: readonly [number, number, number];
+  readonly to: readonly [number, number, number];
+  readonly label: string;
 }
 
 /** `Take` of core, packed. Names and shapes as there. */
@@ -159,6 +169,8 @@ export interface StagePicture {
     /** Drawn places of the links, shape (joints, 2), and of the keys' marks, shape (keys, 2). */
     readonly links: readonly number[];
     readonly keys: readonly number[];
+    /** Drawn ends of the shortest ways that findings of the moment tell, shape (ways, 2, 2). */
+    readonly ways: readonly number[];
   };
   /** The view through the lens: its rectangle and the marks as drawn; null where a target is behind the camera. */
   readonly lens?: {

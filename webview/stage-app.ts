@@ -148,7 +148,8 @@ export function startStage(body: HTMLElement, bridge: Bridge, clock: Clock): voi
   }
 
   function revealFinding(finding: StageFinding): void {
-    if (shown.open && finding.time) goTo(finding.time.from);
+    if (shown.open && finding.time)
+      goTo(finding.segment && finding.peak !== undefined ? finding.peak : finding.time.from);
     if (shown.open?.stage.axes.some((axis) => axis.name === finding.axis)) choose({ axis: finding.axis });
     bridge.send({ type: "reveal-finding", id: finding.id });
   }

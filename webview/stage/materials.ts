@@ -19,6 +19,8 @@ export interface Materials {
   /** The chain as a line through its joints; drawn over everything. */
   readonly chain: LineBasicMaterial;
   readonly mark: LineBasicMaterial;
+  /** Shortest ways between things; drawn over everything. */
+  readonly way: LineBasicMaterial;
   readonly shadow: ShadowMaterial;
   paint(palette: Palette): void;
   dispose(): void;
@@ -41,8 +43,10 @@ export function createMaterials(): Materials {
     viewFaint: line(0.4),
     chain: line(0.8),
     mark: line(1),
+    way: line(1),
   };
   lines.chain.depthTest = false;
+  lines.way.depthTest = false;
   const shadow = new ShadowMaterial({ depthWrite: false });
   const lineColours: Record<keyof typeof lines, ColourName> = {
     rigEdge: "rig-edge",
@@ -53,6 +57,7 @@ export function createMaterials(): Materials {
     viewFaint: "camera",
     chain: "joint",
     mark: "quiet",
+    way: "share-over",
   };
   const faceColours: Record<keyof typeof faces, ColourName> = {
     rig: "rig",

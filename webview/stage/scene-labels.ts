@@ -1,4 +1,4 @@
-import type { StageTake } from "../../protocol/stage.ts";
+import type { StageSegment, StageTake } from "../../protocol/stage.ts";
 import type { Moment } from "../take/moment.ts";
 import type { Label } from "./labels.ts";
 
@@ -9,6 +9,7 @@ const FIRST = 100;
  * Names of what the stage shows.
  *
  * @param keyPixels Of the keys' marks, shape (keys, 2).
+ * @param ways      Shortest ways that are drawn, each with its length.
  * @param pixelsOf  Pixels of places in the set, as `projectPlaces` gives them.
  */
 export function sceneLabels(
@@ -17,6 +18,7 @@ export function sceneLabels(
   chosenKey: number,
   keyPixels: Float32Array,
   pixelsOf: (places: ArrayLike<number>) => Float32Array,
+  ways: readonly StageSegment[],
 ): Label[] {
   const labels: Label[] = [];
   const add = (names: readonly string[], pixels: Float32Array, kind: Label["kind"], rank: number): void => {
@@ -39,5 +41,12 @@ export function sceneLabels(
   if (chosenKey >= 0) lift(firstKey + chosenKey, "key-chosen");
   add(namesOf(stage.turntables), pixelsOf(placesOf(stage.turntables)), "turntable", 2);
   add(namesOf(stage.marks), pixelsOf(placesOf(stage.marks)), "mark", 1);
+  const middles = ways.flatMap(({ from, to }) => from.map((part, k) => (part + to[k]) / 2));
+  add(
+    ways.map(({ label }) => label),
+    pixelsOf(middles),
+    "way",
+    2 * FIRST,
+  );
   return labels;
 }

@@ -116,7 +116,7 @@ export function createSceneView(events: SceneViewEvents, aspect: () => number, m
         projectPlaces(camera, places, box.width, box.height);
       keyPixels = pixelsOf(scene.keyPlaces());
       rulers.draw(side, view, box.width, box.height);
-      const shown = surface ? sceneLabels(open.stage, moment, chosenKey, keyPixels, pixelsOf) : [];
+      const shown = surface ? sceneLabels(open.stage, moment, chosenKey, keyPixels, pixelsOf, scene.ways()) : [];
       labels.place(shown, box.width, box.height);
       const basis = basisOf(view);
       const away = side === "free" ? distanceOf(view) : 0;
@@ -129,6 +129,7 @@ export function createSceneView(events: SceneViewEvents, aspect: () => number, m
         opening: side === "free" ? OPENING : view.span,
         links: [...pixelsOf(scene.jointPlaces())],
         keys: [...keyPixels],
+        ways: [...pixelsOf(scene.ways().flatMap(({ from, to }) => [...from, ...to]))],
       };
     },
     paint: (palette) => scene.paint(palette),

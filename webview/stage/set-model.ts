@@ -23,17 +23,22 @@ export interface SetModel {
 export function createSetModel(stage: StageTake, materials: Materials, shapeOf: ShapeOf): SetModel {
   const object = new Group();
   const owned: BufferGeometry[] = [];
-  const addBodies = (bodies: readonly Body[], face: Materials["set"], edge: Materials["setEdge"]): void => {
+  const addBodies = (to: Group, bodies: readonly Body[], face: Materials["set"], edge: Materials["setEdge"]): void => {
     const merged = mergeBodies(bodies, shapeOf);
     if (merged === undefined) return;
     const faces = new Mesh(merged.faces, face);
     faces.castShadow = true;
     faces.receiveShadow = true;
-    object.add(faces, new LineSegments(merged.edges, edge));
+    to.add(faces, new LineSegments(merged.edges, edge));
     owned.push(merged.faces, merged.edges);
   };
-  addBodies(stage.obstacles, materials.set, materials.setEdge);
-  addBodies(stage.people, materials.person, materials.personEdge);
+  /** What stands on a turntable by its index, or with `undefined` on none. */
+  const addStanding = (to: Group, table: number | undefined): void => {
+    const on = (bodies: readonly Body[]): readonly Body[] => bodies.filter((body) => body.table === table);
+    addBodies(to, on(stage.obstacles), materials.set, materials.setEdge);
+    addBodies(to, on(stage.people), materials.person, materials.personEdge);
+  };
+  addStanding(object, undefined);
 
   const tables = stage.turntables.map((table, index) => {
     const riders = stage.targets.filter((target) => target.on === index);
@@ -44,7 +49,11 @@ export function createSetModel(stage: StageTake, materials: Materials, shapeOf: 
     const stand = new Quaternion().setFromUnitVectors(new Vector3(0, 0, 1), new Vector3(...table.along));
     const axis = stage.axes.findIndex((candidate) => candidate.turntable === index);
     ring.position.set(...table.at);
-    return { ring, stand, along: new Vector3(...table.along), axis };
+    const load = new Group();
+    load.position.set(...table.at);
+    addStanding(load, index);
+    object.add(load);
+    return { ring, load, stand, along: new Vector3(...table.along), axis };
   });
   const marks = new LineSegments(markGeometry(stage.marks.map((mark) => mark.at)), materials.mark);
   marks.layers.set(STAGE_ONLY);
@@ -56,7 +65,8 @@ export function createSetModel(stage: StageTake, materials: Materials, shapeOf: 
     update(moment) {
       for (const table of tables) {
         const angle = table.axis < 0 ? 0 : moment.values[table.axis];
-        table.ring.quaternion.setFromAxisAngle(table.along, angle).multiply(table.stand);
+        table.load.quaternion.setFromAxisAngle(table.along, angle);
+        table.ring.quaternion.copy(table.load.quaternion).multiply(table.stand);
       }
     },
     dispose() {

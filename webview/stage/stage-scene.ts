@@ -22,7 +22,9 @@ import { createParts } from "./parts.ts";
 import { createPathModel, type PathModel } from "./path-model.ts";
 import { createRigModel, type RigModel } from "./rig-model.ts";
 import { createSetModel, type SetModel } from "./set-model.ts";
+import type { StageSegment } from "../../protocol/stage.ts";
 import type { Bounds } from "./viewpoint.ts";
+import { createWayModel, type WayModel } from "./way-model.ts";
 
 /** All that is drawn of a take. It knows nothing of the page or of who looks at it. */
 export interface StageScene {
@@ -36,6 +38,8 @@ export interface StageScene {
   /** Places of the keys' marks and of the joints as drawn, shape (count, 3) in the set; empty before a take. */
   keyPlaces(): Float32Array;
   jointPlaces(): Float32Array;
+  /** Shortest ways that are drawn now. */
+  ways(): readonly StageSegment[];
   /** What the views are fitted to. */
   bounds(): Bounds;
   /** Parts built so far. */
@@ -51,6 +55,7 @@ interface Shot {
   readonly keys: Dots & { readonly object: Dots["object"] };
   readonly targets: Dots;
   readonly sight: Sight;
+  readonly ways: WayModel;
 }
 
 const ROOM: Bounds = { low: [-1, -1, 0], high: [2, 1, 1.5] };
@@ -110,6 +115,7 @@ export function createStageScene(meshes: MeshStore): StageScene {
           createDots(stage.targets.length, { shape: "disc", size: 9, colour: "target", chosen: "aimed", order: 20 }),
         ),
         sight: parts.keep("sight", 0, () => createSight(materials)),
+        ways: parts.keep("ways", stage.findings, () => createWayModel(stage.findings, materials)),
       };
       shot.keys.choose(chosen);
       applyPalette();
@@ -129,6 +135,7 @@ export function createStageScene(meshes: MeshStore): StageScene {
       shot.targets.moved();
       shot.targets.choose(moment.aimed);
       shot.sight.update(moment);
+      shot.ways.update(moment);
     },
     paint(next) {
       palette = next;
@@ -144,6 +151,7 @@ export function createStageScene(meshes: MeshStore): StageScene {
     },
     keyPlaces: () => shot?.keys.places ?? new Float32Array(0),
     jointPlaces: () => shot?.rig.joints.places ?? new Float32Array(0),
+    ways: () => shot?.ways.shown() ?? [],
     bounds: () => bounds.action,
     built: () => parts.built(),
   };
