@@ -1,5 +1,5 @@
 import { formatQuantity } from "../../base/units.ts";
-import { excess, percent, secondsUp } from "../figures.ts";
+import { excess, secondsUp } from "../figures.ts";
 import type { Finding } from "../finding.ts";
 import { figures, number, text, type Words } from "./words.ts";
 
@@ -34,7 +34,8 @@ function fastMessage(f: Finding, at: string): string {
 }
 
 function slowCure(f: Finding): string {
-  const [share, then] = [number(f, "share"), number(f, "stretched")];
+  const then = number(f, "stretched");
   if (0 < then) return `let the way back take ${secondsUp(then)}`;
-  return 0 < share ? `play it at ${percent(share)} of its speed` : "slow it down";
+  const speed = text(f, "speed");
+  return speed === "" ? "slow it down" : `slow the move down (\`speed: ${speed}\` is enough)`;
 }

@@ -83,10 +83,19 @@ describe("the amount by which the rig is too fast beside people", () => {
     });
   }
 
-  it("has no cure in the text where the keys have speeds of their own", () => {
+  it("is cured where the keys have speeds of their own, and where the move has one", () => {
+    const all = documents(WAYS[0], 3);
+    const keyed = all["m.move.yaml"].replace("at: 0 s,", "at: 0 s, speed: 90 %,");
+    for (const text of [keyed, keyed.replace("keys:", "speed: 80 %\nkeys:")]) {
+      assertCures({ ...all, "m.move.yaml": text }, "m.move.yaml", "people");
+    }
+  });
+
+  it("has no cure in the text where a target goes on in its own time", () => {
     const all = documents(WAYS[0], 3.4);
-    const keyed = { ...all, "m.move.yaml": all["m.move.yaml"].replace("at: 0 s,", "at: 0 s, speed: 100 %,") };
-    const fast = found(keyed, "warning");
+    const follow = "{ follow: [{ at: 0 s, to: [2, 0, 1] }, { at: 5 s, to: [2, 1, 1] }] }";
+    const set = `${all["studio.set.yaml"]}targets: { tea: ${follow} }\n`;
+    const fast = found({ ...all, "studio.set.yaml": set }, "warning");
     assert.equal(fast.length, 1);
     assert.deepEqual(fast[0].cures, []);
   });

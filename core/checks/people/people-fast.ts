@@ -33,7 +33,7 @@ function fastFinding(
   const gap = createGap();
   measureGap(space.bodies[a].convex, r[a], p[a], space.bodies[b].convex, r[b], p[b], gap);
   const anchor = keyAt(move, [...move.keys.keys()], span.t);
-  const share = slowerShare(span.speed);
+  const share = slowerShare(move, span.speed);
   const person = space.bodies[b];
   return {
     code: "people",
@@ -56,21 +56,22 @@ function fastFinding(
       target: person.name,
       distance: gap.distance,
       near,
-      share,
+      speed: 0 < share ? percent(share) : "",
     },
-    ...(slowsEvenly(move) && 0 < share ? { adds: [{ field: "speed", value: `${Math.round(100 * share)} %` }] } : {}),
+    ...(0 < share ? { adds: [{ field: "speed", value: percent(share), beside: move.uses.rig }] } : {}),
     segment: { from: vec(gap.from), to: vec(gap.to) },
   };
 }
 
-/** The share of the speed at which the fastest point keeps to the reduced speed: whole percents, 0 below one. */
-const slowerShare = (speed: number): number => Math.floor((100 * REDUCED_SPEED) / speed + 1e-9) / 100;
-
 /**
- * True where one key's `speed` slows all of the move and leaves its way as it is: no key says another speed, and no target
- * goes on in its own time.
+ * The `speed` of the whole move at which the fastest point keeps to the reduced speed: whole percents. 0 where there is none:
+ * below one percent, and where a target goes on in its own time, so that the move played slower is another one.
  */
-const slowsEvenly = ({ keys, targets }: ResolvedMove): boolean =>
-  keys.every(({ speed }) => !speed) && targets.every(({ follow }) => !follow);
+function slowerShare({ speed: written, targets }: ResolvedMove, speed: number): number {
+  if (targets.some(({ follow }) => follow)) return 0;
+  return Math.floor((100 * written * REDUCED_SPEED) / speed + 1e-9) / 100;
+}
+
+const percent = (share: number): string => `${Math.round(100 * share)} %`;
 
 const vec = (from: Float64Array): readonly [number, number, number] => [from[0], from[1], from[2]];

@@ -97,7 +97,7 @@ keys:
   - at: 0 s
     axes: { slide: -0.6, pan: 0, tilt: 0 }
   - at: 6 s
-#       ^^^ warning people: A point of the camera moves at 0.375 m/s at 00:00:03:00 (frame 75), 0.51 m from potter, 50 % above the reduced speed of ISO 10218-1 (0.25 m/s within 0.85 m of people); play it at 66 % of its speed, or have potter stand elsewhere. This is arithmetic on a plan, no assessment of safety: follow the rig's manual, local rules and the person responsible on set.
+#       ^^^ warning people: A point of the camera moves at 0.375 m/s at 00:00:03:00 (frame 75), 0.51 m from potter, 50 % above the reduced speed of ISO 10218-1 (0.25 m/s within 0.85 m of people); slow the move down (\`speed: 66 %\` is enough), or have potter stand elsewhere. This is arithmetic on a plan, no assessment of safety: follow the rig's manual, local rules and the person responsible on set.
     axes: { slide: 0.6 }
 #- studio.set.yaml
 set: 1
@@ -149,7 +149,7 @@ keys:
   - at: 0 s
     axes: { slide: -0.6, pan: 0, tilt: 0 }
   - at: 6 s
-#       ^^^ warning people: A point of the camera moves at 0.375 m/s at 00:00:03:00 (frame 75), 1.31 m from potter, 50 % above the reduced speed of ISO 10218-1 (0.25 m/s within 1.386 m of people); play it at 66 % of its speed, or have potter stand elsewhere. This is arithmetic on a plan, no assessment of safety: follow the rig's manual, local rules and the person responsible on set.
+#       ^^^ warning people: A point of the camera moves at 0.375 m/s at 00:00:03:00 (frame 75), 1.31 m from potter, 50 % above the reduced speed of ISO 10218-1 (0.25 m/s within 1.386 m of people); slow the move down (\`speed: 66 %\` is enough), or have potter stand elsewhere. This is arithmetic on a plan, no assessment of safety: follow the rig's manual, local rules and the person responsible on set.
     axes: { slide: 0.6 }
 #- studio.set.yaml
 set: 1

@@ -33,12 +33,12 @@ export function onWayBack(
   const limits = Math.max(1, ...findings.map(limitNeed));
   return findings.map((finding): Finding => {
     const { time: _, peak = NaN, adds: __, ...kept } = finding;
-    const [limit, speed] = [limitNeed(finding), speedNeed(finding)];
-    const need = Math.max(limit, speed);
-    const back = { ...finding.facts, back: peak };
+    const [limit, other] = [limitNeed(finding), otherNeed(finding)];
+    const need = Math.max(limit, other);
+    const back = { ...finding.facts, back: peak, ...(finding.code === "tip-over" && { speed: "" }) };
     if (!(1 < need) || !Number.isFinite(need)) return { ...kept, facts: back };
     const whole = { segment: time, stretched: time * need, fromKey: first.label, toKey: last.label };
-    const value = secondsUp(time * (1 < limit ? limits : speed));
+    const value = secondsUp(time * (1 < limit ? limits : other));
     const cure = { origin: timeOrigin, value, title: `Set \`time\` of the return to ${value}` };
     return { ...kept, facts: { ...back, ...whole }, sets: [cure] };
   });
@@ -52,6 +52,9 @@ function limitNeed({ code, measured = 0, limit = 0 }: Finding): number {
   return order === undefined ? 1 : Math.max(1, (measured / limit) ** (1 / order));
 }
 
-/** The same for a speed near people. */
-const speedNeed = ({ dimension, measured = 0, limit = 0 }: Finding): number =>
-  dimension === "length-speed" ? measured / limit : 1;
+/** The same for a speed near people and for a rig that tips, which the share of its speed says that would do. */
+function otherNeed({ code, dimension, measured = 0, limit = 0, facts }: Finding): number {
+  if (code === "people" && dimension === "length-speed") return measured / limit;
+  const percent = code === "tip-over" ? parseFloat(String(facts.speed)) : NaN;
+  return 0 < percent ? 100 / percent : 1;
+}

@@ -8,13 +8,25 @@ import type { Check, CheckContext } from "../check.ts";
 import { checkContext } from "../check-context.ts";
 import type { Finding } from "../finding.ts";
 import { gatherFindings } from "../gather.ts";
+import { tipOver } from "../load/tip-over.ts";
 import { clearance } from "../space/clearance.ts";
 import { floor } from "../space/floor.ts";
+import { selfClearance } from "../space/self-clearance.ts";
 import { people } from "../people/people.ts";
 import { isToldOfTake, onWayBack } from "./back-finding.ts";
 
 /** What a way back is checked for: nobody films on it, so its picture is not looked at. */
-const BACK_CHECKS: readonly Check[] = [axisRange, axisSpeed, axisAccel, axisJerk, clearance, floor, people];
+const BACK_CHECKS: readonly Check[] = [
+  axisRange,
+  axisSpeed,
+  axisAccel,
+  axisJerk,
+  clearance,
+  selfClearance,
+  floor,
+  people,
+  tipOver,
+];
 
 /**
  * Findings of the way back to the first key. A take that is gone back as it came, no faster than it came, passes the same
