@@ -111,6 +111,15 @@ describe("resolveMove", () => {
     assert.equal(text(move.axes[0].origins.speed), "crane.rig.yaml: 30");
     assert.equal(text(move.axes[5].origins.range), "table.set.yaml: [-90, 90]");
     assert.equal(text(move.optics.closeFocusOrigin), "a.camera.yaml: 0.3 m");
+    assert.equal(text(move.optics.bodyMassOrigin ?? 0), "a.camera.yaml: 1.9 kg");
+    assert.equal(text(move.optics.lensMassOrigin ?? 0), "a.camera.yaml: 0.7 kg");
+    const { rig, camera, set, place } = move.uses;
+    assert.deepEqual([rig, camera, set, place].map(text), [
+      "m.move.yaml: crane.rig.yaml",
+      "m.move.yaml: a.camera.yaml",
+      "m.move.yaml: table.set.yaml",
+      "m.move.yaml: { at: [0.2 m, -80 cm], heading: 12, lean: [1 deg, 0] }",
+    ]);
     assert.equal(text(0), "");
     assert.deepEqual(
       keySpans.map((span) => MOVE.slice(span.start, span.start + 8)),

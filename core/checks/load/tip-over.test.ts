@@ -1,4 +1,9 @@
 import assert from "node:assert/strict";
+import { runToEnd } from "../../base/task.ts";
+import { freeShare } from "../../load/feet.ts";
+import { createStand, writeStand } from "../../load/stand.ts";
+import { analyse } from "../analyse.ts";
+import { memorySources } from "../../../test/fixtures/memory-sources.ts";
 import { checkFindings } from "../../../test/fixtures/annotated.ts";
 import { assertCures, cured, findingsOfCode, type Documents } from "../../../test/fixtures/cured.ts";
 import { KIT } from "../../../test/fixtures/kit.ts";
@@ -209,6 +214,23 @@ keys:
       assert.ok(found(cured(between, faster)).length > 0, `${speed + 2} %`);
       const never = documents(rig, withMargin(Math.min(0.9, slow + 0.01)));
       assert.ok(found(never).every((finding) => finding.cures.length === 0));
+    });
+  }
+
+  for (const rig of RIGS) {
+    it(`misses no instant of the ${rig} between its samples`, () => {
+      const all = documents(rig, withMargin(0.9));
+      const { trajectory } = runToEnd(analyse("m.move.yaml", memorySources(new Map(Object.entries(all)))));
+      const stand = trajectory && createStand(trajectory.move);
+      assert.ok(trajectory && stand);
+      const instant = trajectory.createInstant();
+      let least = Infinity;
+      for (let i = 0; i <= 20_000; i++) {
+        trajectory.at((trajectory.duration * i) / 20_000, instant);
+        writeStand(stand, trajectory.move, instant);
+        least = Math.min(least, freeShare(stand.feet, stand.pull, 1));
+      }
+      assert.ok(shareOf(rig) <= least + 1e-9 && least - 1e-6 < shareOf(rig), `${shareOf(rig)} found, ${least} seen`);
     });
   }
 
