@@ -9,7 +9,7 @@ const TRIANGLE = 50;
 export function readStl(bytes: Uint8Array): MeshPoints | MeshFault {
   const view = new DataView(bytes.buffer, bytes.byteOffset, bytes.byteLength);
   const count = bytes.length < HEAD ? -1 : view.getUint32(80, true);
-  if (HEAD + TRIANGLE * count === bytes.length) return readBinary(view, count);
+  if (count >= 0 && HEAD + TRIANGLE * count === bytes.length) return readBinary(view, count);
   const words = readWords(bytes);
   words.line();
   if (!words.word().startsWith("solid")) return { fault: "It is neither a text nor a binary STL file." };
