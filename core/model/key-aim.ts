@@ -83,7 +83,8 @@ export function resolveCamera(
     report(scope, "over-determined", at.span, "`camera` has `at`, or `from` with `offset`, not both.", { key: label });
     return undefined;
   }
-  if (at) return { kind: "at", at: vec3(at), origin: originOf(scope, camera.span) };
+  const origin = originOf(scope, camera.span);
+  if (at) return { kind: "at", at: vec3(at), origin, placeOrigin: originOf(scope, at.span) };
   if (!("from" in camera.value) || !("offset" in camera.value)) {
     if ("at" in camera.value) return undefined;
     report(scope, "missing-field", place, "`camera` needs `at`, or `from` together with `offset`.", { key: label });
@@ -92,7 +93,7 @@ export function resolveCamera(
   const target = from && bindTarget(scope, from, set);
   const turning = table && set && bindTurntable(scope, table, set.turntables, set.names.turntables);
   if (target === undefined || !offset || (table && turning === undefined)) return undefined;
-  const origin = originOf(scope, camera.span);
-  const common = { kind: "offset", from: target, offset: vec3(offset), origin } as const;
+  const placeOrigin = originOf(scope, offset.span);
+  const common = { kind: "offset", from: target, offset: vec3(offset), origin, placeOrigin } as const;
   return turning === undefined ? common : { ...common, in: turning };
 }

@@ -66,7 +66,13 @@ export type ResolvedRoll =
 
 /** Where a camera key puts the entrance pupil. */
 export type ResolvedCameraPoint =
-  | { readonly kind: "at"; readonly at: Vec3; readonly origin: OriginId }
+  | {
+      readonly kind: "at";
+      readonly at: Vec3;
+      readonly origin: OriginId;
+      /** Where `at` itself is stated. */
+      readonly placeOrigin?: OriginId;
+    }
   | {
       readonly kind: "offset";
       readonly from: number;
@@ -74,6 +80,8 @@ export type ResolvedCameraPoint =
       /** Turntable whose directions `offset` is in; absent: the set's. */
       readonly in?: number;
       readonly origin: OriginId;
+      /** Where `offset` itself is stated. */
+      readonly placeOrigin?: OriginId;
     };
 
 /**

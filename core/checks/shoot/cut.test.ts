@@ -286,6 +286,32 @@ match:
     });
   }
 
+  describe("are cured by the camera's place where the key states one", () => {
+    const at = (camera: string, more = ""): Ending => ({
+      rig: "telescope",
+      end: `camera: { ${camera} }, aim: { at: lid, framing: [0.5, 0.48] }${more}`,
+    });
+    const FROM = at("from: lid, offset: [-0.6, 0.05, 0.2]");
+    const setOf = (second: Ending, more: Documents = {}): readonly string[] => {
+      const all = { ...documents(second, { first: FROM }), ...more };
+      assertCures(all, "d.shoot.yaml", "match");
+      return found(all)[0].cures.flatMap(({ edits }) => edits.map(({ text }) => text));
+    };
+
+    it("by its offset from the target", () => {
+      assert.deepEqual(setOf(at("from: lid, offset: [-0.62, 0.05, 0.22]")), ["[-0.6, 0.05, 0.2]"]);
+    });
+
+    it("by its place in the set", () => {
+      assert.deepEqual(setOf(at("at: [1.38, 0.05, 1.32]")), ["[1.4, 0.05, 1.3]"]);
+    });
+
+    it("not by an offset from another target", () => {
+      const all = documents(at("from: spout, offset: [-0.62, -0.35, 0.32]"), { first: FROM });
+      assert.deepEqual(found(all)[0].cures, []);
+    });
+  });
+
   it("offer no framing where that alone does not make the pictures agree", () => {
     const second = { end: "axes: { slide: 0.3 }, aim: { framing: [0.45, 0.5] }" };
     assert.deepEqual(found(documents(second))[0].cures, []);
