@@ -10,7 +10,7 @@ import { againstFirst, againstPlan } from "./pass-variances.ts";
 import { repeatAxes } from "./repeat-axes.ts";
 import { createSensitivity } from "./sensitivity.ts";
 import { radiusHolding, spreadOf } from "./spread.ts";
-import { travelBack, travelInTake } from "./travel.ts";
+import { travelAlong, travelBack } from "./travel.ts";
 
 const PASSES = 20_000;
 
@@ -151,13 +151,20 @@ for (const each of CASES) {
   describe(`passes drawn at random, ${each.name}`, () => {
     const trajectory = trajectoryOf(each);
     const axes = repeatAxes(trajectory.move);
-    const takes = axes.map(({ axis }) => travelInTake(trajectory, axis));
+    const instant = trajectory.createInstant();
+    const takes = axes.map(({ axis }) =>
+      travelAlong(
+        Float64Array.from({ length: 601 }, (_, i) => {
+          trajectory.poseAt((i / 600) * trajectory.duration, instant);
+          return instant.value[axis];
+        }),
+      ),
+    );
     const ways = takes.map((take, k) => take + travelBack(trajectory, axes[k].axis, take));
     const sensitivity = createSensitivity(
       trajectory.move,
       axes.map(({ axis }) => axis),
     );
-    const instant = trajectory.createInstant();
     const columns = new Float64Array(2 * axes.length);
 
     it("has every axis that states how it repeats, and the way there and back", () => {

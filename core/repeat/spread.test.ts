@@ -2,7 +2,7 @@ import assert from "node:assert/strict";
 import fc from "fast-check";
 import { seededRandom } from "../base/random.ts";
 import { erf } from "./error-function.ts";
-import { quickRadius, radiusHolding, shareWithin, spreadOf, type Spread } from "./spread.ts";
+import { quickRadius, quickRadiusOf, radiusHolding, shareWithin, spreadOf, type Spread } from "./spread.ts";
 
 const near = (actual: number, expected: number, slack: number): void =>
   assert.ok(Math.abs(actual - expected) <= slack, `${actual} is not ${expected}`);
@@ -86,6 +86,11 @@ describe("a spread in the plane", () => {
       near(quickRadius(each) / radiusHolding(each, 0.95), 1, 3e-5);
     }
     assert.equal(quickRadius(spread(0, 0)), 0);
+    const columns = [9, 9, 1, 2, -0.5, 1, 0.3, 0.1];
+    const exact = radiusHolding(spreadOf(columns.slice(2), [1, 2, 3]), 0.95);
+    near(quickRadiusOf(columns, 2, [1, 2, 3]) / exact, 1, 3e-5);
+    assert.equal(quickRadiusOf(columns, 2, [0, 0, 0]), 0);
+    assert.ok(Number.isNaN(quickRadiusOf([NaN, 1], 0, [1])));
   });
 
   it("grows with every part of it", () => {

@@ -116,10 +116,34 @@ const RADIUS_95 = [
 ] as const;
 
 /** The radius that holds 95 % of a distribution about its own mean, to 3e-5 of it: for looking at many instants. */
-export function quickRadius({ major, minor }: Spread): number {
+export function quickRadius({ major, minor }: Pick<Spread, "major" | "minor">): number {
   if (major === 0) return 0;
   const x = (2 * minor) / major - 1;
-  let [first, second] = [0, 0];
-  for (let k = RADIUS_95.length - 1; 0 < k; k--) [first, second] = [2 * x * first - second + RADIUS_95[k], first];
+  let first = 0;
+  let second = 0;
+  for (let k = RADIUS_95.length - 1; 0 < k; k--) {
+    const next = 2 * x * first - second + RADIUS_95[k];
+    second = first;
+    first = next;
+  }
   return major * (x * first - second + RADIUS_95[0]);
+}
+
+/** The same of a sum of independent errors, as for `spreadOf`; its columns begin at `columns[from]`. Allocates nothing. */
+export function quickRadiusOf(columns: ArrayLike<number>, from: number, variances: ArrayLike<number>): number {
+  let xx = 0;
+  let xy = 0;
+  let yy = 0;
+  for (let k = 0; k < variances.length; k++) {
+    const x = columns[from + 2 * k];
+    const y = columns[from + 2 * k + 1];
+    xx += variances[k] * x * x;
+    xy += variances[k] * x * y;
+    yy += variances[k] * y * y;
+  }
+  const half = (xx - yy) / 2;
+  const large = (xx + yy) / 2 + Math.sqrt(half * half + xy * xy);
+  if (large === 0) return 0;
+  const small = Math.min(large, Math.max(0, (xx * yy - xy * xy) / large));
+  return quickRadius({ major: Math.sqrt(large), minor: Math.sqrt(small) });
 }

@@ -2,35 +2,22 @@ import type { Trajectory } from "../motion/trajectory.ts";
 import { endsAsBegun } from "../motion/way-back.ts";
 
 /**
- * How far an axis travels from `from` to `to` [s] within one interval of a take, to and fro [m or rad]. Exact where it turns
- * back twice at most, as keyed axes do; of one that turns more often only the largest swing counts.
- *
- * @param first, last Its values at both times.
+ * How far something travels along `values` at equal steps of time, to and fro: where it turns back between them, as far as a
+ * parabola through the three values around goes.
  */
-export function travelIn(
-  trajectory: Trajectory,
-  axis: number,
-  from: number,
-  to: number,
-  first: number,
-  last: number,
-): number {
-  const { low, high } = trajectory.extremes(axis, 0, from, to);
-  const [one, other] = low.t < high.t ? [low.value, high.value] : [high.value, low.value];
-  return Math.abs(one - first) + Math.abs(other - one) + Math.abs(last - other);
-}
-
-/** How far an axis travels in a whole take [m or rad]. */
-export function travelInTake(trajectory: Trajectory, axis: number): number {
-  const instant = trajectory.createInstant();
-  const values = trajectory.knots.map((t) => {
-    trajectory.poseAt(t, instant);
-    return instant.value[axis];
-  });
-  const { knots } = trajectory;
-  return knots
-    .slice(1)
-    .reduce((sum, to, k) => sum + travelIn(trajectory, axis, knots[k], to, values[k], values[k + 1]), 0);
+export function travelAlong(values: ArrayLike<number>): number {
+  let sum = 0;
+  for (let i = 1; i < values.length; i++) {
+    sum += Math.abs(values[i] - values[i - 1]);
+    if (i + 1 === values.length) break;
+    const [before, after] = [values[i - 1] - values[i], values[i + 1] - values[i]];
+    // Two equal values lie on both sides of a turn where both of their neighbours are on one side of them.
+    const isTurn = 0 < before * after || (after === 0 && 0 < before * (values[i + 2] - values[i + 1]));
+    if (!isTurn) continue;
+    // The vertex is b²/4a beyond the value in the middle, with b half the difference and a half the sum of both steps.
+    sum += (2 * ((after - before) / 2) ** 2) / (2 * Math.abs(before + after));
+  }
+  return sum;
 }
 
 /**

@@ -6,8 +6,7 @@ import { createSensitivity } from "../../repeat/sensitivity.ts";
 import { quickRadius, radiusHolding, spreadOf, type Spread } from "../../repeat/spread.ts";
 import type { CheckContext } from "../check.ts";
 import { passCount } from "../passes/last-pass.ts";
-import { passAxes, type PassAxes } from "../passes/pass-axes.ts";
-import { SHARE } from "../passes/pass-scan.ts";
+import { passScan, SHARE, type PassScan } from "../passes/pass-scan.ts";
 import { sampledExtremes, type SampledExtremes } from "../scan/sampled-extremes.ts";
 import type { Asked, Measured } from "./measured.ts";
 
@@ -17,7 +16,7 @@ const UNSEEN = "the target is behind the camera";
 export const passError: Measured = {
   *extremes(context, asked) {
     const count = passCount(context.move);
-    const known = yield* passAxes(context);
+    const known = (yield* passScan(context)) ?? NOTHING;
     const variances = againstFirst(known.axes, known.ways, count);
     const spread = spreads(context, known, asked.subject, variances);
     // The quick radius finds where it is lowest and highest; what is told is exact.
@@ -36,7 +35,7 @@ export const passError: Measured = {
 /** How far the last pass may be off what is drawn, at 95 %, the play of its axes included [captured px]. */
 export const planError: Measured = {
   *extremes(context, asked) {
-    const known = yield* passAxes(context);
+    const known = (yield* passScan(context)) ?? NOTHING;
     const { axes, ways } = known;
     const approaches = axes.map(({ axis }) => approachOf(context.trajectory, axis));
     const play = (t: number): readonly number[] => axes.map(({ backlash }, k) => (backlash / 2) * approaches[k](t));
@@ -46,6 +45,11 @@ export const planError: Measured = {
   evidence: "sampled",
   without: UNSEEN,
 };
+
+type Known = Pick<PassScan, "axes" | "ways">;
+
+/** Of a rig that states nothing of how it repeats. */
+const NOTHING: Known = { axes: [], ways: new Float64Array() };
 
 function* extremes(
   { trajectory }: CheckContext,
@@ -62,7 +66,7 @@ function* extremes(
  */
 function spreads(
   { move }: CheckContext,
-  { axes }: PassAxes,
+  { axes }: Known,
   target: number,
   variances: ArrayLike<number>,
   means?: (t: number) => readonly number[],

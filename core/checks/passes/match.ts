@@ -65,14 +65,17 @@ export const match: Check = {
 
 /** The first pass that may be off pass 1 by more than `limit`, of 2 to `last`, which is. */
 function firstBeyond(scan: PassScan, limit: number, last: number): number {
-  const isBeyond = (n: number): boolean =>
-    (scan.worst(againstFirst(scan.axes, scan.ways, n))?.p95 ?? 0) > limit + MATCH_SLACK;
+  const variances = (n: number): Float64Array => againstFirst(scan.axes, scan.ways, n);
+  const isBeyond = (n: number): boolean => (scan.worst(variances(n))?.p95 ?? 0) > limit + MATCH_SLACK;
+  // What was looked at tells it but for a pass or two; those are looked at between the samples too.
   let [lo, hi] = [1, last];
   while (hi - lo > 1) {
     const mid = (lo + hi) >> 1;
-    if (isBeyond(mid)) hi = mid;
+    if (scan.near(variances(mid)) > limit) hi = mid;
     else lo = mid;
   }
+  while (hi < last && !isBeyond(hi)) hi++;
+  while (2 < hi && isBeyond(hi - 1)) hi--;
   return hi;
 }
 
