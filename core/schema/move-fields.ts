@@ -222,7 +222,7 @@ const wayBack = () =>
       ),
       time: optional(
         time(),
-        "Not the way it came: all axes and turntables go from their last values to their first at once, from rest to rest with least jerk, in this time.",
+        "Not the way it came: all axes and turntables go from their last values to their first at once, from rest to rest with least jerk, in this time. It is real time: `speed:` of the move does not change it.",
       ),
       via: optional(
         list(

@@ -219,6 +219,15 @@ ${keys}`,
     });
   }
 
+  it("keep a rig on its feet", () => {
+    const masses = "masses: [{ on: base, at: [0, 0, 0.5], mass: 20 kg }, { on: slide, at: [0, 0, 0.1], mass: 6 kg }]\n";
+    const support = "support: { corners: [[-0.4, 0.4], [0.4, 0.4], [0.4, -0.4], [-0.4, -0.4]], margin: 60 % }\n";
+    const keys = "  - { at: 0 s, axes: { slide: -0.4, pan: 0, tilt: 0 } }\n  - { at: 20 s, axes: { slide: 0.4 } }\n";
+    const documents = move("slider", "return: { time: 1.2 s }\n", keys);
+    const heavy = { ...documents, "slider.rig.yaml": `${KIT["slider.rig.yaml"]}${masses}${support}` };
+    assertCures(heavy, "m.move.yaml", "tip-over");
+  });
+
   it("slow it down beside people", () => {
     const set = "set: 1\npeople: { potter: { sphere: { radius: 0.3 }, at: [0.9, 0, 1.2] } }\n";
     const keys = "  - { at: 0 s, axes: { slide: -0.4, pan: 0, tilt: 0 } }\n  - { at: 12 s, axes: { slide: 0.4 } }\n";
