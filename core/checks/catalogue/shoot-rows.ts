@@ -4,8 +4,8 @@ import type { CatalogueRow } from "./row.ts";
 export const SHOOT_ROWS = {
   match: {
     title: "Pictures that must match do not",
-    doc: "Passes differ from the first one by more than `tolerance: match`, or the pictures on both sides of a cut, of the target and of what is around it, lie further apart than the shoot's `match` allows: by framing, place, direction, roll or focal length.",
-    cure: "Measure in again after the passes that the message names, or bring the keys together.",
+    doc: "The last pass of a move may be further from the first, in the picture of what is aimed at, than `tolerance: match`: 95 passes of 100 lie within the figure that is told, from what the rig and the set state as `repeat`. Each pass draws its own error of every axis, and slip adds up with the way travelled, the way back included; backlash is the same in every pass. Or the pictures on both sides of a cut, of the target and of what is around it, lie further apart than the shoot's `match` allows: by framing, place, direction, roll or focal length.",
+    cure: "Measure in again after the pass that the message names, take a pass less often, or allow more; for a cut, bring the keys together.",
     severity: "warning",
   },
   power: {

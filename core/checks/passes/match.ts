@@ -18,8 +18,9 @@ export const match: Check = {
     const { move, trajectory } = context;
     const limit = move.tolerance.match;
     const error = yield* lastPassError(context);
+    if (!error || !(error.p95 > limit + MATCH_SLACK)) return [];
     const scan = yield* passScan(context);
-    if (!scan || !error || !(error.p95 > limit + MATCH_SLACK)) return [];
+    if (!scan) return [];
     const last = passCount(move);
     const first = firstBeyond(scan, limit, last);
     yield;
