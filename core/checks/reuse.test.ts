@@ -5,6 +5,7 @@ import { seededRandom, type Random } from "../base/random.ts";
 import { runToEnd } from "../base/task.ts";
 import { planTrajectory } from "../motion/plan.ts";
 import type { ResolvedKey, ResolvedMove } from "../motion/resolved-move.ts";
+import type { ResolvedRig } from "../rig/resolved-rig.ts";
 import type { Order, Trajectory } from "../motion/trajectory.ts";
 import { runChecks } from "./run-checks.ts";
 import { createSeen } from "./seen.ts";
@@ -71,6 +72,20 @@ const EDITS: Readonly<Record<string, Edit>> = {
   }),
 };
 
+/** With masses, a counterweight and narrow feet, so that loads have findings too. */
+function laden(move: ResolvedMove): ResolvedMove {
+  const { joints } = move.rig;
+  const mass = (link: number, kg: number) => ({ name: "m", link, at: [0.1, 0.2, 0.3] as const, mass: kg, origin: 0 });
+  const link = joints.findIndex(({ type }) => type === "rotary");
+  const rig: ResolvedRig = {
+    ...move.rig,
+    masses: [mass(-1, 40), mass(joints.length - 1, 6)],
+    counterweight: { link, at: [-0.4, 0, 0.1], mass: 8, massOrigin: 0, toleranceOrigin: 0 },
+    support: { link: -1, corners: [[-0.3, 0.3], [0.3, 0.3], [0, -0.3]], margin: 0.6, origin: 0, marginOrigin: 0 }, // prettier-ignore
+  };
+  return { ...move, rig };
+}
+
 const ORDERS: readonly Order[] = [0, 1, 2, 3];
 
 /** All that a trajectory says, at many instants and about its axes. */
@@ -98,7 +113,7 @@ describe("a move after an edit", () => {
     let reused = 0;
     for (let seed = 0; seed < 9; seed++) {
       const random = seededRandom(1000 + seed);
-      let { move } = randomMove(seed);
+      let move = laden(randomMove(seed).move);
       const names = Object.keys(EDITS);
       let before = runToEnd(planTrajectory(move));
       const seen = createSeen();
