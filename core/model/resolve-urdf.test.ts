@@ -166,6 +166,22 @@ describe("a rig from a URDF file", () => {
       assert.deepEqual(found.unread, Object.keys(waiting));
     });
 
+    it("takes the hull of what stops, not of what is but looked at, and warns once of one that is broken", () => {
+      const mesh = (kind: string, name: string): string => `<${kind}><geometry><mesh filename="${name}"/></geometry></${kind}>`; // prettier-ignore
+      const urdf = PAIR(`<link name="a">${mesh("visual", "seen.stl")}${mesh("collision", "stop.stl")}</link>
+        <link name="b">${mesh("collision", "broken.stl")}${mesh("collision", "broken.stl")}</link>`);
+      const broken: SourceState = { state: "bytes", size: 1, stamp: "1", content: () => Uint8Array.of(1) };
+      const { rig, problems } = read("", urdf, {
+        "/job/arms/seen.stl": { ...broken, content: () => assert.fail("It is only drawn.") },
+        "/job/arms/stop.stl": there("stop.stl"),
+        "/job/arms/broken.stl": broken,
+      });
+      const hulls = rig.bodies.map(({ solid }) => solid.shape === "mesh" && solid.hull?.length);
+      assert.deepEqual(hulls, [24, undefined, undefined, undefined]);
+      assert.deepEqual(problems.map(({ code, severity }) => [code, severity]), [["not-computed", "warning"]]); // prettier-ignore
+      assert.match(problems[0].message, /`broken\.stl` can't be read as a mesh\..* No clearance is measured there\./);
+    });
+
     it("warns of one that is too large, once", () => {
       const large: SourceState = { state: "bytes", size: 12_340_000, stamp: "1", content: () => undefined };
       const { problems } = read("", meshes("a.stl", "a.stl"), { "/job/arms/a.stl": large });
