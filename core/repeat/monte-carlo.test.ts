@@ -78,7 +78,16 @@ keys:
   const set = KIT["table.set.yaml"]
     .replace("targets:", "targets:\n  spot: { at: [0.11, 0.05, 0.06], on: plate }")
     .replace("limits: { speed: 40", "repeat: { sigma: 0.05 deg, slip: 0.0002 }, limits: { speed: 40");
-  const analyses = analyseFixture(text, { ...KIT, "table.set.yaml": set, [`${each.rig}.rig.yaml`]: rigText(each) });
+  const camera = KIT["a.camera.yaml"].replace(
+    "wide: { focal: 24 mm,",
+    "wide: { focal: 24 mm, squeeze: 1.3, distortion: { k: [-0.08, 0.02, 0], p: [0.0004, -0.0003] },",
+  );
+  const analyses = analyseFixture(text, {
+    ...KIT,
+    "a.camera.yaml": camera,
+    "table.set.yaml": set,
+    [`${each.rig}.rig.yaml`]: rigText(each),
+  });
   const { trajectory } = analyses.get("m.move.yaml")!;
   assert.ok(trajectory);
   return trajectory;
@@ -176,6 +185,29 @@ for (const each of CASES) {
         if (trajectory.sources[axis] === "keyed")
           within(ways[k], 2 * Math.abs(instant.value[axis] - start[axis]) + 1e-12, 1e-6);
       });
+    });
+
+    it("has the derivative of the picture by every axis, as difference quotients say it", () => {
+      for (const t of [0, 1.7, 6]) {
+        trajectory.poseAt(t, instant);
+        assert.ok(sensitivity(instant, 0, columns));
+        const picture = projector(trajectory, t);
+        axes.forEach(({ axis }, k) => {
+          const at = (step: number): [number, number] => {
+            const errors = new Float64Array(trajectory.move.axes.length);
+            errors[axis] = step;
+            return picture(errors);
+          };
+          const [more, less] = [at(1e-5), at(-1e-5)];
+          for (const i of [0, 1]) {
+            const quotient = (more[i] - less[i]) / 2e-5;
+            assert.ok(
+              Math.abs(columns[2 * k + i] - quotient) < 1e-3 + 1e-6 * Math.abs(quotient),
+              `axis ${axis} at ${t} s`,
+            );
+          }
+        });
+      }
     });
 
     for (const [t, n] of [
