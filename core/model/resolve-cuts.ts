@@ -1,4 +1,5 @@
 import { baseName } from "../base/path.ts";
+import type { setDocument } from "../schema/set-fields.ts";
 import type { shootDocument } from "../schema/shoot-fields.ts";
 import { bindName } from "./bind-name.ts";
 import type { Declared, Stated } from "./declared.ts";
@@ -65,10 +66,16 @@ function bindAbout(scope: Scope, about: Stated<string>, ends: readonly (OpenEnd 
   for (const file of new Set(ends.flatMap((end) => end?.document ?? []))) {
     const targets = targetsOf(scope, file);
     if (!targets || name === undefined) continue;
+    const entry = targets.get(name)?.item?.value;
+    if (entry?.sights && !entry.at && !entry.follow) {
+      const message = `\`${name}\` is known by its sights only, and locating it from them is not computed yet: give it \`at\` in the set.`;
+      report(scope, "not-computed", about.span, message, { severity: "warning" });
+      return name;
+    }
     name = bindName(scope, about, {
       code: "unknown-target",
       lacks: `The set of \`${baseName(file.file)}\` has no target`,
-      known: targets,
+      known: [...targets.keys()],
       none: "It has none.",
     });
     // One finding is enough: the other set is looked at once this one is right.
@@ -77,10 +84,12 @@ function bindAbout(scope: Scope, about: Stated<string>, ends: readonly (OpenEnd 
   return name;
 }
 
-/** Names of the targets in the set that a move names; `undefined` where that cannot be read, which the move's own findings tell. */
-function targetsOf(scope: Scope, move: Document<"move">): readonly string[] | undefined {
+type Targets = NonNullable<NonNullable<Declared<typeof setDocument>>["value"]["targets"]>["value"];
+
+/** The targets in the set that a move names; `undefined` where that cannot be read, which the move's own findings tell. */
+function targetsOf(scope: Scope, move: Document<"move">): Targets | undefined {
   const set = move.declared?.value.set;
-  if (!set) return move.declared && !move.declared.names.has("set") ? [] : undefined;
+  if (!set) return move.declared && !move.declared.names.has("set") ? new Map() : undefined;
   const document = openReference(scopeOf(move, scope.resolution, scope), set, "set");
-  return document?.declared && [...(document.declared.value.targets?.value.keys() ?? [])];
+  return document?.declared && (document.declared.value.targets?.value ?? new Map());
 }

@@ -221,7 +221,7 @@ export const rigDocument = fields({
         "0 W each",
       ),
     }),
-    "What the rig draws, for the power budget of a shoot.",
+    "What the rig draws, for the power budget of a shoot and of a move's passes. What a turntable or a camera draws is no part of it.",
   ),
   allow: allowField(),
   note: noteField(),

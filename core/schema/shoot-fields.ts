@@ -33,7 +33,7 @@ const match = () =>
     to: required(moveKey(), "The key that is cut to."),
     about: required(
       name("target"),
-      "The target about which the pictures must agree. Both sets have it; it may stand elsewhere in each.",
+      "The target about which the pictures must agree. Both sets have it, and it may stand elsewhere in each. What a pass shifts is left out.",
     ),
     tolerance: optional(
       quantity("pixels", { above: 0 }),
@@ -55,7 +55,7 @@ export const shootDocument = fields({
   name: optional(text(), "What people call the shoot.", "the file's name"),
   shots: required(
     list(shot()),
-    "The shots, in the order of the day. The battery of each rig is computed over them: at rest, while axes move, and while it waits.",
+    "The shots, in the order of the day. The battery of each rig is reckoned over them: what it draws at rest, while axes move, on the ways back and while it waits. A rig draws in its own shots only, and each pass is reckoned as the move itself.",
   ),
   match: optional(list(match()), "Cuts between moves whose pictures must agree."),
   allow: allowField(),

@@ -238,6 +238,22 @@ match:
     );
   });
 
+  it("say that a target that only sights locate is not computed yet", () => {
+    const sights =
+      "targets:\n  knob: { sights: [{ rig: slider.rig.yaml, camera: { use: a.camera.yaml, lens: wide }, place: { at: [0, 0] }, axes: { slide: 0 } }] }";
+    const all = documents({});
+    const knob = {
+      ...all,
+      "table.set.yaml": KIT["table.set.yaml"].replace("targets:", sights),
+      "d.shoot.yaml": all["d.shoot.yaml"].replace("about: lid", "about: knob"),
+    };
+    const told = findingsOfCode(knob, "d.shoot.yaml", "not-computed");
+    assert.deepEqual(
+      told.map(({ message }) => message.slice(0, 39)),
+      ["`knob` is known by its sights only, and"],
+    );
+  });
+
   it("can be allowed at the cut with a reason", () => {
     const second = { end: "axes: { slide: 0.2 }, aim: { framing: [0.45, 0.5] }" };
     const allow = ", allow: [{ code: match, reason: a jump is wanted }]";
