@@ -1,3 +1,4 @@
+import { benchClearance, benchNear, benchPairs } from "./clearance.ts";
 import { benchKeystroke, benchOpening } from "./keystroke.ts";
 import { benchKdl } from "./kdl.ts";
 import { benchAim, benchRig } from "./kinematics.ts";
@@ -15,6 +16,9 @@ const work: readonly (() => Figure | Figure[] | string)[] = [
   () => benchRandomRigs(),
   () => benchKdl(),
   () => benchSamples(),
+  () => benchClearance(),
+  () => benchPairs(),
+  () => benchNear(),
   () => benchKeystroke(20, "16"),
   () => benchKeystroke(200, "40"),
   () => benchKeystroke(1000, "100"),

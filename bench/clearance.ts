@@ -1,0 +1,174 @@
+import { runToEnd } from "../core/base/task.ts";
+import { runChecks } from "../core/checks/run-checks.ts";
+import { resolveMove } from "../core/model/resolve-move.ts";
+import { planTrajectory } from "../core/motion/plan.ts";
+import { sampleTake } from "../core/motion/sample.ts";
+import { placeBounds } from "../core/solid/bounds.ts";
+import { createObstacleIndex } from "../core/solid/broad-phase.ts";
+import { convexOf, convexOfPoints, type Convex } from "../core/solid/convex.ts";
+import { createGap, measureGap } from "../core/solid/gap.ts";
+import { hullOf } from "../core/solid/hull.ts";
+import { bodiesOfMove } from "../core/space/moving-bodies.ts";
+import { moveText, RIG, RIG_FILE, SET, SET_FILE } from "./documents.ts";
+import { percentile, roundsPerSecond, times, type Figure } from "./measure.ts";
+import { MOVE_FILE, sourcesWith } from "./move-sources.ts";
+
+/** The bodies of the benchmark's rig: invented, about as many and as long as those of a crane. */
+const BODIES = `bodies:
+  - { on: track, name: base, box: [0.9, 0.7, 0.3], at: [0, 0, 0.2] }
+  - { on: track, name: mast, cylinder: { radius: 0.12, height: 0.9 }, at: [0, 0, 0.75] }
+  - { on: lift, name: arm, box: [1.7, 0.12, 0.16], at: [0.7, 0, 0] }
+  - { on: boom, name: inner arm, box: [1.6, 0.08, 0.1], at: [-0.6, 0, 0] }
+  - { on: pan, name: head, capsule: { radius: 0.07, height: 0.3 }, at: [0, 0, -0.05] }
+  - { on: roll, name: cradle, box: [0.2, 0.16, 0.05] }
+`;
+
+const MOST_NEAR = 20;
+const MANY = 200;
+
+/** Solids of every kind in a row beside the way of the arm, near enough that some are looked at closely. */
+function obstacles(count: number): string {
+  const kinds = [
+    "box: [0.3, 0.4, 0.9]",
+    "cylinder: { radius: 0.15, height: 1.1 }",
+    "sphere: { radius: 0.2 }",
+    "capsule: { radius: 0.1, height: 0.8 }",
+  ];
+  const rows = Array.from({ length: count }, (_, idx) => {
+    const at = [0.8 + 0.35 * idx, idx % 2 === 0 ? 1.6 : -1.6, 0.3 + 0.1 * (idx % 7)];
+    return `  o${idx}: { ${kinds[idx % 4]}, at: [${at.map((value) => value.toFixed(2)).join(", ")}] }\n`;
+  });
+  return `obstacles:\n${rows.join("")}`;
+}
+
+/** Instants a second of a move with all checks, clearances among them. */
+export function benchClearance(): Figure {
+  const sources = sourcesWith({
+    [RIG_FILE]: RIG + BODIES,
+    [SET_FILE]: SET + obstacles(MOST_NEAR),
+    [MOVE_FILE]: moveText(60),
+  });
+  const { move } = resolveMove(MOVE_FILE, sources);
+  if (!move) throw new Error("the benchmark's move cannot be resolved");
+  const trajectory = runToEnd(planTrajectory(move));
+  const count = 20_000;
+  const instants = Float64Array.from({ length: count }, (_, i) => (trajectory.duration * i) / (count - 1));
+  const run = (): readonly string[] => {
+    runToEnd(sampleTake(trajectory, instants));
+    return runToEnd(runChecks(trajectory)).map(({ code }) => code);
+  };
+  const found = run();
+  const spent = times(Array.from({ length: 5 }, () => () => void run()));
+  const parts = bodiesOfMove(move);
+  return {
+    name: `samples with clearance, ${MOST_NEAR} obstacles`,
+    value: (count * 1000) / percentile(spent, 0.5),
+    unit: "samples/s",
+    target: "100,000",
+    facts: {
+      samples: count,
+      findings: found.length,
+      "of clearance": found.filter((code) => code === "clearance").length,
+      "pairs looked at": parts.rig.length * parts.obstacles.length,
+      worst: Math.round((count * 1000) / Math.max(...spent)),
+    },
+  };
+}
+
+interface Standing {
+  readonly body: Convex;
+  readonly rotation: Float64Array;
+  readonly position: Float64Array;
+}
+
+/** Bodies of every kind in a set of 10 m, always the same ones. */
+function manyBodies(count: number): Standing[] {
+  let seed = 1;
+  const next = (): number => (seed = (Math.imul(seed, 1664525) + 1013904223) >>> 0) / 2 ** 32;
+  const size = (): number => 0.1 + next();
+  const cloud = Array.from({ length: 600 }, () => next() - 0.5);
+  const hull = hullOf(cloud);
+  const kinds: readonly (() => Convex | undefined)[] = [
+    () => convexOf({ shape: "box", size: [size(), size(), size()] }),
+    () => convexOf({ shape: "cylinder", radius: size() / 2, height: size() }),
+    () => convexOf({ shape: "sphere", radius: size() / 2 }),
+    () => convexOf({ shape: "capsule", radius: 0.1, height: 0.2 + size() }),
+    () => convexOfPoints(hull.corners, hull.margin),
+  ];
+  return Array.from({ length: count }, (_, idx) => {
+    const body = kinds[idx % kinds.length]();
+    if (!body) throw new Error("a solid of the benchmark has no body");
+    const [c, s] = [Math.cos(6 * idx), Math.sin(6 * idx)];
+    const rotation = Float64Array.of(c, -s, 0, s, c, 0, 0, 0, 1);
+    return { body, rotation, position: Float64Array.of(10 * next(), 10 * next(), 3 * next()) };
+  });
+}
+
+/** Distances of pairs a second, of pairs that are near each other alone, all worked out to the end. */
+export function benchPairs(): Figure {
+  const bodies = manyBodies(MANY);
+  const pairs = bodies.flatMap((a, i) =>
+    bodies.slice(i + 1).flatMap((b) => {
+      const away = Math.hypot(...a.position.map((value, k) => value - b.position[k]));
+      return away < a.body.radius + b.body.radius + 0.3 ? [[a, b] as const] : [];
+    }),
+  );
+  const gap = createGap();
+  let over = 0;
+  const rate = roundsPerSecond(() => {
+    over = 0;
+    for (const [a, b] of pairs) {
+      measureGap(a.body, a.rotation, a.position, b.body, b.rotation, b.position, gap);
+      if (gap.distance < 0) over += 1;
+    }
+    return pairs.length;
+  });
+  return {
+    name: "distances of pairs that are near",
+    value: rate.median,
+    unit: "pairs/s",
+    facts: { pairs: pairs.length, overlapping: over, worst: Math.round(rate.worst) },
+  };
+}
+
+/** Questions a second of what stands near a moving ball, beside looking at the boxes of all. */
+export function benchNear(): Figure {
+  const bodies = manyBodies(MANY);
+  const bounds = new Float64Array(6 * MANY);
+  bodies.forEach(({ body, rotation, position }, idx) => placeBounds(body, rotation, position, bounds, 6 * idx));
+  const index = createObstacleIndex(bounds);
+  const at = new Float64Array(3);
+  let found = 0;
+  const count = 2000;
+  const walk = (look: () => void): (() => number) => {
+    return () => {
+      found = 0;
+      for (let i = 0; i < count; i++) {
+        at[0] = (10 * i) / count;
+        at[1] = 5 + 4 * Math.sin(i / 100);
+        at[2] = 1.2;
+        look();
+      }
+      return count;
+    };
+  };
+  const visit = (): void => void (found += 1);
+  const rate = roundsPerSecond(walk(() => index.near(at, 0.4, visit)));
+  const byIndex = found;
+  const all = roundsPerSecond(
+    walk(() => {
+      for (let i = 0; i < bounds.length; i += 6) {
+        const x = Math.max(bounds[i] - at[0], 0, at[0] - bounds[i + 3]);
+        const y = Math.max(bounds[i + 1] - at[1], 0, at[1] - bounds[i + 4]);
+        const z = Math.max(bounds[i + 2] - at[2], 0, at[2] - bounds[i + 5]);
+        if (x * x + y * y + z * z <= 0.16) found += 1;
+      }
+    }),
+  );
+  return {
+    name: `what of ${MANY} obstacles stands near`,
+    value: rate.median,
+    unit: "questions/s",
+    facts: { found: `${byIndex}/${found}`, "looking at all": Math.round(all.median), worst: Math.round(rate.worst) },
+  };
+}
