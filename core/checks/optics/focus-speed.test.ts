@@ -30,8 +30,7 @@ keys:
   - at: 1 s
     focus: near
 #          ^^^^ error focus-speed: The focus motor turns at 331.9 deg/s at 00:00:00:18 (frame 18), 5.5 times its limit of 60 deg/s: focus goes from lid to near, at 0.6737 m here; stretch the 1 s from key 1 to key 2 to about 5.54 s, or rack between things that are nearer to each other.
-#          ^^^^ error focus-speed: The focus motor accelerates at 890.9 deg/s2 at 00:00:00:15 (frame 15), 2.2 times its limit of 400 deg/s2: focus goes from lid to near, at 0.9722 m here; stretch the 1 s from key 1 to key 2 to about 1.5 s, or rack between things that are nearer to each other.
-#          ^^^^ error focus-speed: The focus motor accelerates at 2073 deg/s2 at 00:00:00:22 (frame 22), 5.2 times its limit of 400 deg/s2: focus goes from lid to near, at 0.5197 m here; stretch the 1 s from key 1 to key 2 to about 2.28 s, or rack between things that are nearer to each other.
+#          ^^^^ error focus-speed: The focus motor accelerates at 2073 deg/s2 at 00:00:00:22 (frame 22), the worst of 2 times, 5.2 times its limit of 400 deg/s2: focus goes from lid to near, at 0.5197 m here; stretch the 1 s from key 1 to key 2 to about 2.28 s, or rack between things that are nearer to each other.
 #          ^^^^ error focus-speed: The focus motor jerks at 32354 deg/s3 at 00:00:01:00 (frame 25), 6.5 times its limit of 5000 deg/s3: focus goes from lid to near, at 0.5009 m here; stretch the 1 s from key 1 to key 2 to about 1.87 s, or rack between things that are nearer to each other.
 #          ^^^^ warning soft-subject: lid is out of focus at 00:00:01:00 (frame 25): 1.91 m in front of the entrance pupil it is 1.4679 m beyond the far end of the depth of field, 0.4421 m, and a point of it is 9.87 times the circle of confusion wide (f/4, focused at 0.5009 m from the sensor); focus on lid.
   - at: 3 s
@@ -93,8 +92,7 @@ keys:
     iris: 8
 #         ^ error focus-speed: The iris motor turns at 87.9 deg/s at 00:00:00:10 (frame 10), 2.2 times its limit of 40 deg/s: the iris goes through f/4.3; stretch the 1 s from key 1 to key 2 to about 2.2 s.
     zoom: 60 mm
-#         ^^^^^ error focus-speed: The zoom motor accelerates at 415.7 deg/s2 at 00:00:00:05 (frame 5), 2.1 times its limit of 200 deg/s2: the zoom goes through 26.4 mm; stretch the 1 s from key 1 to key 2 to about 1.45 s.
-#         ^^^^^ error focus-speed: The zoom motor accelerates at 415.7 deg/s2 at 00:00:00:20 (frame 20), 2.1 times its limit of 200 deg/s2: the zoom goes through 57.6 mm; stretch the 1 s from key 1 to key 2 to about 1.45 s.
+#         ^^^^^ error focus-speed: The zoom motor accelerates at 415.7 deg/s2 at 00:00:00:20 (frame 20), the worst of 2 times, 2.1 times its limit of 200 deg/s2: the zoom goes through 57.6 mm; stretch the 1 s from key 1 to key 2 to about 1.45 s.
 `);
   });
 

@@ -40,7 +40,7 @@ export const focusSpeed: Check = {
         const limit = motor.limits[name];
         if (limit === undefined) continue;
         const spans = ratesAbove(look, intervals, m, name, limit * (1 + LIMIT_SLACK));
-        out.push(...spans.flatMap((span) => limitFinding(context, look, motor, name, limit, span)));
+        out.push(...oneAPull(spans.flatMap((span) => limitFinding(context, look, motor, name, limit, span))));
         yield;
       }
       out.push(...offScaleSpans(look, intervals, m).flatMap((span) => scaleFinding(context, look, motor, span)));
@@ -48,6 +48,22 @@ export const focusSpeed: Check = {
     return out;
   },
 };
+
+/** A rack breaks a limit where it speeds up and again where it slows down: one finding tells the worst of a pull. */
+function oneAPull(findings: readonly Finding[]): Finding[] {
+  const pulls = new Map<string, Finding[]>();
+  for (const finding of findings) {
+    const name = `${finding.key}, ${finding.origin}`;
+    pulls.set(name, [...(pulls.get(name) ?? []), finding]);
+  }
+  return [...pulls.values()].map((group) => {
+    if (group.length === 1) return group[0];
+    const worst = group.reduce((a, b) => ((b.measured ?? 0) > (a.measured ?? 0) ? b : a));
+    const from = Math.min(...group.map(({ time }) => time!.from));
+    const to = Math.max(...group.map(({ time }) => time!.to));
+    return { ...worst, time: { from, to }, facts: { ...worst.facts, spans: group.length } };
+  });
+}
 
 function limitFinding(
   { move, trajectory }: CheckContext,

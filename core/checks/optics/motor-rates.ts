@@ -5,7 +5,7 @@ import { LIMIT_ORDER, type LimitName } from "../axes/axis-limit.ts";
 import { isWorse, refinePeak } from "../scan/peak.ts";
 import { exceedings, partsOf, type Exceeding } from "../scan/scan.ts";
 import type { Seen } from "../seen.ts";
-import { SCAN_TIME } from "../thresholds.ts";
+import { FOCUS_SLACK, SCAN_TIME } from "../thresholds.ts";
 
 export const LIMIT_NAMES = Object.keys(LIMIT_ORDER) as LimitName[];
 
@@ -32,13 +32,16 @@ export interface MotorLook {
 export function motorLook(trajectory: Trajectory, motors: readonly LensMotor[]): MotorLook {
   const instant = trajectory.createInstant();
   const room = createMotorRoom();
+  const { closeFocus } = trajectory.move.optics;
   const write = (t: number, side: Side, row: Float64Array): void => {
     trajectory.at(t, instant, side);
     motors.forEach((motor, m) => {
       const [value, rates] = motorInput(motor.name, instant);
       writeMotor(motor, value, rates, room);
       for (let order = 1; order <= 3; order++) row[m * ROWS + order - 1] = orNone(Math.abs(room.angle[order]));
-      row[m * ROWS + OFF_SCALE] = orNone(offScale(motor, room.place[0], value));
+      // Nearer than the lens focuses, `focus-near` has the word.
+      const isTooNear = motor.name === "focus" && value < closeFocus + FOCUS_SLACK;
+      row[m * ROWS + OFF_SCALE] = isTooNear ? -Infinity : orNone(offScale(motor, room.place[0], value));
       row[m * ROWS + PLACE] = 0 < value ? room.place[0] : -Infinity;
     });
   };
