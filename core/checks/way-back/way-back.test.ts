@@ -1,4 +1,7 @@
 import assert from "node:assert/strict";
+import { memorySources } from "../../../test/fixtures/memory-sources.ts";
+import { runToEnd } from "../../base/task.ts";
+import { analyse, createMemo } from "../analyse.ts";
 import { checkFindings } from "../../../test/fixtures/annotated.ts";
 import { assertCures, findingsOfCode } from "../../../test/fixtures/cured.ts";
 import { KIT } from "../../../test/fixtures/kit.ts";
@@ -145,7 +148,7 @@ return:
   time: 40 s
   via:
     - at: 50 %
-#         ^^^^ error floor: the camera is 85.8 mm above the floor on the way back, 19.99 s after it begins, 14.2 mm nearer than the clearance of 0.1 m; keep the camera or the arm higher at \`via\` 1 of \`return\`.
+#         ^^^^ error floor: the camera is 85.8 mm above the floor on the way back, 20 s after it begins, 14.2 mm nearer than the clearance of 0.1 m; keep the camera or the arm higher at \`via\` 1 of \`return\`.
       axes: { lift: -40 }
 keys:
   - at: 0 s
@@ -179,6 +182,44 @@ set: 1
 people:
   potter: { cylinder: { radius: 0.3, height: 1.75 }, at: [0.9, 0, 0.875] }
 `);
+  });
+});
+
+describe("the way back after an edit", () => {
+  const text = (time: string, to: number, clearance: string): string => `move: 1
+rig: crane.rig.yaml
+camera: { use: a.camera.yaml, lens: wide }
+set: studio.set.yaml
+tolerance: { crossing: 1 s, clearance: ${clearance} }
+return: { time: ${time}, via: [{ at: 40 %, axes: { lift: 10 } }] }
+keys:
+  - { at: 0 s, axes: { swing: -40, lift: 0, pan: 0, tilt: 0 } }
+  - { at: 10 s, axes: { swing: 0, lift: 40 } }
+  - { at: 20 s, axes: { swing: ${to}, lift: 0 } }
+`;
+  const set = `set: 1
+people: { potter: { cylinder: { radius: 0.2, height: 1.4 }, at: [1.5, 0, 0.7] } }
+obstacles: { plinth: { box: [0.3, 0.3, 1.1], at: [1.2, 1, 0.55] } }
+`;
+
+  it("is found as if it were looked at for the first time", () => {
+    const memo = createMemo();
+    const edits = [
+      text("20 s", 40, "50 mm"),
+      text("4 s", 40, "50 mm"),
+      text("4 s", 40, "5 mm"),
+      text("4 s", 60, "5 mm"),
+      text("20 s", 40, "50 mm"),
+    ];
+    const all = edits.map((move) => {
+      const sources = memorySources(new Map(Object.entries({ ...KIT, "studio.set.yaml": set, "m.move.yaml": move })));
+      const kept = runToEnd(analyse("m.move.yaml", sources, memo)).motionFindings;
+      assert.deepEqual(kept, runToEnd(analyse("m.move.yaml", sources)).motionFindings);
+      return kept.map(({ code, message }) => `${code} ${message}`);
+    });
+    assert.deepEqual(all[0], all[4]);
+    assert.ok(all[0].some((one) => one.includes("on the way back")));
+    assert.notDeepEqual(all[1], all[2]);
   });
 });
 
