@@ -34,6 +34,12 @@ export const QUANTITIES = {
     dimension: "pixels",
     doc: "how far the last pass may be off what is drawn, 95 times of 100, backlash included",
   },
+  "TARGET.defocus": {
+    dimension: "share",
+    doc: "how wide a point of it is for being out of focus, as a share of the circle of confusion: 100 % at the ends of the depth of field",
+  },
+  "focus.distance": { dimension: "length", doc: "the distance that the lens is focused at, from the sensor plane" },
+  "focus.speed": { dimension: "angle-speed", doc: "the size of the focus motor's speed, on its own scale" },
   "camera.speed": { dimension: "length-speed", doc: "the speed of the entrance pupil" },
   "camera.crossing": {
     dimension: "time",

@@ -2,6 +2,7 @@ import type { QuantityName } from "../../base/quantities.ts";
 import { axisDerivative, axisShare } from "./axis-quantities.ts";
 import { backgroundCrossing, targetBlur, targetMotion } from "./image-quantities.ts";
 import { sampled, type Measured } from "./measured.ts";
+import { focusDistance, focusSpeed, targetDefocus } from "./focus-quantities.ts";
 import { passError, planError } from "./pass-quantities.ts";
 import { supportMargin } from "./support-margin.ts";
 
@@ -36,6 +37,9 @@ export const MEASURED: Readonly<Record<QuantityName, Measured>> = {
   ),
   "TARGET.pass-error": passError,
   "TARGET.plan-error": planError,
+  "TARGET.defocus": targetDefocus,
+  "focus.distance": focusDistance,
+  "focus.speed": focusSpeed,
   "camera.speed": sampled(
     () =>
       ({ velocity: [x, y, z] }) =>
