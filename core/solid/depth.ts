@@ -5,7 +5,7 @@ import { growPolytope, startPolytope, type Polytope } from "./polytope.ts";
 import { nearestCores } from "./nearest-cores.ts";
 
 /** Of the distance and the sizes: a face that no point of the difference is farther out than is on its border. */
-const RELATIVE = 1e-11;
+const RELATIVE = 1e-9;
 /** Of the same: thinner than this is flat. */
 const FLAT = 1e-13;
 /** Of the same: flat cores that are nearer than this touch. */
@@ -13,8 +13,9 @@ const TOUCHING = 2e-12;
 /** Of the same: how far outside of the skin the place is that its nearest point is looked for from, and how well. */
 const BEYOND = 0.1;
 const SETTLED = 1e-12;
-/** Rounds in which the direction may get better. */
-const MOST_ROUNDS = 8;
+/** Rounds in which the direction may get better, and by how much of the same it has to for another one. */
+const MOST_ROUNDS = 20;
+const BETTER = 1e-15;
 
 /**
  * Writes the gap of two bodies whose cores overlap or touch: the least shift that parts them.
@@ -167,7 +168,7 @@ function settle(placing: Placing, a: Convex, b: Convex, out: Gap, known: number,
     const y = -nearest[1] / placing.distance;
     const z = -nearest[2] / placing.distance;
     const extent = extentAlong(placing, a, b, polytope, x, y, z);
-    if (!(extent < depth - RELATIVE * reach)) break;
+    if (!(extent < depth - BETTER * reach)) break;
     depth = extent;
     along[0] = x;
     along[1] = y;
