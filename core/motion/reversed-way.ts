@@ -32,12 +32,12 @@ export function reversedWay(take: Trajectory, share: number): Trajectory {
     intervals: times.slice(1).map(() => ({})),
     at(t, out, side = "right") {
       take.at(clock.takeTime(t, side), out, mirrored(side));
-      out.t = t;
+      out.t = Math.min(Math.max(0, t), duration);
       reverseRates(out, share);
     },
     poseAt(t, out, side = "right") {
       take.poseAt(clock.takeTime(t, side), out, mirrored(side));
-      out.t = t;
+      out.t = Math.min(Math.max(0, t), duration);
     },
     writeRow(t, side, row, index) {
       take.writeRow(clock.takeTime(t, side), mirrored(side), row, index);
