@@ -68,7 +68,10 @@ export const setDocument = fields({
   targets: optional(named(target(), "target"), "Points to aim and focus at, by name."),
   turntables: optional(named(turntable(), "turntable"), "Turntables, by name. A move keys them as axes."),
   obstacles: optional(named(standing(), "body"), "What stands in the set, by name."),
-  people: optional(named(standing(), "body"), "Where people are, by name: the finding `people` tells what of the rig comes near to them, and what is fast beside them."),
+  people: optional(
+    named(standing(), "body"),
+    "Where people are, by name: the finding `people` tells what of the rig comes near to them, and what is fast beside them.",
+  ),
   floor: optional(quantity("length"), "Height of the floor.", "0 m"),
   marks: optional(
     named(fields({ at: required(point(), "Its place in the set."), note: noteField() }), "mark"),
