@@ -4,7 +4,7 @@ import type { Task } from "../base/task.ts";
 import { joinOrigins } from "../model/join-origins.ts";
 import type { OriginTable } from "../model/origin-table.ts";
 import { brokenReference } from "../model/resolution.ts";
-import { resolveMove, type MoveResolution } from "../model/resolve-move.ts";
+import type { MoveResolution } from "../model/resolve-move.ts";
 import type { NamedMove, ResolvedShoot } from "../model/resolved-shoot.ts";
 import type { Sources } from "../model/sources.ts";
 import type { Analysis } from "./analysis.ts";
@@ -13,6 +13,7 @@ import type { Finding, PlacedFinding } from "./finding.ts";
 import { judge } from "./judge.ts";
 import { trimDocuments, type AnalysisMemo } from "./memo.ts";
 import type { TimeNames } from "./message.ts";
+import { namedMove } from "./named-move.ts";
 import { placeFinding } from "./place-finding.ts";
 import { SHOOT_CHECKS } from "./registry.ts";
 import { internalError } from "./run-checks.ts";
@@ -42,7 +43,7 @@ export function* analyseShoot(
   const faults: PlacedFinding[] = [];
   for (const named of shoot.moves) {
     yield;
-    const resolved = resolveMove(named.file, sources, memo.documents);
+    const resolved = namedMove(named.file, sources, memo);
     resolved.inputs.forEach((each) => inputs.add(each));
     resolved.unread.forEach((each) => unread.add(each));
     if (resolved.unread.length > 0) continue;

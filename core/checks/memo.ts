@@ -1,6 +1,8 @@
 import { sameData } from "../base/same-data.ts";
 import type { FileId } from "../base/span.ts";
 import type { DocumentMemo } from "../model/resolution.ts";
+import type { MoveResolution } from "../model/resolve-move.ts";
+import type { SourceState } from "../model/sources.ts";
 import type { ResolvedMove } from "../motion/resolved-move.ts";
 import type { Trajectory } from "../motion/trajectory.ts";
 import type { Finding } from "./finding.ts";
@@ -24,6 +26,12 @@ export interface Solved {
   readonly passes?: ReadonlyMap<string, Solved>;
 }
 
+/** A move as a shoot resolved it, and the states of the files that it was made from. */
+export interface MoveMade {
+  readonly resolution: MoveResolution;
+  readonly from: ReadonlyMap<FileId, SourceState>;
+}
+
 /**
  * Keeps the last motion of each document, so that an edit which leaves the resolved move equal (a comment, a note, a
  * blank line) is not solved again, and of any other only what it changes. Owned by who calls `analyse`.
@@ -33,6 +41,8 @@ export interface AnalysisMemo {
   readonly documents: DocumentMemo;
   /** The text step that was made last: the motion's step begins with the same one. */
   lastStep?: TextStepMade;
+  /** Moves as the shoots that name them resolved them, by file. */
+  readonly moves: Map<FileId, MoveMade>;
   /** What was solved last for this file, before an edit: parts of it may serve again. */
   last(file: FileId): Solved | undefined;
   /** What was solved for an equal move of this file. */
@@ -44,6 +54,7 @@ export function createMemo(): AnalysisMemo {
   const entries = new Map<FileId, Solved>();
   return {
     documents: new Map(),
+    moves: new Map(),
     last: (file) => entries.get(file),
     solved(file, move) {
       const entry = entries.get(file);

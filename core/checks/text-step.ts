@@ -38,7 +38,10 @@ export interface TextStepMade {
 /** The text step of a file; the last one again when no file that it looked at has changed. */
 export function textStep(file: FileId, sources: Sources, memo: AnalysisMemo): TextStep {
   const last = memo.lastStep;
-  if (last?.step.analysis.file === file && [...last.from].every(([each, state]) => isSame(sources.read(each), state))) {
+  if (
+    last?.step.analysis.file === file &&
+    [...last.from].every(([each, state]) => isSameState(sources.read(each), state))
+  ) {
     return last.step;
   }
   const step = makeStep(file, sources, memo);
@@ -47,7 +50,8 @@ export function textStep(file: FileId, sources: Sources, memo: AnalysisMemo): Te
   return step;
 }
 
-const isSame = (one: SourceState, other: SourceState): boolean => one === other || sameData(one, other);
+/** True when a file is as it was. */
+export const isSameState = (one: SourceState, other: SourceState): boolean => one === other || sameData(one, other);
 
 function makeStep(file: FileId, sources: Sources, memo: AnalysisMemo): TextStep {
   const known = documentKind(file);
