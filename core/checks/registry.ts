@@ -24,6 +24,7 @@ import { outOfFrame } from "./picture/out-of-frame.ts";
 import { outOfReach } from "./path/out-of-reach.ts";
 import { clearance } from "./space/clearance.ts";
 import { floor } from "./space/floor.ts";
+import { inView } from "./space/in-view.ts";
 import { selfClearance } from "./space/self-clearance.ts";
 import { people } from "./people/people.ts";
 import { cut } from "./shoot/cut.ts";
@@ -51,6 +52,7 @@ export const CHECKS: readonly Check[] = [
   clearance,
   selfClearance,
   floor,
+  inView,
   people,
   judder,
   blur,

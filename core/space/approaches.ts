@@ -19,6 +19,9 @@ export interface Approach {
   readonly onB: Vec3;
 }
 
+/** [m] Distances that differ by less are the same. */
+const SAME = 1e-8;
+
 /** [m] Bodies that touch are told from those that do not by this. */
 const TOUCH = 1e-9;
 
@@ -48,7 +51,10 @@ function approachesIn(search: Search, interval: number, bound: number): readonly
   const [from, to] = [knots[interval], knots[interval + 1]];
   return spansBelow(search, interval, from, to, Math.max(bound, TOUCH)).flatMap((span) => {
     const least = leastIn(search, interval, span.from, span.to, pairsOf(search, span.group), span);
-    const nearest = pointsAt(search, least, span.to);
+    const later = pointsAt(search, least, span.to);
+    // Of a distance that stays the same the first instant is told.
+    const first = pointsAt(search, { ...least, t: span.from }, span.to);
+    const nearest = first.distance <= later.distance + SAME ? first : later;
     return nearest.distance < bound ? [{ group: span.group, from: span.from, to: span.to, ...nearest }] : [];
   });
 }
@@ -98,6 +104,6 @@ function join(list: Approach[], next: Approach): void {
     list.push(next);
     return;
   }
-  const nearer = next.distance < before.distance ? next : before;
+  const nearer = next.distance < before.distance - SAME ? next : before;
   list[list.length - 1] = { ...nearer, from: before.from, to: next.to };
 }

@@ -27,7 +27,14 @@ export function boundsOf(open: OpenTake, shapeOf: ShapeOf): TakeBounds {
   const action = growing([Infinity, Infinity, stage.floor], [-Infinity, -Infinity, stage.floor + 0.3]);
   includeMotion(open, action, shapeOf);
   const all = growing(action.low, action.high);
-  for (const body of [...stage.obstacles, ...stage.people]) all.include(body.pose.at, 0, halfExtents(body, shapeOf));
+  for (const body of [...stage.obstacles, ...stage.people]) {
+    const half = halfExtents(body, shapeOf);
+    const table = body.table === undefined ? undefined : stage.turntables[body.table];
+    // On a turntable it may come round to any side.
+    const reach = Math.hypot(...body.pose.at) + Math.hypot(...half);
+    if (table) all.include(table.at, 0, [reach, reach, reach]);
+    else all.include(body.pose.at, 0, half);
+  }
   for (const mark of stage.marks) all.include(mark.at);
   const wide = growing(
     action.low.map((part, c) => Math.max(part - SURROUNDINGS, all.low[c])),

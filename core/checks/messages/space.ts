@@ -1,6 +1,6 @@
 import { formatQuantity } from "../../base/units.ts";
 import type { Finding } from "../finding.ts";
-import { figures, number, text, type Words } from "./words.ts";
+import { figures, text, type Words } from "./words.ts";
 
 /** What the rig and the camera come near to. */
 export const SPACE_WORDS = {
@@ -51,6 +51,5 @@ function viewMessage(f: Finding, at: string): string {
   const px = formatQuantity(f.measured ?? 0, "pixels");
   const crop = text(f, "crop") === "free" ? "; the delivered crop is free of it" : "";
   const where = `${text(f, "part")} is in the picture${at}: it reaches ${px} in from the ${text(f, "side")} edge${crop}`;
-  const span = number(f, "whole") === 1 ? "" : ` at ${f.key}`;
-  return `${where}; change the pose${span} so that it leaves the view, or take a longer lens`;
+  return `${where}; change the pose at ${f.key} so that it leaves the view, or take a longer lens`;
 }
