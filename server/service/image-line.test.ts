@@ -3,6 +3,7 @@ import { analyseFixture } from "../../test/fixtures/annotated.ts";
 import { KIT } from "../../test/fixtures/kit.ts";
 import { imageLine } from "./image-line.ts";
 import { keyTable } from "./key-table.ts";
+import { solvedOf } from "./view.ts";
 
 /** A 35 mm lens on 25.34 mm and 3840 px: 5303.8674 px of focal length, an angle of view of 39.8005 deg. */
 const BESIDE = {
@@ -24,14 +25,15 @@ set: ahead.set.yaml
 rate: 24
 keys:
 ${keys}`;
-  const { move, trajectory } = analyseFixture(text, BESIDE).get("m.move.yaml")!;
-  assert.ok(move && trajectory);
+  const found = solvedOf(analyseFixture(text, BESIDE).get("m.move.yaml")!);
+  assert.ok(found);
+  const { move, trajectory } = found;
   const lineAt = (t: number): string | undefined => {
     const instant = trajectory.createInstant();
     trajectory.at(t, instant);
     return imageLine(move, instant);
   };
-  return { lineAt, table: (key: number) => keyTable({ move, trajectory, stale: false }, key) };
+  return { lineAt, table: (key: number) => keyTable(found, key) };
 }
 
 describe("the line of a key on how the picture moves", () => {
