@@ -81,27 +81,35 @@ export function shareWithin({ major, minor, along, across }: Spread, radius: num
 /** Radius in units of one standard deviation that holds `share` of a round distribution: √(-2 ln(1 - share)). */
 export const roundRadius = (share: number): number => Math.sqrt(-2 * Math.log(1 - share));
 
-/** Radius about the origin that holds `share` (0..1) of a distribution, to 1e-10 of it; 0 for one without spread and mean. */
-export function radiusHolding(spread: Spread, share: number): number {
+/**
+ * Radius about the origin that holds `share` (0..1) of a distribution; 0 for one without spread and mean.
+ *
+ * @param slack Share of the whole by which what it holds may be off.
+ */
+export function radiusHolding(spread: Spread, share: number, slack = 1e-11): number {
   const off = Math.hypot(spread.along, spread.across);
   if (spread.major === 0 || Number.isNaN(spread.major)) return off + spread.major;
-  let [lo, hi] = [0, off + roundRadius(share) * spread.major];
+  // A circle through the mean lies on one side of a line through it, so it holds half at most.
+  let [lo, hi] = [share < 0.5 ? 0 : off, off + roundRadius(share) * spread.major];
   if (off === 0 && spread.minor === spread.major) return hi;
-  let below = -share;
+  let below = shareWithin(spread, lo) - share;
   let above = shareWithin(spread, hi) - share;
-  // Regula falsi; what the end that stays counts for is halved, so that both ends close in.
+  // Regula falsi; an end that stays twice counts half, so that both ends close in.
+  let stayed: "lo" | "hi" | undefined;
   for (let step = 0; step < MOST_STEPS && 1e-10 * hi < hi - lo && above !== 0; step++) {
     const at = hi - (above * (hi - lo)) / (above - below);
     const value = shareWithin(spread, at) - share;
-    if (Math.abs(value) < 1e-11) return at;
+    if (Math.abs(value) < slack) return at;
     if (value < 0) {
       lo = at;
       below = value;
-      above /= 2;
+      if (stayed === "hi") above /= 2;
+      stayed = "hi";
     } else {
       hi = at;
       above = value;
-      below /= 2;
+      if (stayed === "lo") below /= 2;
+      stayed = "lo";
     }
   }
   return hi;

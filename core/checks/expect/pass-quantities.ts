@@ -19,14 +19,7 @@ export const passError: Measured = {
     const known = (yield* passScan(context)) ?? NOTHING;
     const variances = againstFirst(known.axes, known.ways, count);
     const spread = spreads(context, known, asked.subject, variances);
-    // The quick radius finds where it is lowest and highest; what is told is exact.
-    const found = yield* extremes(context, asked, (instant) => quickRadius(spread(instant)));
-    const instant = context.trajectory.createInstant();
-    const exact = ({ t }: { readonly t: number }): { t: number; value: number } => {
-      context.trajectory.poseAt(t, instant);
-      return { t, value: radiusHolding(spread(instant), SHARE) };
-    };
-    return { ...found, low: exact(found.low), high: exact(found.high) };
+    return yield* extremes(context, asked, spread, quickRadius);
   },
   evidence: "sampled",
   without: UNSEEN,
@@ -40,7 +33,7 @@ export const planError: Measured = {
     const approaches = axes.map(({ axis }) => approachOf(context.trajectory, axis));
     const play = (t: number): readonly number[] => axes.map(({ backlash }, k) => (backlash / 2) * approaches[k](t));
     const spread = spreads(context, known, asked.subject, againstPlan(axes, ways, passCount(context.move)), play);
-    return yield* extremes(context, asked, (instant) => radiusHolding(spread(instant), SHARE));
+    return yield* extremes(context, asked, spread, (each) => radiusHolding(each, SHARE, ROUGH));
   },
   evidence: "sampled",
   without: UNSEEN,
@@ -51,12 +44,23 @@ type Known = Pick<PassScan, "axes" | "ways">;
 /** Of a rig that states nothing of how it repeats. */
 const NOTHING: Known = { axes: [], ways: new Float64Array() };
 
+/** To what the radius is known while its extremes are looked for. */
+const ROUGH = 1e-5;
+
+/** The lowest and highest radius, found by a quick one; what is told of them is exact. */
 function* extremes(
   { trajectory }: CheckContext,
   { from, to }: Asked,
-  quantity: (instant: Instant) => number,
+  spread: (instant: Instant) => Spread,
+  quick: (spread: Spread) => number,
 ): Task<SampledExtremes> {
-  return yield* sampledExtremes(trajectory, quantity, from, to, "poses");
+  const found = yield* sampledExtremes(trajectory, (instant) => quick(spread(instant)), from, to, "poses");
+  const instant = trajectory.createInstant();
+  const exact = ({ t }: { readonly t: number }): { t: number; value: number } => {
+    trajectory.poseAt(t, instant);
+    return { t, value: radiusHolding(spread(instant), SHARE) };
+  };
+  return { ...found, low: exact(found.low), high: exact(found.high) };
 }
 
 /**
