@@ -2,7 +2,7 @@ import assert from "node:assert/strict";
 import { json, shippedProgram } from "../test/support/shipped-program.ts";
 
 describe("movewright pose", () => {
-  const { run } = shippedProgram("pose");
+  const { run, put } = shippedProgram("pose");
 
   interface PoseAnswer {
     frame: string;
@@ -36,6 +36,40 @@ describe("movewright pose", () => {
     );
     assert.equal(pupil.point, "pupil");
     [0, 0.1, 1.2].forEach((part, i) => assert.ok(Math.abs(pupil.position[i] - part) < 1e-12));
+  });
+
+  it("focuses a lens whose pupil goes with focus", () => {
+    put(
+      "kit/macro.camera.yaml",
+      `camera: 1
+body: { sensor: [36 mm, 20.25 mm], resolution: [6144, 3456], flange: 44 mm }
+lenses:
+  macro: { focal: 100 mm, pupil: [{ focus: infinity, at: 60 mm }, { focus: 1 m, at: 80 mm }, { focus: 0.5 m, at: 100 mm }] }
+`,
+    );
+    const lens = ["--camera", "kit/macro.camera.yaml", "--lens", "macro", "--format", "json"];
+    const at = (...focus: string[]): number =>
+      json<PoseAnswer>(run("pose", "kit/slider.rig.yaml", "--axes", "pan=0", ...lens, ...focus)).position[0];
+    // The mount is 40 mm in front of the pan axis; two thirds of a metre are half of the way from 1 m to 0.5 m.
+    assert.ok(Math.abs(at() - 0.1) < 1e-12);
+    assert.ok(Math.abs(at("--focus", "infinity") - 0.1) < 1e-12);
+    assert.ok(Math.abs(at("--focus", "1") - 0.12) < 1e-12);
+    assert.ok(Math.abs(at("--focus", "500 mm") - 0.14) < 1e-12);
+    assert.ok(Math.abs(at("--focus", `${2 / 3} m`) - 0.13) < 1e-9);
+    for (const [focus, why] of [
+      ["2 deg", /^movewright: --focus: /],
+      ["0", /--focus is a distance of more than 0 from the sensor plane, or `infinity`/],
+    ] as const) {
+      const refused = run("pose", "kit/slider.rig.yaml", "--axes", "pan=0", ...lens, "--focus", focus);
+      assert.equal(refused.status, 2);
+      assert.match(refused.stderr, why);
+    }
+    const lensless = run("pose", "kit/slider.rig.yaml", "--axes", "pan=0", "--focus", "1 m");
+    assert.match(lensless.stderr, /--focus needs --camera and --lens/);
+    const reached = json<{ position: number[]; error: { m: number } }>(
+      run("reach", "kit/slider.rig.yaml", "--from", "0.12,0.3,1.2", "--aim", "2,0.3,1.2", ...lens, "--focus", "1 m"),
+    );
+    assert.ok(reached.error.m < 1e-9 && Math.abs(reached.position[0] - 0.12) < 1e-6);
   });
 
   it("computes values outside a range and lists them, with exit code 0", () => {

@@ -2,7 +2,7 @@ import { Command, CommanderError, InvalidArgumentError, Option } from "commander
 import { FITS } from "../core/motion/retime-fit.ts";
 import { programVersion } from "../host/program-version.ts";
 import { checkCommand } from "./commands/check.ts";
-import { poseCommand } from "./commands/pose.ts";
+import { poseCommand, type PoseOptions } from "./commands/pose.ts";
 import { reachCommand, type ReachOptions } from "./commands/reach.ts";
 import { retimeCommand, type RetimeOptions } from "./commands/retime.ts";
 import { solveCommand } from "./commands/solve.ts";
@@ -108,10 +108,9 @@ function makeProgram(answer: (outcome: Outcome) => void): Command {
     .requiredOption("--axes <values>", "name=value, separated by commas; metres, degrees or with a unit", oneAxesList)
     .option("--camera <file>", "a camera document; the answer is then the entrance pupil")
     .option("--lens <name>", "a lens of that camera")
+    .option("--focus <distance>", "from the sensor plane, for a lens whose pupil goes with focus; else infinity")
     .addOption(formats("text", "json"))
-    .action((rig: string, options: { axes: string; camera?: string; lens?: string; format: "text" | "json" }) =>
-      answer(poseCommand(rig, options)),
-    );
+    .action((rig: string, options: PoseOptions) => answer(poseCommand(rig, options)));
   program
     .command("reach")
     .description(
@@ -129,6 +128,7 @@ function makeProgram(answer: (outcome: Outcome) => void): Command {
     .option("--near <values>", "name=value, separated by commas: the set-up, and the axes to stay near")
     .option("--camera <file>", "for a rig: a camera document; the place is then the entrance pupil's")
     .option("--lens <name>", "a lens of that camera")
+    .option("--focus <distance>", "from the sensor plane, for a lens whose pupil goes with focus; else infinity")
     .addOption(formats("text", "json"))
     .action((document: string, options: ReachOptions) => answer(reachCommand(document, options)));
   return program;

@@ -11,6 +11,7 @@ import { applyAxisList } from "../axis-list.ts";
 import type { Given } from "../documents.ts";
 import type { Outcome } from "../failure.ts";
 import { describeFindings } from "../finding-lines.ts";
+import { focusOf } from "../focus-option.ts";
 import { ANSWER_VERSION, renderJson } from "../json.ts";
 import { isOutcome, readRig } from "../rig-document.ts";
 import { findingAnswer } from "./check.ts";
@@ -20,6 +21,7 @@ export interface PoseOptions {
   readonly axes: string;
   readonly camera?: string;
   readonly lens?: string;
+  readonly focus?: string;
   readonly format: "text" | "json";
 }
 
@@ -27,8 +29,9 @@ export interface PoseOptions {
 const NO_TIME = { rate: { num: 25, den: 1, nominal: 25, drop: false }, startFrame: 0 };
 
 /**
- * `movewright pose`: the camera mount, or with a camera the lens's entrance pupil (a zoom at its short end), in the frame
- * of the base. Axes left out are 0, or the allowed value nearest to it. Values outside a range are computed and listed.
+ * `movewright pose`: the camera mount, or with a camera the lens's entrance pupil (a zoom at its short end,
+ * focused as `--focus` says, else at infinity), in the frame of the base. Axes left out are 0, or the allowed value nearest
+ * to it. Values outside a range are computed and listed.
  */
 export function poseCommand(path: string, options: PoseOptions): Outcome {
   const read = readRig(path, options);
@@ -41,7 +44,7 @@ export function poseCommand(path: string, options: PoseOptions): Outcome {
     ...problems.filter((problem) => problem.place.file === given.file).map(placeProblem),
     ...poseFindings(rig, q).map((finding) => placeFinding(finding, given.file, origins, NO_TIME)),
   ];
-  const answer = poseOf(rig, optics, q);
+  const answer = poseOf(rig, optics, focusOf(options.focus, optics !== undefined), q);
   if (options.format === "text") return { output: renderText(answer, given, text, findings), exit: 0 };
   const lines = indexLines(text);
   const placed = findings.map((finding) => findingAnswer(finding, lines));
@@ -57,12 +60,12 @@ interface PoseAnswer {
   readonly rotation: readonly number[];
 }
 
-function poseOf(rig: ResolvedRig, optics: ResolvedOptics | undefined, q: Float64Array): PoseAnswer {
+function poseOf(rig: ResolvedRig, optics: ResolvedOptics | undefined, focus: number, q: Float64Array): PoseAnswer {
   const chain = compileRig(rig);
   const pose = createPoseBuffer(chain);
   forward(chain, ownFrame(), q, pose);
   const position = Float64Array.from(pose.mountPosition);
-  if (optics) pupilPosition(pose, pupilAt(optics, optics.focal.low, NaN), position);
+  if (optics) pupilPosition(pose, pupilAt(optics, optics.focal.low, focus), position);
   return {
     frame: "base",
     point: optics ? "pupil" : "mount",

@@ -9,6 +9,7 @@ import type { ReachOrientation } from "../../core/rig/reach-equations.ts";
 import { createReachSolver, type ReachSolver } from "../../core/rig/reach-solver.ts";
 import { reachAxes, reachTask, type ReachResult } from "../../core/rig/reach.ts";
 import { Failure, type Outcome } from "../failure.ts";
+import { focusOf } from "../focus-option.ts";
 import { ANSWER_VERSION, renderJson } from "../json.ts";
 import { readOrder, type ReachOrder, type ReachQuestion } from "../reach-request.ts";
 import { readScene, type ReachScene } from "../reach-scene.ts";
@@ -23,6 +24,7 @@ export interface ReachOptions {
   readonly near?: string;
   readonly camera?: string;
   readonly lens?: string;
+  readonly focus?: string;
   readonly format: "text" | "json";
 }
 
@@ -49,7 +51,7 @@ export interface ReachAnswer {
 export function reachCommand(path: string, options: ReachOptions): Outcome {
   const scene = readScene(path, options);
   if (isOutcome(scene)) return scene;
-  const solve = solverOf(scene);
+  const solve = solverOf(scene, focusOf(options.focus, scene.optics !== undefined));
   const { from, aim, rotation, framing, roll, near } = options;
   const given: ReachQuestion = { from, aim, rotation, framing, roll, near };
   if (from === undefined) return answerLines(scene, solve, given);
@@ -96,13 +98,17 @@ function merged(given: ReachQuestion, line: string): ReachQuestion {
   return { ...rest, ...looks, ...(own as ReachQuestion) };
 }
 
-/** Solves orders of one scene, finding what its chain allows once. */
-function solverOf(scene: ReachScene): (order: ReachOrder) => ReachAnswer {
+/**
+ * Solves orders of one scene, finding what its chain allows once.
+ *
+ * @param focus Focus distance from the sensor plane [m]; NaN for infinity.
+ */
+function solverOf(scene: ReachScene, focus: number): (order: ReachOrder) => ReachAnswer {
   const chain = compileRig(scene.rig);
   const solvers = new Map<string, ReachSolver>();
   return (order) => {
     const focal = scene.optics?.focal.low ?? NaN;
-    const pupil = scene.optics ? pupilAt(scene.optics, focal, NaN) : 0;
+    const pupil = scene.optics ? pupilAt(scene.optics, focal, focus) : 0;
     const { orientation, axes, near } = lookOf(scene, chain, order, focal);
     const solver = solvers.get(axes.join()) ?? createReachSolver(chain, axes);
     solvers.set(axes.join(), solver);
