@@ -21,8 +21,9 @@ const subject = ({ code, axis, dimension, facts }: Finding): string =>
 const breach = ({ measured = 0, limit = 0 }: Finding): number => Math.abs(measured - limit);
 
 /**
- * Findings of a way back told as such: at a time of its own, not of the take, and with the time that it would have to take
- * where more time is the cure. All ways of one time scale alike, so one time cures all that is too fast for its limits.
+ * Findings of a way back told as such: at a time of its own, not of the take, so that nothing of it is drawn beside the rig
+ * of a take, and with the time that it would have to take where more time is the cure. All that moves on it scales with its
+ * time, so one time cures all that is too fast for its limits.
  */
 export function onWayBack(
   findings: readonly Finding[],
@@ -32,10 +33,10 @@ export function onWayBack(
   const [first, last] = [way.move.keys[0], way.move.keys[way.move.keys.length - 1]];
   const limits = Math.max(1, ...findings.map(limitNeed));
   return findings.map((finding): Finding => {
-    const { time: _, peak = NaN, adds: __, ...kept } = finding;
+    const kept = { ...finding, time: undefined, peak: undefined, segment: undefined, adds: undefined };
     const [limit, other] = [limitNeed(finding), otherNeed(finding)];
     const need = Math.max(limit, other);
-    const back = { ...finding.facts, back: peak, ...(finding.code === "tip-over" && { speed: "" }) };
+    const back = { ...finding.facts, back: finding.peak ?? NaN, ...(finding.code === "tip-over" && { speed: "" }) };
     if (!(1 < need) || !Number.isFinite(need)) return { ...kept, facts: back };
     const whole = { segment: time, stretched: time * need, fromKey: first.label, toKey: last.label };
     const value = secondsUp(time * (1 < limit ? limits : other));
