@@ -63,6 +63,15 @@ describe("quick fixes", () => {
   /** Closed form: from rest to rest the slide's top speed is 15/8 · 0.6 m / T; at its limit of 0.4 m/s T is 2.8125 s. */
   const NEEDED = (15 / 8) * (0.6 / 0.4);
 
+  it("stretch for a pass what is too fast in it alone", async () => {
+    const passes = "passes: [{ name: near, targets: { lid: { shift: [-1.76, 0, 0] } } }]\n";
+    const { action, text } = await fix(PATH, MOVE + passes, "axis-speed", /^Stretch/);
+    assert.match(action.title, /from left to right from 4 s to [\d.]+ s: pan then stays within its limit/);
+    await show(PATH, text);
+    const items = await client.pullUntil(PATH, (found) => !codes(found).includes("axis-speed"));
+    assert.ok(!codes(items).includes("axis-speed"));
+  });
+
   it("stretch an over-speed segment by what is needed, to 0.1 %, and the finding is gone", async () => {
     const fast = MOVE.replace("at: 4 s", "at: 1.5 s");
     const { action, text } = await fix(PATH, fast, "axis-speed", /^Stretch/);
