@@ -138,7 +138,7 @@ const key = () =>
     focus: optional(
       either("a target, or a distance", [name("target"), quantity("length", { above: 0 })] as const),
       "What is in focus: a target, or a distance from the sensor plane.",
-      "none: nothing is said of focus",
+      "nothing is focused on",
     ),
     iris: optional(fNumber(), "f-number.", "the lens's widest"),
     zoom: optional(quantity("length", { above: 0 }), "Focal length of a zoom.", "the shortest"),

@@ -198,6 +198,8 @@ describe("broken demo documents", () => {
       "out-of-frame",
       "aim-spin",
       "focus-near",
+      "focus-speed",
+      "soft-subject",
       "match",
       "judder",
       "blur",
