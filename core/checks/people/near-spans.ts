@@ -23,7 +23,6 @@ export function nearSpans(
 ): (interval: number) => readonly NearSpan[] {
   const pairs: Pair[] = [];
   for (let a = 0; a < people; a++) {
-    if (space.bodies[a].link < 0) continue;
     for (let b = people; b < space.bodies.length; b++) pairs.push({ a, b, group: pairs.length });
   }
   const search = createSearch(space, createPairs(space, pairs), courseOf(trajectory));

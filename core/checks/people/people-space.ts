@@ -2,7 +2,10 @@ import type { ResolvedMove } from "../../motion/resolved-move.ts";
 import { bodiesOfMove } from "../../space/moving-bodies.ts";
 import { createSpace, type Space } from "../../space/space.ts";
 
-/** The rig with its camera among people. Bodies `0 .. people - 1` are the rig's, those from `people` on are people. */
+/**
+ * What the rig drives, its camera too, among people. Bodies `0 .. people - 1` are the rig's, those from `people` on are
+ * people. What stands all the while, as rails and legs do, sweeps nothing: people work beside it.
+ */
 export interface PeopleSpace {
   readonly space: Space;
   /** Index of the first person. */
@@ -12,5 +15,12 @@ export interface PeopleSpace {
 /** `undefined` in a set without people. */
 export function peopleSpace(move: ResolvedMove): PeopleSpace | undefined {
   const { rig, people } = bodiesOfMove(move);
-  return people.length === 0 ? undefined : { space: createSpace(move, [...rig, ...people]), people: rig.length };
+  if (people.length === 0) return undefined;
+  const driven = rig.filter(({ link }) => isDriven(move, link));
+  return { space: createSpace(move, [...driven, ...people]), people: driven.length };
+}
+
+/** True for a link that some axis moves in a take. */
+function isDriven({ rig }: ResolvedMove, link: number): boolean {
+  return rig.joints.slice(0, link + 1).some(({ role }) => role === "driven" || role === "follows");
 }

@@ -65,6 +65,40 @@ people:
   });
 });
 
+describe("people beside what stands", () => {
+  it("are not found: they may work at a rail and a column that nothing drives", () => {
+    check(`
+#- m.move.yaml
+move: 1
+rig: railed.rig.yaml
+camera: { use: a.camera.yaml, lens: wide }
+set: studio.set.yaml
+setup: { legs: 0.9 }
+keys:
+  - at: 0 s
+    axes: { slide: 0, pan: 0, tilt: 0 }
+  - at: 8 s
+    axes: { slide: 0.2 }
+#- railed.rig.yaml
+rig: 1
+chain:
+  - { axis: legs, type: linear, range: [0.6, 1.3], drive: setup }
+  - { axis: slide, type: linear, along: [0, 1, 0], range: [-1, 1] }
+  - { axis: pan, type: rotary, origin: { at: [0, 0, 0.15] } }
+  - { axis: tilt, type: rotary, along: [0, -1, 0], origin: { at: [0, 0, 0.1] } }
+head: { pan: pan, tilt: tilt }
+bodies:
+  - { name: plate, on: base, box: [0.8, 0.8, 0.05], at: [0, 0, 0.1] }
+  - { name: rail, on: legs, box: [0.1, 1.8, 0.04] }
+  - { name: carriage, on: slide, box: [0.1, 0.1, 0.04], at: [0, 0, 0.06] }
+#- studio.set.yaml
+set: 1
+people:
+  potter: { cylinder: { radius: 0.3, height: 1.75 }, at: [0, 0.65, 0.875] }
+`);
+  });
+});
+
 describe("people beside a rig that stands", () => {
   it("are found in a move of one key", () => {
     check(`
