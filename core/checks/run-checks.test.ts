@@ -67,7 +67,8 @@ describe("analysis", () => {
       whole.motionFindings.map(({ code }) => code),
       ["axis-speed"],
     );
-    assert.deepEqual([...whole.inputs].sort(), ["a.camera.yaml", "m.move.yaml", "slider.rig.yaml", "table.set.yaml"]);
+    const kit = ["a.camera.yaml", "slider.rig.yaml", "table.set.yaml"];
+    assert.deepEqual([...whole.inputs].sort(), [...kit, "m.move.yaml", "movewright.config.yaml"].sort());
   });
 
   it("does not solve again what only a comment or a blank line has moved, but places the findings anew", () => {

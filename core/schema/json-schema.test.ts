@@ -39,9 +39,9 @@ describe("jsonSchema", () => {
 
   it("lists the severities of findings for the workspace's settings", () => {
     const config = validator("config");
-    assert.ok(config({ severity: { "near-limit": "off", "axis-speed": "warning" } }));
-    assert.ok(!config({ severity: { "near-limit": "loud" } }));
-    assert.ok(!config({ severity: { "no-such-code": "off" } }));
+    assert.ok(config({ config: 1, severity: { "near-limit": "off", "axis-speed": "warning" } }));
+    assert.ok(!config({ config: 1, severity: { "near-limit": "loud" } }));
+    assert.ok(!config({ config: 1, severity: { "no-such-code": "off" } }));
   });
 
   it("is what the files of schemas/ hold", () => {
