@@ -131,6 +131,6 @@ function readingFacts(
   before: ResolvedMove | undefined,
 ): Figure["facts"] {
   const document = documents.get(MOVE_FILE);
-  const work = document && document.kind !== "urdf" ? document.work : { parsed: 0, read: 0 };
+  const work = document && "work" in document ? document.work : { parsed: 0, read: 0 };
   return { ...work, resolved: move.keys.filter((key, index) => key !== before?.keys[index]).length };
 }

@@ -59,7 +59,7 @@ function placesUnder(root: Object3D): number[] {
   const places: number[] = [];
   root.traverse((object) => {
     if (!("isMesh" in object)) return;
-    const geometry = (object as Object3D & { geometry: BufferGeometry }).geometry
+    const geometry = (object as unknown as { geometry: BufferGeometry }).geometry
       .clone()
       .applyMatrix4(object.matrixWorld);
     const at = geometry.getAttribute("position");

@@ -44,9 +44,18 @@ const WORKSPACE = {
   "kit/a.camera.yaml": CAMERA,
   "moves/table.set.yaml": SET,
   [PATH]: MOVE,
-  "kit/meshes/sledge.gltf": JSON.stringify({ asset: { version: "2.0" }, buffers: [{ uri: "sledge.bin" }] }),
-  "kit/meshes/sledge.bin": "0123456789",
-  "kit/slider/yoke.stl": "solid yoke\nendsolid yoke\n",
+  "kit/meshes/sledge.gltf": JSON.stringify({
+    asset: { version: "2.0" },
+    scenes: [{ nodes: [0] }],
+    nodes: [{ mesh: 0 }],
+    meshes: [{ primitives: [{ attributes: { POSITION: 0 } }] }],
+    accessors: [{ bufferView: 0, componentType: 5126, type: "VEC3", count: 3 }],
+    bufferViews: [{ buffer: 0, byteLength: 36 }],
+    buffers: [{ uri: "sledge.bin", byteLength: 36 }],
+  }),
+  // Letters of which each four are a small number.
+  "kit/meshes/sledge.bin": "0123456789".repeat(4),
+  "kit/slider/yoke.stl": "solid yoke\nfacet\nvertex 0 0 0\nvertex 1 0 0\nvertex 0 1 0\nendfacet\nendsolid yoke\n",
   "secret.txt": "not for the page",
 };
 
@@ -148,7 +157,7 @@ describe("a rig from a URDF file in the language server", () => {
     assert.equal(textOf(await mesh(files[1])), WORKSPACE["kit/slider/yoke.stl"]);
     assert.equal(textOf(await mesh(files[0])), WORKSPACE["kit/meshes/sledge.gltf"]);
     const part = await mesh(files[0], "sledge.bin");
-    assert.equal(textOf(part), "0123456789");
+    assert.equal(textOf(part), WORKSPACE["kit/meshes/sledge.bin"]);
     // The stamp that the last answer carries is the one of the next take: nothing is fetched twice.
     assert.equal((await take()).meshes[0].stamp, "stamp" in part && part.stamp);
     for (const [file, name] of [
@@ -165,7 +174,7 @@ describe("a rig from a URDF file in the language server", () => {
     const [before] = (await take()).meshes;
     await mesh(before.file, "sledge.bin");
     const [fetched] = (await take()).meshes;
-    client.write("kit/meshes/sledge.bin", "01234567890123456789");
+    client.write("kit/meshes/sledge.bin", "0123456789".repeat(5));
     await client.watched("kit/meshes/sledge.bin", 2);
     await client.until("a new take", () => client.takeChanges.length > 0);
     const [after] = (await take()).meshes;
