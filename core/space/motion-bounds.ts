@@ -82,7 +82,7 @@ export function enterSpan(out: MotionBounds, space: Space, a: Placed, m: Placed,
 }
 
 /**
- * Writes the row of one body for the span that was entered, unless it stands. Seen from one level after the other away
+ * Writes the row of one body for the span that was entered, from its own level to the set. Seen from one level after the other away
  * from its own link, a turn by q moves a point by at most 2 sin(|q| / 2) times its distance from the axis, and a slide by |q|;
  * of accelerations: x'' of a turning frame is x'' + 2 w x' + (w' + w²) r.
  */
@@ -106,8 +106,17 @@ export function writeBodyBounds(out: MotionBounds, space: Space, m: Placed, idx:
   for (let joint = body.link; 0 <= joint; joint--) {
     speed = passed(out, space, m, idx, joint, row + joint + 1, row + joint, speed);
   }
-  speed = 0;
-  for (let joint = body.link + 1; joint < count; joint++) {
+}
+
+/** The same seen from the levels between a body's own and the camera, which carries the last link. */
+export function writeCameraBounds(out: MotionBounds, space: Space, m: Placed, idx: number): void {
+  const { count } = space.chain;
+  const row = idx * (count + 1);
+  const own = space.bodies[idx].link + 1;
+  out.shift[row + own] = 0;
+  out.bend[row + own] = 0;
+  let speed = 0;
+  for (let joint = own; joint < count; joint++) {
     speed = passed(out, space, m, idx, joint, row + joint, row + joint + 1, speed);
   }
 }

@@ -1,7 +1,7 @@
 import { pupilAt } from "../lens/pupil.ts";
 import type { ResolvedOptics } from "../lens/resolved-optics.ts";
 import { createGap, measureGap, type Gap } from "../solid/gap.ts";
-import { enterInterval, enterSpan, writeBodyBounds } from "./motion-bounds.ts";
+import { enterInterval, enterSpan, writeCameraBounds } from "./motion-bounds.ts";
 import { placeAt, type Search } from "./search.ts";
 import type { Placed } from "./space.ts";
 import { viewOf, type View } from "./view-pyramid.ts";
@@ -50,7 +50,7 @@ function split(search: Search, seeing: Seeing, a: Placed, b: Placed, depth: numb
   if (!view) return;
   const { count } = space.chain;
   const left = which.filter((idx) => {
-    writeBodyBounds(bounds, space, m, idx);
+    writeCameraBounds(bounds, space, m, idx);
     const shift = bounds.shift[idx * (count + 1) + count];
     const distance = gapToView(search, seeing.gap, view, m, idx, shift);
     if (shift <= distance && 0 < distance) return false;

@@ -58,6 +58,26 @@ describe("in-view", () => {
     });
   }
 
+  it("finds what the base carries where a pan brings it into the picture, only from then on", () => {
+    const all = (pan: number): Documents => ({
+      ...documents("slider", 5),
+      "flag.rig.yaml": `${KIT["slider.rig.yaml"]}bodies: [{ name: stand, on: base, cylinder: { radius: 0.03, height: 3 }, at: [0, 1, 1.5] }]\n`,
+      "m.move.yaml": `move: 1
+rig: flag.rig.yaml
+camera: { use: a.camera.yaml, lens: wide }
+tolerance: { crossing: 1 ms }
+keys:
+  - { at: 0 s, axes: { slide: 0, pan: 0, tilt: 0 } }
+  - { at: 8 s, axes: { pan: ${pan} } }
+`,
+    });
+    const [finding, ...rest] = found(all(90));
+    assert.equal(rest.length, 0);
+    assert.ok(finding.time && 2 < finding.time.from && finding.time.to === 8);
+    // Half the picture spans atan(18 / 24) = 36.87 deg; seen from the pupil the stand's edge is a little to the side.
+    assert.equal(found(all(45)).length, 0);
+  });
+
   it("measures with distortion: as far in as the points of its surface are pictured", () => {
     const lens = optics({ distortion: { k1: -0.1, k2: 0.02, k3: 0, p1: 0.0004, p2: -0.0003 } });
     const out = [0, 0];
