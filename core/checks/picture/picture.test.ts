@@ -145,7 +145,6 @@ keys:
   - at: 0 s
     axes: { slide: -0.5 }
     aim: below
-    focus: 1 m
   - at: 8 s
 #       ^^^ error axis-speed: pan turns at 111.9 deg/s at 00:00:04:00 (frame 100), 3.7 times its limit of 30 deg/s; stretch the 8 s from key 1 to key 2 to about 29.85 s, or raise the limit.
 #       ^^^ error axis-accel: pan accelerates at 145.1 deg/s2 at 00:00:03:18 (frame 93), 2.4 times its limit of 60 deg/s2; stretch the 8 s from key 1 to key 2 to about 12.44 s, or raise the limit.
@@ -235,7 +234,6 @@ keys:
   - at: 0 s
     axes: { slide: -3 }
     aim: high
-    focus: 2 m
   - at: 20 s
 #       ^^^^ error aim-error: high is 290.5 px from its framing at 00:00:20:00 (frame 500); the tolerance is 4 px; the head cannot turn there: change the framing or the camera's place at key 2.
     axes: { slide: -2 }
@@ -266,7 +264,6 @@ keys:
   - at: 0 s
     axes: { slide: -0.5 }
     aim: below
-    focus: 1 m
   - at: 8 s
 #       ^^^ error axis-speed: pan would have to jump at 00:00:04:00 (frame 100), which no limit allows (here 60 deg/s); more time does not help: lead the view past the pan axis, or the camera past the target, at a distance.
 #       ^^^ error aim-spin: pan would have to turn at an unbounded speed at 00:00:04:00 (frame 100) because the view passes 0 deg from the pan axis; lead the view past at 15 deg or more, hold pan at 90 deg over the crossing with \`aim: none\`, or let roll do the turn.
@@ -301,7 +298,6 @@ keys:
   - at: 0 s
     axes: { rise: 1 }
     aim: below
-    focus: 1 m
   - at: 8 s
     axes: { rise: 1.5 }
 #- top.rig.yaml
