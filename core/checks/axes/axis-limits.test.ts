@@ -53,7 +53,6 @@ keys:
     name: left
     axes: { slide: -0.4 }
     aim: near
-    focus: lid
   - at: 3.2 s
 #       ^^^^^ error axis-speed: pan turns at 53.7 deg/s at 00:00:01:15 (frame 40), 79 % above its limit of 30 deg/s; stretch the 3.2 s from left to right to about 5.73 s, or raise the limit.
     name: right
