@@ -169,7 +169,7 @@ describe("findings of holds, eases, switches and speeds", () => {
     check(
       `    focus: lid`,
       `  - at: 6 s
-    focus: 1.5 m
+    focus: 1.8 m
     switch: { begin: 20 % }
   - at: 8 s
     focus: lidd
