@@ -50,6 +50,10 @@ export const QUANTITIES = {
     dimension: "share",
     doc: "what the rig's pressure on the floor leaves of the way from the middle of its feet to an edge",
   },
+  clearance: {
+    dimension: "length",
+    doc: "the least distance of the rig and the camera to what stands in the set, below 0 by how far they reach into it",
+  },
   duration: { dimension: "time", doc: "how long the move lasts as it is played" },
 } as const satisfies Readonly<Record<string, QuantityRow>>;
 

@@ -1,4 +1,5 @@
 import type { QuantityName } from "../../base/quantities.ts";
+import { leastClearance } from "./least-clearance.ts";
 import { axisDerivative, axisShare } from "./axis-quantities.ts";
 import { backgroundCrossing, targetBlur, targetMotion } from "./image-quantities.ts";
 import { sampled, type Measured } from "./measured.ts";
@@ -56,6 +57,7 @@ export const MEASURED: Readonly<Record<QuantityName, Measured>> = {
     "poses",
   ),
   "support.margin": supportMargin,
+  clearance: leastClearance,
   duration: {
     // eslint-disable-next-line require-yield -- A task like the costly ones, done at once.
     *extremes({ trajectory: { duration } }) {
