@@ -30,9 +30,51 @@ targets:
   spout: { at: [7.2, -0.3, 1.1] }
 `;
 
+const BODIES = `bodies:
+  - { name: rail-left, on: base, box: [6.5, 0.1, 0.1], at: [3, 0.3, 0.05] }
+  - { name: rail-right, on: base, box: [6.5, 0.1, 0.1], at: [3, -0.3, 0.05] }
+  - { name: carriage, on: track, box: [0.8, 0.6, 0.1], at: [0, 0, 0.2] }
+  - { name: batteries, on: track, box: [0.3, 0.4, 0.2], at: [-0.2, 0, 0.35] }
+  - { name: column, on: track, cylinder: { radius: 0.08, height: 0.8 }, at: [0, 0, 0.65] }
+  - { name: turret, on: swing, cylinder: { radius: 0.1, height: 0.06 }, at: [0, 0, -0.1] }
+  - { name: arm, on: lift, box: [2.2, 0.1, 0.1], at: [0.4, 0, 0] }
+  - { name: weights, on: lift, box: [0.2, 0.25, 0.25], at: [-0.7, 0, 0] }
+  - { name: tube, on: boom, box: [1.5, 0.06, 0.08], at: [-0.75, 0, 0] }
+  - { name: bracket, on: boom, box: [0.2, 0.08, 0.08], at: [0.1, 0, -0.05] }
+  - { name: pan-drive, on: pan, cylinder: { radius: 0.05, height: 0.04 } }
+  - { name: tilt-drive, on: tilt, cylinder: { radius: 0.035, height: 0.04 }, at: [0, 0.09, 0], turn: [90, 0, 0] }
+  - { name: cradle, on: roll, box: [0.12, 0.1, 0.02], at: [0, 0, -0.06] }
+  - { name: camera-body, on: roll, box: [0.14, 0.1, 0.1], at: [0.02, 0, 0] }
+`;
+
+/** The same rig with fourteen bodies. */
+export const BODIED_RIG = `${RIG}${BODIES}`;
+
+/** The same set with twenty obstacles of four shapes around what is filmed. */
+export const CROWDED_SET = `${SET}obstacles:
+${Array.from({ length: 20 }, (_, idx) => obstacle(idx)).join("")}`;
+
+function obstacle(idx: number): string {
+  const turn = (idx * 2 * Math.PI) / 20;
+  const away = 0.4 + 0.1 * (idx % 5);
+  const at = [7.4 + away * Math.cos(turn), away * Math.sin(turn), 0.2 + 0.1 * (idx % 7)].map((part) => part.toFixed(3));
+  const shape = [
+    "box: [0.2, 0.2, 0.4]",
+    "cylinder: { radius: 0.03, height: 0.8 }",
+    "sphere: { radius: 0.1 }",
+    "capsule: { radius: 0.05, height: 0.5 }",
+  ][idx % 4];
+  return `  o${idx}: { ${shape}, at: [${at.join(", ")}] }\n`;
+}
+
 /** A move of `count` keys, one a second, that aims at a target and keys every other axis. `seed` varies its values. */
 export function moveText(count: number, seed = 0): string {
   const keys = Array.from({ length: count }, (_, idx) => moveKey(idx, seed));
+  return moveOf(count, keys);
+}
+
+/** A move of the benchmark with these keys, each a list item of the document's own indent. */
+export function moveOf(count: number, keys: readonly string[]): string {
   return `move: 1
 title: Bench ${count}
 rig: seven.rig.yaml
@@ -44,7 +86,7 @@ ${keys.join("")}`;
 }
 
 /** Eight lines, as hand-written keys have them. */
-function moveKey(idx: number, seed: number): string {
+export function moveKey(idx: number, seed: number): string {
   const wave = (period: number, low: number, high: number): string => {
     const phase = Math.sin((idx + seed * 0.37) * ((2 * Math.PI) / period));
     return (low + ((high - low) * (1 + phase)) / 2).toFixed(3);

@@ -55,7 +55,8 @@ function benchSteps(keys: number, rounds: number): Figure[] {
     const last = memo.last(MOVE_FILE);
     const trajectory = clocks.planning.time(() => runToEnd(planTrajectory(move, last?.trajectory?.record)));
     const seen = last?.seen ?? createSeen();
-    const fresh = trajectory.intervals.filter((interval) => !seen.rows.has(interval)).length;
+    const known = new Set(last?.trajectory?.intervals);
+    const fresh = trajectory.intervals.filter((interval) => !known.has(interval)).length;
     const findings = clocks.checking.time(() => runToEnd(runChecks(trajectory, undefined, seen)));
     memo.keep(MOVE_FILE, { move, trajectory, findings, seen });
     facts = {

@@ -1,18 +1,34 @@
 import type { Trajectory } from "../motion/trajectory.ts";
 import type { CheckContext } from "./check.ts";
-import { measureFunctions } from "./scan/measures.ts";
 import { scanMove, type Scan } from "./scan/scan.ts";
+import { makeWatch, watchedOf, type WatchName } from "./scan/watches.ts";
 import type { Seen } from "./seen.ts";
 
-/** All that checks of one trajectory share. */
-export function checkContext(trajectory: Trajectory, seen: Seen): CheckContext {
-  let scan: Scan | undefined;
+/**
+ * All that checks of one trajectory share.
+ *
+ * @param together What is looked at in one pass by whoever asks first; the rest by itself.
+ */
+export function checkContext(
+  trajectory: Trajectory,
+  seen: Seen,
+  together: readonly WatchName[] = watchedOf(trajectory.move),
+): CheckContext {
+  const { move } = trajectory;
+  const scans = new Map<string, Scan>();
   return {
-    move: trajectory.move,
+    move,
     trajectory,
     seen,
-    *scan() {
-      scan ??= yield* scanMove(trajectory, measureFunctions, seen.rows);
+    *scan(name) {
+      const names = together.includes(name) ? together : [name];
+      const all = names.join();
+      let scan = scans.get(all);
+      if (!scan) {
+        const watches = names.map((one) => makeWatch(one, move));
+        scan = yield* scanMove<string>(trajectory, watches, seen.table(`scan of ${all}`));
+        scans.set(all, scan);
+      }
       return scan;
     },
   };

@@ -1,5 +1,4 @@
 import type { PlanRecord } from "../motion/plan-record.ts";
-import type { ScanRows } from "./scan/scan.ts";
 
 /**
  * What checks saw of the intervals of a trajectory: equal intervals need no second look after an edit. An interval that is
@@ -7,8 +6,6 @@ import type { ScanRows } from "./scan/scan.ts";
  * is expected may be others, so nothing that hangs on them is kept.
  */
 export interface Seen {
-  /** Of the one list of measures that all sampled checks share. */
-  readonly rows: ScanRows;
   /** What one check keeps beside an interval, by a name of its own; always asked for with the same type. */
   table<T>(name: string): WeakMap<object, T>;
   /** What the plan of a way back of its own left to the next one. */
@@ -18,7 +15,6 @@ export interface Seen {
 export function createSeen(): Seen {
   const tables = new Map<string, WeakMap<object, unknown>>();
   return {
-    rows: new WeakMap(),
     table<T>(name: string) {
       const table = tables.get(name) ?? new WeakMap<object, unknown>();
       tables.set(name, table);

@@ -6,9 +6,9 @@ import type { Trajectory } from "../../motion/trajectory.ts";
 import type { Check } from "../check.ts";
 import type { Finding } from "../finding.ts";
 import type { Peak } from "../scan/peak.ts";
-import { scanMove, type Scan } from "../scan/scan.ts";
+import { scanMove, watchOf, type Exceeding } from "../scan/scan.ts";
 import { BALANCE_TOLERANCE, LOAD_SLACK } from "../thresholds.ts";
-import { armShare, loadRow, loadScan } from "./load-scan.ts";
+import { armShare } from "./load-watch.ts";
 import { liftValues, worstOfLift } from "./lift-sweep.ts";
 
 /** `balance`: what the counterweight leaves of the load's moment, in the move and over the whole range of its axis. */
@@ -21,7 +21,7 @@ export const balance: Check = {
     const { mass, tolerance, massOrigin, toleranceOrigin } = arm.weight;
     const limit = tolerance ?? BALANCE_TOLERANCE;
     const values = liftValues(move, arm);
-    const played = worstAbove(yield* loadScan(context), loadRow("arm"), limit);
+    const played = worstAbove((yield* context.scan("loads")).above("arm", limit + LOAD_SLACK));
     poseAtStart(trajectory, arm);
     const lifted = worstOfLift(arm, values, mass);
     const worst = lifted && lifted.value > (played?.value ?? 0) ? lifted : played;
@@ -64,9 +64,9 @@ export const balance: Check = {
   },
 };
 
-/** The worst instant of a move at which more than `limit` is left. */
-function worstAbove(scan: Scan, row: number, limit: number): Peak | undefined {
-  return scan.above(row, limit + LOAD_SLACK).reduce<Peak | undefined>((worst, span) => {
+/** The worst of the instants at which too much is left. */
+function worstAbove(spans: readonly Exceeding[]): Peak | undefined {
+  return spans.reduce<Peak | undefined>((worst, span) => {
     return worst && span.value <= worst.value ? worst : { t: span.worst, value: span.value };
   }, undefined);
 }
@@ -121,8 +121,9 @@ function* holds(
 ): Task<boolean> {
   const lifted = worstOfLift(arm, values, mass);
   if (lifted && lifted.value > limit + LOAD_SLACK) return false;
-  const scan = yield* scanMove(trajectory, [armShare(trajectory.move, mass)]);
-  return worstAbove(scan, 0, limit) === undefined;
+  const { move } = trajectory;
+  const scan = yield* scanMove(trajectory, [watchOf(armShare(move, mass), move, "poses")]);
+  return scan.above("measured", limit + LOAD_SLACK).length === 0;
 }
 
 /** What a counterweight of `mass` kg leaves at the ends of the lift [N·m], and as masses in its place [kg]. */

@@ -6,9 +6,9 @@ import type { Trajectory } from "../../motion/trajectory.ts";
 import { keyAt, segmentKeys } from "../anchor.ts";
 import type { Check, CheckContext } from "../check.ts";
 import type { AddedField, Finding } from "../finding.ts";
-import { scanMove, type Exceeding, type Measure, type Scan } from "../scan/scan.ts";
+import { scanMove, watchOf, type Exceeding, type Measure, type Scan } from "../scan/scan.ts";
 import { LOAD_SLACK, SUPPORT_MARGIN } from "../thresholds.ts";
-import { loadRow, loadScan } from "./load-scan.ts";
+import type { LoadRow } from "./load-watch.ts";
 
 /**
  * `tip-over`: the zero-moment point comes near the edge of the feet's polygon, or beyond. With accelerations, lean, and
@@ -21,8 +21,8 @@ export const tipOver: Check = {
     const stand = createStand(move);
     if (!stand) return [];
     const wanted = move.rig.support?.margin ?? SUPPORT_MARGIN;
-    const scan = yield* loadScan(context);
-    const spans = scan.above(loadRow("tip"), LOAD_SLACK - wanted);
+    const scan = yield* context.scan("loads");
+    const spans = scan.above("tip", LOAD_SLACK - wanted);
     if (spans.length === 0) return [];
     const cures = yield* slowing(trajectory, wanted);
     return spans.map((span) => findingOf(context, scan, stand, span, wanted, cures));
@@ -31,7 +31,7 @@ export const tipOver: Check = {
 
 function findingOf(
   { move }: CheckContext,
-  scan: Scan,
+  scan: Scan<LoadRow>,
   stand: Stand,
   { from, to, worst, value }: Exceeding,
   wanted: number,
@@ -86,8 +86,8 @@ function* slowing(trajectory: Trajectory, wanted: number): Task<readonly AddedFi
     writeStand(stand, move, instant);
     return -bearableInertia(stand.feet, stand.pull, wanted);
   };
-  const scan = yield* scanMove(trajectory, [measure], undefined, "rates");
-  const most = Math.min(1, ...scan.above(0, -1).map(({ value }) => -value));
+  const scan = yield* scanMove(trajectory, [watchOf(measure, move, "rates")]);
+  const most = Math.min(1, ...scan.above("measured", -1).map(({ value }) => -value));
   // Accelerations go with the square of the speed. A hair less than fits, and whole per cent.
   const speed = Math.floor(100 * move.speed * Math.sqrt(most) - 1e-6) / 100;
   if (speed < SLOWEST || move.speed <= speed) return [];

@@ -4,7 +4,6 @@ import type { ResolvedMove } from "../../motion/resolved-move.ts";
 import type { Check, CheckContext } from "../check.ts";
 import type { AddedField, Finding, SetValue } from "../finding.ts";
 import { lastPassError } from "../passes/last-pass.ts";
-import { measureIndex } from "../scan/measures.ts";
 import { FRAME_SLACK } from "../thresholds.ts";
 
 /** What lies between the captured and the delivered picture, and what is taken of it: captured px on each side. */
@@ -120,8 +119,8 @@ function* fittingCrop(context: CheckContext, margin: Margin): Task<readonly [num
   const size = [even(deliver[0] * share), even(deliver[1] * share)] as const;
   if (!(0 < size[0] && 0 < size[1])) return undefined;
   const less = Math.max(deliver[0] - size[0], deliver[1] - size[1]) / 2;
-  const scan = yield* context.scan();
-  return scan.above(measureIndex("outside"), -less).length === 0 ? size : undefined;
+  const scan = yield* context.scan("poses");
+  return scan.above("outside", -less).length === 0 ? size : undefined;
 }
 
 const even = (pixels: number): number => 2 * Math.floor(pixels / 2 + 1e-9);

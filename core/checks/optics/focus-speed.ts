@@ -11,16 +11,8 @@ import type { Finding } from "../finding.ts";
 import { isLost } from "../path/path-check.ts";
 import { segmentFacts } from "../segment-facts.ts";
 import { LIMIT_SLACK } from "../thresholds.ts";
-import {
-  LIMIT_NAMES,
-  motorInput,
-  motorLook,
-  motorRows,
-  offScaleSpans,
-  ratesAbove,
-  type MotorLook,
-  type MotorSpan,
-} from "./motor-rates.ts";
+import { motorLook, motorRows, offScaleSpans, ratesAbove, type MotorLook, type MotorSpan } from "./motor-rates.ts";
+import { LIMIT_NAMES, motorInput, motorsOf } from "./motor-watch.ts";
 
 /**
  * `focus-speed`: a focus, iris or zoom motor turns faster than it can, or changes its speed faster, on its own scale; or goes
@@ -30,10 +22,10 @@ export const focusSpeed: Check = {
   code: "focus-speed",
   *run(context): Task<readonly Finding[]> {
     const { trajectory, move, seen } = context;
-    const motors = (move.optics.motors ?? []).filter(({ limits }) => LIMIT_NAMES.some((name) => limits[name]));
+    const motors = motorsOf(move);
     if (motors.length === 0) return [];
     const look = motorLook(trajectory, motors);
-    const intervals = yield* motorRows(look, seen);
+    const intervals = yield* motorRows(look, yield* context.scan("motors"), seen);
     const out: Finding[] = [];
     for (const [m, motor] of motors.entries()) {
       for (const name of LIMIT_NAMES) {

@@ -1,24 +1,13 @@
-import { createMotorRoom, writeMotor, type LensMotor, type MotorName } from "../../lens/lens-motor.ts";
+import type { LensMotor } from "../../lens/lens-motor.ts";
+import { boundScale } from "../../lens/scale-bounds.ts";
 import type { Task } from "../../base/task.ts";
 import type { Instant, Side, Trajectory } from "../../motion/trajectory.ts";
 import { LIMIT_ORDER, type LimitName } from "../axes/axis-limit.ts";
 import { isWorse, refinePeak } from "../scan/peak.ts";
-import { exceedings, partsOf, type Exceeding } from "../scan/scan.ts";
+import { exceedings, partsOf, type Exceeding, type Scan } from "../scan/scan.ts";
 import type { Seen } from "../seen.ts";
-import { FOCUS_SLACK, SCAN_TIME } from "../thresholds.ts";
-
-export const LIMIT_NAMES = Object.keys(LIMIT_ORDER) as LimitName[];
-
-/** What is looked at of each motor: the size of its three rates, how far off its scale it is, and its place on it. */
-const ROWS = 5;
-const OFF_SCALE = 3;
-const PLACE = 4;
-
-/** What a motor sets, and its rates, in an instant. */
-export function motorInput(name: MotorName, instant: Instant): readonly [number, Float64Array] {
-  if (name === "focus") return [instant.focus, instant.focusRates];
-  return name === "iris" ? [instant.iris, instant.irisRates] : [instant.focal, instant.focalRates];
-}
+import { SCAN_TIME } from "../thresholds.ts";
+import { LIMIT_NAMES, motorRow, motorWatch, OFF_SCALE, PLACE, PLACE_RATES, ROWS } from "./motor-watch.ts";
 
 /** The motors of a trajectory, looked at in any instant and either side of a knot, where jerk steps. */
 export interface MotorLook {
@@ -31,30 +20,12 @@ export interface MotorLook {
 
 export function motorLook(trajectory: Trajectory, motors: readonly LensMotor[]): MotorLook {
   const instant = trajectory.createInstant();
-  const room = createMotorRoom();
-  const { closeFocus } = trajectory.move.optics;
+  const watch = motorWatch(motors, trajectory.move.optics.closeFocus);
   const write = (t: number, side: Side, row: Float64Array): void => {
     trajectory.at(t, instant, side);
-    motors.forEach((motor, m) => {
-      const [value, rates] = motorInput(motor.name, instant);
-      writeMotor(motor, value, rates, room);
-      for (let order = 1; order <= 3; order++) row[m * ROWS + order - 1] = orNone(Math.abs(room.angle[order]));
-      // Nearer than the lens focuses, `focus-near` has the word.
-      const isTooNear = motor.name === "focus" && value < closeFocus + FOCUS_SLACK;
-      row[m * ROWS + OFF_SCALE] = isTooNear ? -Infinity : orNone(offScale(motor, room.place[0], value));
-      row[m * ROWS + PLACE] = 0 < value ? room.place[0] : -Infinity;
-    });
+    watch.record(instant, row, 0);
   };
   return { trajectory, motors, instant, write };
-}
-
-const orNone = (value: number): number => (Number.isNaN(value) ? -Infinity : value);
-
-/** How far a place is beyond the ends of the scale, as a share of its length; negative on it. */
-function offScale({ scale: { places } }: LensMotor, place: number, value: number): number {
-  if (!(0 < value)) return NaN;
-  const last = places[places.length - 1];
-  return Math.max(places[0] - place, place - last) / (last - places[0]);
 }
 
 /** A stretch of time in which one number of one motor is above a bound, and the side of its worst instant. */
@@ -69,14 +40,15 @@ interface IntervalRows {
 }
 
 /** All intervals of the move; those that are known from before an edit are not looked at again. */
-export function* motorRows(look: MotorLook, seen: Seen): Task<readonly IntervalRows[]> {
+export function* motorRows(look: MotorLook, scan: Scan, seen: Seen): Task<readonly IntervalRows[]> {
   const { intervals, knots } = look.trajectory;
   const table = seen.table<IntervalRows>("motors");
   const out: IntervalRows[] = [];
   for (let k = 0; k + 1 < knots.length; k++) {
     let known = table.get(intervals[k]);
     if (known?.t[0] !== knots[k] || known.t[known.t.length - 1] !== knots[k + 1]) {
-      known = intervalRows(look, k, knots[k], knots[k + 1]);
+      const coarse = scannedRows(look, scan, k);
+      known = staysBelow(look.motors, coarse) ? coarse : denseRows(look, coarse);
       table.set(intervals[k], known);
       yield;
     }
@@ -85,19 +57,65 @@ export function* motorRows(look: MotorLook, seen: Seen): Task<readonly IntervalR
   return out;
 }
 
+/** What the scan of the move saw of an interval, and its end seen from within. */
+function scannedRows({ motors, write, trajectory: { knots } }: MotorLook, scan: Scan, k: number): IntervalRows {
+  const [first, next] = [scan.firsts[k], scan.firsts[k + 1]];
+  const last = new Float64Array(motors.length * ROWS);
+  write(knots[k + 1], "left", last);
+  const t = scan.t.slice(first, next + 1);
+  const rows = motors.flatMap((_, m) =>
+    Array.from({ length: ROWS }, (_, n) => {
+      const row = scan.row(motorRow(m, n)).slice(first, next + 1);
+      row[next - first] = last[m * ROWS + n];
+      return row;
+    }),
+  );
+  return { t, rows };
+}
+
+/** So many times as fast as it was seen nothing is between two instants. */
+const UNSEEN = 2;
+
+/**
+ * True where no motor can pass a limit or leave its scale, whatever its scale does between the instants: by the chain rule,
+ * with the steepest that the part of the scale is which is passed.
+ */
+function staysBelow(motors: readonly LensMotor[], { t, rows }: IntervalRows): boolean {
+  const step = t.length < 2 ? 0 : (t[t.length - 1] - t[0]) / (t.length - 1);
+  return motors.every(({ scale, limits }, m) => {
+    const places = rows[m * ROWS + PLACE];
+    const [v, a, j] = [0, 1, 2].map((n) => UNSEEN * highest(rows[m * ROWS + PLACE_RATES + n]));
+    const [low, high] = [-highest(places.map((place) => -place)), highest(places)];
+    if (!Number.isFinite(low) || !Number.isFinite(v + a + j)) return false;
+    const beyond = (v * step) / 2;
+    const { places: ends } = scale;
+    if (low - beyond < ends[0] || ends[ends.length - 1] < high + beyond) return false;
+    const [s1, s2, s3] = boundScale(scale, low - beyond, high + beyond);
+    const most = { speed: s1 * v, accel: s2 * v * v + s1 * a, jerk: s3 * v * v * v + 3 * s2 * v * a + s1 * j };
+    return LIMIT_NAMES.every((name) => !((limits[name] ?? Infinity) < most[name]));
+  });
+}
+
+const highest = (row: Float64Array): number => row.reduce((most, value) => (most < value ? value : most), -Infinity);
+
 /** Instants more for each row of a scale that a motor passes: between two rows its jerk turns this often at most, about. */
 const A_ROW = 6;
 
-/** Looks at one interval, or the part of it from `from` to `to`, at instants as dense as the scales passed need. */
+/** Looks at the part of an interval from `from` to `to`, at instants as dense as the scales passed need. */
 function intervalRows(look: MotorLook, k: number, from: number, to: number): IntervalRows {
-  const coarse = lookAtTimes(look, between(from, to, partsOf(look.trajectory, k)));
+  return denseRows(look, lookAtTimes(look, between(from, to, partsOf(look.trajectory, k))));
+}
+
+/** The same stretch of time at instants as dense as the scales passed in it need. */
+function denseRows(look: MotorLook, coarse: IntervalRows): IntervalRows {
+  const { t } = coarse;
   const passed = look.motors.map(({ scale }, m) => {
     const places = coarse.rows[m * ROWS + PLACE].filter((place) => place !== -Infinity);
     const [low, high] = [Math.min(...places), Math.max(...places)];
     return low < high ? 1 + scale.places.filter((place) => low <= place && place <= high).length : 0;
   });
   const most = Math.max(...passed);
-  return most === 0 ? coarse : lookAtTimes(look, between(from, to, coarse.t.length - 1 + A_ROW * most));
+  return most === 0 ? coarse : lookAtTimes(look, between(t[0], t[t.length - 1], t.length - 1 + A_ROW * most));
 }
 
 function between(from: number, to: number, parts: number): Float64Array {

@@ -8,8 +8,9 @@ import type { CheckContext } from "../check.ts";
 import type { Finding } from "../finding.ts";
 import { isLost } from "../path/path-check.ts";
 import { isWithoutView } from "../picture/no-view.ts";
-import { scanMove, type Exceeding, type Measure } from "../scan/scan.ts";
+import type { Exceeding } from "../scan/scan.ts";
 import { lookAt, type LookedAt } from "./looked-at.ts";
+import type { PassingRow } from "./passing-watch.ts";
 
 /** A stretch of time in which what the eye rests on moves faster than a bound, and what is known of its worst instant. */
 export interface Passing extends Exceeding {
@@ -18,32 +19,21 @@ export interface Passing extends Exceeding {
   readonly instant: Instant;
 }
 
-const MEASURED = ["speed", "pace"] as const;
-
 /**
  * Spans in which what the eye rests on moves by more than `bound` [captured px/s], told one by one to `tell`. Where no
  * picture can be told, as where a path is lost or the pupil stands on the target, other checks say so.
  */
 export function* passingFaster(
-  { move, trajectory, seen }: CheckContext,
-  of: (typeof MEASURED)[number],
+  context: CheckContext,
+  of: PassingRow,
   bound: number,
   tell: (passing: Passing) => Finding,
 ): Task<readonly Finding[]> {
+  const { move, trajectory } = context;
   const room = createPictureRoom();
-  const subject: LookedAt = { target: -1, speed: 0, pace: 0 };
-  let seenAt = NaN;
-  const measures = MEASURED.map((name): Measure => {
-    return (instant) => {
-      // Both measures of one instant come one after the other.
-      if (instant.t !== seenAt) lookAt(move, instant, room, subject);
-      seenAt = instant.t;
-      return Number.isFinite(subject[name]) ? subject[name] : -Infinity;
-    };
-  });
-  const scan = yield* scanMove(trajectory, measures, seen.table<Float64Array>("passing"), "rates");
+  const scan = yield* context.scan("passing");
   const out: Finding[] = [];
-  for (const span of scan.above(MEASURED.indexOf(of), bound)) {
+  for (const span of scan.above(of, bound)) {
     if (isLost(trajectory, span) || isWithoutView(trajectory, span)) continue;
     const instant = scan.look(span.worst);
     out.push(tell({ ...span, instant, subject: lookAt(move, instant, room, { target: -1, speed: 0, pace: 0 }) }));

@@ -23,7 +23,7 @@ export function tooFast({ code, dimension, axis }: Pick<Finding, "code" | "dimen
 
 /** By how much the same is too fast from `from` to `to` [s]: by this factor the time must grow; 0 where it is nowhere. */
 export function* pictureExcess(trajectory: Trajectory, what: TooFast, from: number, to: number): Task<number> {
-  const findings = yield* CHECKS[what.code].run(checkContext(trajectory, createSeen()));
+  const findings = yield* CHECKS[what.code].run(checkContext(trajectory, createSeen(), []));
   return findings
     .filter((finding) => isSame(what, finding) && finding.time && finding.time.from < to && from < finding.time.to)
     .reduce((most, { dimension, measured = 0, limit = 0 }) => {

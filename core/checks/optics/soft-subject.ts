@@ -8,7 +8,6 @@ import type { Check } from "../check.ts";
 import type { AddedField, Finding, SetValue } from "../finding.ts";
 import { isLost } from "../path/path-check.ts";
 import { isWithoutView } from "../picture/no-view.ts";
-import { measureIndex } from "../scan/measures.ts";
 import type { Exceeding } from "../scan/scan.ts";
 import { FOCUS_SLACK, SOFT_SLACK } from "../thresholds.ts";
 import { depthsOf, settledSubject } from "./sharpness.ts";
@@ -18,9 +17,9 @@ export const softSubject: Check = {
   code: "soft-subject",
   *run(context): Task<readonly Finding[]> {
     const { move, trajectory } = context;
-    const scan = yield* context.scan();
+    const scan = yield* context.scan("poses");
     const out: Finding[] = [];
-    for (const span of scan.above(measureIndex("soft"), 1 + SOFT_SLACK)) {
+    for (const span of scan.above("soft", 1 + SOFT_SLACK)) {
       if (isLost(trajectory, span) || isWithoutView(trajectory, span)) continue;
       out.push(softFinding(move, scan.look(span.worst), span));
       yield;

@@ -5,7 +5,7 @@ import { quickRadiusOf, radiusHolding, spreadOf, type Spread } from "../../repea
 import { travelAlong, travelBack } from "../../repeat/travel.ts";
 import type { CheckContext } from "../check.ts";
 import { subjectIndex } from "../picture/subject.ts";
-import { scanTimes } from "../scan/scan.ts";
+import { passRows } from "./pass-watch.ts";
 import { worstTime } from "./worst-time.ts";
 
 /** How far a pass is off another one, or off what is drawn, at one instant [captured px]. */
@@ -47,14 +47,8 @@ export interface PassScan {
   worst(variances: ArrayLike<number>): PassError | undefined;
 }
 
-/** What is kept of an interval: columns at its instants, shape (n, k, 2), and how far each axis travels in it, shape (k,). */
-interface Piece {
-  readonly columns: Float64Array;
-  readonly travels: Float64Array;
-}
-
 /**
- * Looks at a whole move, but at intervals that were seen before an edit. Made once for a trajectory.
+ * Made once for a trajectory.
  *
  * @returns `undefined` for a rig that states nothing of how it repeats.
  */
@@ -70,53 +64,35 @@ export function* passScan(context: CheckContext): Task<PassScan | undefined> {
   return scan;
 }
 
-function* lookAt({ move, trajectory, seen }: CheckContext, axes: readonly RepeatAxis[]): Task<PassScan> {
-  const { knots, intervals } = trajectory;
+function* lookAt(context: CheckContext, axes: readonly RepeatAxis[]): Task<PassScan> {
+  const { move, trajectory } = context;
+  const { t, firsts, row } = yield* context.scan("passes");
   const width = 2 * axes.length;
-  const indices = axes.map(({ axis }) => axis);
-  const sensitivity = createSensitivity(move, indices);
-  const instant = trajectory.createInstant();
-  const write = (time: number, out: Float64Array): void => {
-    trajectory.poseAt(time, instant);
-    const target = subjectIndex(instant);
-    if (target < 0 || !sensitivity(instant, target, out)) out.fill(NaN);
-  };
-  const t = scanTimes(trajectory);
   const columns = new Float64Array(width * t.length);
   const ways = new Float64Array(axes.length);
-  const room = new Float64Array(width);
-  const pieces = seen.table<Piece>("pass pieces");
-  const look = (first: number, count: number): Piece => {
-    const piece = { columns: new Float64Array(width * count), travels: new Float64Array(axes.length) };
-    const values = axes.map(() => new Float64Array(count + 1));
-    for (let n = 0; n <= count; n++) {
-      // The instant after the last belongs to the next interval; here it ends the way of the axes.
-      write(t[first + n], n < count ? piece.columns.subarray(width * n, width * (n + 1)) : room);
-      for (let k = 0; k < axes.length; k++) values[k][n] = instant.value[axes[k].axis];
-    }
-    for (let k = 0; k < axes.length; k++) if (axes[k].slip > 0) piece.travels[k] = travelAlong(values[k]);
-    return piece;
-  };
-  let first = 0;
-  for (let i = 0; i + 1 < knots.length; i++) {
-    let count = 0;
-    while (first + count < t.length && t[first + count] < knots[i + 1]) count++;
-    let piece = pieces.get(intervals[i]);
-    if (piece?.columns.length !== width * count) {
-      piece = look(first, count);
-      pieces.set(intervals[i], piece);
-      if (i % 16 === 15) yield;
-    }
-    columns.set(piece.columns, width * first);
-    for (let k = 0; k < axes.length; k++) ways[k] += piece.travels[k];
-    first += count;
-  }
-  for (; first < t.length; first++) write(t[first], columns.subarray(width * first, width * (first + 1)));
   for (let k = 0; k < axes.length; k++) {
-    if (axes[k].slip > 0) ways[k] += travelBack(trajectory, axes[k].axis, ways[k]);
+    const [across, down, values] = passRows(k).map(row);
+    for (let n = 0; n < t.length; n++) {
+      columns[width * n + 2 * k] = across[n];
+      columns[width * n + 2 * k + 1] = down[n];
+    }
+    if (!(axes[k].slip > 0)) continue;
+    for (let i = 1; i < firsts.length; i++) ways[k] += travelAlong(values.subarray(firsts[i - 1], firsts[i] + 1));
+    ways[k] += travelBack(trajectory, axes[k].axis, ways[k]);
   }
+  const sensitivity = createSensitivity(
+    move,
+    axes.map(({ axis }) => axis),
+  );
+  const instant = trajectory.createInstant();
+  const room = new Float64Array(width);
+  const write = (time: number): void => {
+    trajectory.poseAt(time, instant);
+    const target = subjectIndex(instant);
+    if (target < 0 || !sensitivity(instant, target, room)) room.fill(NaN);
+  };
   const columnsAt = (time: number): Float64Array => {
-    write(time, room);
+    write(time);
     return room;
   };
   const rowOf = (variances: ArrayLike<number>): Float64Array =>

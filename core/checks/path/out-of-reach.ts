@@ -2,7 +2,6 @@ import type { Task } from "../../base/task.ts";
 import { keyAt, segmentKeys } from "../anchor.ts";
 import type { Check, CheckContext } from "../check.ts";
 import type { Finding } from "../finding.ts";
-import { measureIndex } from "../scan/measures.ts";
 import type { Exceeding } from "../scan/scan.ts";
 import { isLost, pathNotes } from "./path-check.ts";
 import { pathWord } from "./path-kind.ts";
@@ -21,13 +20,13 @@ export const outOfReach: Check = {
       if (status.status !== "converged" && move.keys[idx].camera) out.push(keyFinding(context, idx));
     });
     out.push(...pathFindings(context, out));
-    const scan = yield* context.scan();
-    const missed = scan.above(measureIndex("miss"), move.tolerance.aim);
+    const scan = yield* context.scan("poses");
+    const missed = scan.above("miss", move.tolerance.aim);
     const told = (span: Exceeding): boolean =>
       out.some(({ peak = NaN }) => span.from - TOUCH <= peak && peak <= span.to + TOUCH) ||
       isLost(trajectory, span, TOUCH) ||
       missed.some((miss) => miss.from <= span.to + TOUCH && span.from <= miss.to + TOUCH);
-    const spans = scan.above(measureIndex("unsolved"), 0.5).filter((span) => !told(span));
+    const spans = scan.above("unsolved", 0.5).filter((span) => !told(span));
     for (const span of spans) {
       const instant = scan.look(span.worst);
       out.push(spanFinding(context, span, instant.status, subjectOf(move, instant)));

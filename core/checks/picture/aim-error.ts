@@ -2,7 +2,6 @@ import type { Task } from "../../base/task.ts";
 import { keyAt, segmentKeys } from "../anchor.ts";
 import type { Check } from "../check.ts";
 import type { Finding } from "../finding.ts";
-import { measureIndex } from "../scan/measures.ts";
 import { isWithoutView } from "./no-view.ts";
 import { isLost } from "../path/path-check.ts";
 import { subjectOf } from "./subject.ts";
@@ -12,11 +11,11 @@ export const aimError: Check = {
   code: "aim-error",
   *run(context): Task<readonly Finding[]> {
     const { move, trajectory } = context;
-    const scan = yield* context.scan();
+    const scan = yield* context.scan("poses");
     const all = move.keys.map((_, idx) => idx);
     // Where a path cannot be followed, that is what there is to say.
     const missed = scan
-      .above(measureIndex("miss"), move.tolerance.aim)
+      .above("miss", move.tolerance.aim)
       .filter((span) => !isLost(trajectory, span) && !isWithoutView(trajectory, span));
     return missed.map(({ from, to, worst, value }) => {
       const anchor = keyAt(move, all, worst);

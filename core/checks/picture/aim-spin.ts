@@ -3,7 +3,6 @@ import type { Extreme } from "../../motion/trajectory.ts";
 import { axisAnchor, segmentKeys } from "../anchor.ts";
 import type { Check, CheckContext } from "../check.ts";
 import type { Finding } from "../finding.ts";
-import { measureIndex } from "../scan/measures.ts";
 import type { Exceeding, Scan } from "../scan/scan.ts";
 import { POLE_NEAR, RUNAWAY_SPEED } from "../thresholds.ts";
 
@@ -16,11 +15,11 @@ export const aimSpin: Check = {
   *run(context): Task<readonly Finding[]> {
     const head = context.move.rig.head;
     if (!head) return [];
-    const scan = yield* context.scan();
+    const scan = yield* context.scan("poses");
     const joints = [head.pan, ...(head.roll === undefined ? [] : [head.roll])];
     const axes = joints.map((joint) => context.trajectory.axes.findIndex((axis) => axis.joint === joint));
     const out: Finding[] = [];
-    for (const near of scan.above(measureIndex("pole"), -POLE_NEAR)) {
+    for (const near of scan.above("pole", -POLE_NEAR)) {
       for (const axis of axes) {
         if (axis < 0 || context.trajectory.sources[axis] !== "solved") continue;
         const finding = spinFinding(context, scan, near, axis);

@@ -3,7 +3,6 @@ import type { ResolvedFocus, ResolvedMove } from "../../motion/resolved-move.ts"
 import { keyAt, segmentKeys } from "../anchor.ts";
 import type { Check } from "../check.ts";
 import type { Finding } from "../finding.ts";
-import { measureIndex } from "../scan/measures.ts";
 import { FOCUS_SLACK } from "../thresholds.ts";
 
 /** `focus-near`: the focus distance, from the sensor plane along the view, is shorter than the lens's close focus. */
@@ -11,9 +10,9 @@ export const focusNear: Check = {
   code: "focus-near",
   *run(context): Task<readonly Finding[]> {
     const { move } = context;
-    const scan = yield* context.scan();
+    const scan = yield* context.scan("poses");
     const all = move.keys.map((_, idx) => idx);
-    return scan.above(measureIndex("shortFocus"), FOCUS_SLACK).map(({ from, to, worst, value }) => {
+    return scan.above("shortFocus", FOCUS_SLACK).map(({ from, to, worst, value }) => {
       const anchor = keyAt(move, all, worst);
       const key = move.keys[anchor.key];
       const inForce = lastFocus(move, anchor.key);

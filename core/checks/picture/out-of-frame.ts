@@ -2,7 +2,7 @@ import type { Task } from "../../base/task.ts";
 import { keyAt, segmentKeys } from "../anchor.ts";
 import type { Check } from "../check.ts";
 import type { Finding } from "../finding.ts";
-import { measureIndex, outsideCrop } from "../scan/measures.ts";
+import { outsideCrop } from "../scan/measures.ts";
 import { isWithoutView } from "./no-view.ts";
 import { subjectOf } from "./subject.ts";
 import { FRAME_SLACK } from "../thresholds.ts";
@@ -12,9 +12,9 @@ export const outOfFrame: Check = {
   code: "out-of-frame",
   *run(context): Task<readonly Finding[]> {
     const { move, trajectory } = context;
-    const scan = yield* context.scan();
+    const scan = yield* context.scan("poses");
     const all = move.keys.map((_, idx) => idx);
-    const spans = scan.above(measureIndex("outside"), FRAME_SLACK).filter((span) => !isWithoutView(trajectory, span));
+    const spans = scan.above("outside", FRAME_SLACK).filter((span) => !isWithoutView(trajectory, span));
     return spans.map(({ from, to, worst, value }) => {
       const anchor = keyAt(move, all, worst);
       const key = move.keys[anchor.key];

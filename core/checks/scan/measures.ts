@@ -1,13 +1,10 @@
 import type { Instant } from "../../motion/trajectory.ts";
 import type { ResolvedMove } from "../../motion/resolved-move.ts";
 import { softness } from "../optics/sharpness.ts";
-import type { Measure } from "./scan.ts";
+import type { Measure, Watch } from "./scan.ts";
 
-/** What the sampled checks look at, in the order of the scan's rows. */
-export const MEASURES = ["miss", "outside", "shortFocus", "pole", "unsolved", "soft"] as const;
-export type MeasureName = (typeof MEASURES)[number];
-
-export const measureIndex = (name: MeasureName): number => MEASURES.indexOf(name);
+/** What the checks of poses and pictures look at. */
+export type PoseRow = "miss" | "outside" | "shortFocus" | "pole" | "unsolved" | "soft";
 
 const none = -Infinity;
 const orNone = (value: number): number => (Number.isNaN(value) ? none : value);
@@ -47,7 +44,16 @@ const pole: Measure = ({ poleAngle }) => orNone(-poleAngle);
 /** 1 where the pose that the move asks for has no exact solution. */
 const unsolved: Measure = ({ status }) => (status === "converged" ? 0 : 1);
 
-const ALL: Readonly<Record<MeasureName, Measure>> = { miss, outside, shortFocus, pole, unsolved, soft: softness };
+const MEASURES: Readonly<Record<PoseRow, Measure>> = { miss, outside, shortFocus, pole, unsolved, soft: softness };
 
-/** The functions, in the order of `MEASURES`. */
-export const measureFunctions: readonly Measure[] = MEASURES.map((name) => ALL[name]);
+export function poseWatch(move: ResolvedMove): Watch<PoseRow> {
+  const rows = Object.keys(MEASURES) as PoseRow[];
+  const measures = rows.map((row) => MEASURES[row]);
+  return {
+    rows,
+    look: "poses",
+    record(instant, out, at) {
+      for (let n = 0; n < measures.length; n++) out[at + n] = measures[n](instant, move);
+    },
+  };
+}

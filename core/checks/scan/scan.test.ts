@@ -2,7 +2,7 @@ import assert from "node:assert/strict";
 import { runToEnd } from "../../base/task.ts";
 import type { ResolvedMove } from "../../motion/resolved-move.ts";
 import type { Instant, Trajectory } from "../../motion/trajectory.ts";
-import { scanMove, scanTimes, type Exceeding } from "./scan.ts";
+import { scanMove, scanTimes, watchOf, type Exceeding } from "./scan.ts";
 
 /** A trajectory of which only the time is asked. */
 function clock(knots: readonly number[]): Trajectory {
@@ -20,8 +20,8 @@ function clock(knots: readonly number[]): Trajectory {
 }
 
 function above(knots: readonly number[], value: (t: number) => number, bound: number): Exceeding[] {
-  const scan = runToEnd(scanMove(clock(knots), [({ t }) => value(t)]));
-  return scan.above(0, bound);
+  const scan = runToEnd(scanMove(clock(knots), [watchOf(({ t }) => value(t), {} as ResolvedMove, "poses")]));
+  return scan.above("measured", bound);
 }
 
 const near = (actual: number, expected: number): void =>

@@ -19,12 +19,30 @@ export interface Exceeding {
   readonly value: number;
 }
 
-/** Several measures of one move, sampled in one pass. */
-export interface Scan {
+/** Numbers of one instant that belong together, each as a `Measure` has it, a row of the scan each. */
+export interface Watch<Row extends string = string> {
+  readonly rows: readonly Row[];
+  /** `rates` for numbers that hang on speeds and accelerations too; an instant then takes twice the time. */
+  readonly look: "poses" | "rates";
+  /** Writes one number a row into `out[at ..]`. */
+  record(instant: Instant, out: Float64Array, at: number): void;
+}
+
+/** One measure to be watched by itself. */
+export function watchOf(measure: Measure, move: ResolvedMove, look: Watch["look"]): Watch<"measured"> {
+  return { rows: ["measured"], look, record: (instant, out, at) => void (out[at] = measure(instant, move)) };
+}
+
+/** What is watched of one move, sampled in one pass. */
+export interface Scan<Row extends string = string> {
   /** Shape (n,), ascending [s]; every knot is among them. */
   readonly t: Float64Array;
-  /** Spans in which measure `idx` is above `bound`, their ends and peaks refined between the samples. */
-  above(idx: number, bound: number): Exceeding[];
+  /** The first instant of each interval, by index into `t`, and last that of the end, shape (intervals + 1,). */
+  readonly firsts: Int32Array;
+  /** The numbers of a row at `t`, shape (n,). */
+  row(name: Row): Float64Array;
+  /** Spans in which a row is above `bound`, their ends and peaks refined between the samples. */
+  above(name: Row, bound: number): Exceeding[];
   /** The room that `look` writes into. */
   readonly instant: Instant;
   /** All that is known at `t`. */
@@ -32,34 +50,34 @@ export interface Scan {
 }
 
 /**
- * What measures were between two knots, by the interval of a trajectory: equal intervals need no second look. Whoever
- * owns it uses it with one list of measures only.
+ * What was seen between two knots, by the interval of a trajectory: equal intervals need no second look. Whoever owns it
+ * uses it with one list of watches only.
  */
 export type ScanRows = WeakMap<object, Float64Array>;
 
-/**
- * Looks at a whole move once for all `measures`, but at intervals whose `known` rows were filled before.
- *
- * @param what `rates` for measures that hang on speeds and accelerations too; an instant then takes twice the time.
- */
-export function* scanMove(
+/** Looks once at each instant of a move for all `watches`, but at intervals whose `known` rows were filled before. */
+export function* scanMove<Row extends string>(
   trajectory: Trajectory,
-  measures: readonly Measure[],
+  watches: readonly Watch<Row>[],
   known: ScanRows = new WeakMap(),
-  what: "poses" | "rates" = "poses",
-): Task<Scan> {
-  const { move, intervals } = trajectory;
+): Task<Scan<Row>> {
+  const { intervals } = trajectory;
   const t = scanTimes(trajectory);
-  const rows = measures.map(() => new Float64Array(t.length));
+  const names = watches.flatMap(({ rows }) => rows);
+  const m = names.length;
+  const rows = names.map(() => new Float64Array(t.length));
+  const room = new Float64Array(m);
   const instant = trajectory.createInstant();
-  const m = measures.length;
-  const write = (time: number): void => {
+  const evaluate = (time: number, what: Watch["look"]): void => {
     if (what === "poses") trajectory.poseAt(time, instant);
     else trajectory.at(time, instant);
   };
+  const most = watches.some(({ look }) => look === "rates") ? "rates" : "poses";
+  const firsts: number[] = [];
   let seen = 0;
   let first = 0;
   for (let k = 0; first < t.length; k++) {
+    firsts.push(first);
     // The end of the move stands by itself.
     const count = first + 1 === t.length ? 1 : partsOf(trajectory, k);
     const interval = first + 1 === t.length ? undefined : intervals[k];
@@ -67,8 +85,13 @@ export function* scanMove(
     if (part?.length !== m * count) {
       part = new Float64Array(m * count);
       for (let i = 0; i < count; i++) {
-        write(t[first + i]);
-        for (let n = 0; n < m; n++) part[n * count + i] = measures[n](instant, move);
+        evaluate(t[first + i], most);
+        let at = 0;
+        for (const watch of watches) {
+          watch.record(instant, room, at);
+          at += watch.rows.length;
+        }
+        for (let n = 0; n < m; n++) part[n * count + i] = room[n];
         if (++seen % 256 === 0) yield;
       }
       if (interval) known.set(interval, part);
@@ -76,19 +99,26 @@ export function* scanMove(
     for (let n = 0; n < m; n++) rows[n].set(part.subarray(n * count, (n + 1) * count), first);
     first += count;
   }
-  const look = (time: number): Instant => {
-    trajectory.at(time, instant);
-    return instant;
-  };
-  const valueAt = (idx: number, time: number): number => {
-    write(time);
-    return measures[idx](instant, move);
-  };
+  const row = (name: Row): Float64Array => rows[names.indexOf(name)];
   return {
     t,
+    firsts: Int32Array.from(firsts),
     instant,
-    look,
-    above: (idx, bound) => exceedings(t, rows[idx], bound, (time) => valueAt(idx, time)),
+    look(time) {
+      trajectory.at(time, instant);
+      return instant;
+    },
+    row,
+    above(name, bound) {
+      const watch = watches.find((one) => one.rows.includes(name))!;
+      const n = watch.rows.indexOf(name);
+      const at = (time: number): number => {
+        evaluate(time, watch.look);
+        watch.record(instant, room, 0);
+        return room[n];
+      };
+      return exceedings(t, row(name), bound, at);
+    },
   };
 }
 

@@ -43,7 +43,7 @@ export function* wayBackFindings(
   const way = yield* wayBack(trajectory, seen.wayBack);
   if (!way) return [];
   seen.wayBack = way.record;
-  const context = checkContext(way, seen);
+  const context = checkContext(way, seen, []);
   const found: Finding[] = [];
   for (const check of BACK_CHECKS) {
     found.push(...gatherFindings(yield* check.run(context)).filter((one) => !isToldOfTake(one, told)));
