@@ -3,7 +3,7 @@ import { benchKeystroke, benchOpening } from "./keystroke.ts";
 import { benchKdl } from "./kdl.ts";
 import { benchAim, benchRig } from "./kinematics.ts";
 import { machineName, type Figure } from "./measure.ts";
-import { benchSamples, benchWorkspace } from "./moves.ts";
+import { benchCrowded, benchSamples, benchWorkspace } from "./moves.ts";
 import { benchForwardOf, benchKit, benchRandomRigs, benchReach, COMPARED } from "./reach.ts";
 import { benchFastest, benchStretch } from "./retiming.ts";
 
@@ -16,6 +16,7 @@ const work: readonly (() => Figure | Figure[] | string)[] = [
   () => benchRandomRigs(),
   () => benchKdl(),
   () => benchSamples(),
+  () => benchCrowded(),
   () => benchClearance(),
   () => benchPairs(),
   () => benchNear(),

@@ -4,13 +4,19 @@ import { resolveMove } from "../core/model/resolve-move.ts";
 import { planTrajectory } from "../core/motion/plan.ts";
 import { runChecks } from "../core/checks/run-checks.ts";
 import { sampleTake } from "../core/motion/sample.ts";
-import { moveText } from "./documents.ts";
+import { BODIED_RIG, CROWDED_SET, moveText, RIG_FILE, SET_FILE } from "./documents.ts";
 import { percentile, times, type Figure } from "./measure.ts";
 import { MOVE_FILE, sourcesWith } from "./move-sources.ts";
 
 /** Instants a second of a move with all its derivatives, and the checks of the whole move run beside them. */
-export function benchSamples(): Figure {
-  const { move } = resolveMove(MOVE_FILE, sourcesWith({ [MOVE_FILE]: moveText(60) }));
+export const benchSamples = (): Figure => sampled({}, "samples with all checks", "500,000");
+
+/** The same among 20 obstacles, with a rig of 14 bodies. */
+export const benchCrowded = (): Figure =>
+  sampled({ [RIG_FILE]: BODIED_RIG, [SET_FILE]: CROWDED_SET }, "samples with all checks, 20 obstacles", "100,000");
+
+function sampled(kit: Readonly<Record<string, string>>, name: string, target: string): Figure {
+  const { move } = resolveMove(MOVE_FILE, sourcesWith({ [MOVE_FILE]: moveText(60), ...kit }));
   if (!move) throw new Error("the benchmark's move cannot be resolved");
   const trajectory = runToEnd(planTrajectory(move));
   const count = 20_000;
@@ -22,10 +28,10 @@ export function benchSamples(): Figure {
   const first = run();
   const spent = times(Array.from({ length: 5 }, () => () => void run()));
   return {
-    name: `samples with all checks, ${trajectory.axes.length} axes`,
+    name: `${name}, ${trajectory.axes.length} axes`,
     value: (count * 1000) / percentile(spent, 0.5),
     unit: "samples/s",
-    target: "500,000",
+    target,
     facts: { samples: first.samples, findings: first.findings, worst: Math.round((count * 1000) / Math.max(...spent)) },
   };
 }
