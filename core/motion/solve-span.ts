@@ -6,6 +6,7 @@ import type { SolveRoom } from "./solve-instant.ts";
 import { runStart, solveRun, type SolvedRun } from "./solve-run.ts";
 import { ROOM } from "./series.ts";
 import { WIDTH, type SolvedPath } from "./solved-path.ts";
+import { SAME_TIME } from "./same-time.ts";
 import { intervalAt } from "./tracks.ts";
 
 /** Pieces of one span are not made more than this many; what is left then is too steep to follow. */
@@ -27,8 +28,9 @@ export function* solveSpan(
   recall?: Recall,
 ): Task<SolvedPath> {
   const { knots } = model.tracks;
-  const first = intervalAt(model.tracks, span.start, "right");
-  const last = Math.max(first, intervalAt(model.tracks, span.end, "left"));
+  // A knot may lie a hair beside the span's own end: what is beyond it is no part of the span.
+  const first = intervalAt(model.tracks, span.start + SAME_TIME, "right");
+  const last = Math.max(first, intervalAt(model.tracks, span.end - SAME_TIME, "left"));
   const runs: SolvedRun[] = [];
   let values = start;
   let sign = 0;
