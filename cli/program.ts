@@ -5,6 +5,7 @@ import { checkCommand } from "./commands/check.ts";
 import { poseCommand, type PoseOptions } from "./commands/pose.ts";
 import { reachCommand, type ReachOptions } from "./commands/reach.ts";
 import { retimeCommand, type RetimeOptions } from "./commands/retime.ts";
+import { serveCommand, type ServeOptions } from "./commands/serve.ts";
 import { solveCommand } from "./commands/solve.ts";
 import { Failure, type Outcome } from "./failure.ts";
 import { paintFor } from "./paint.ts";
@@ -131,7 +132,22 @@ function makeProgram(answer: (outcome: Outcome) => void): Command {
     .option("--focus <distance>", "from the sensor plane, for a lens whose pupil goes with focus; else infinity")
     .addOption(formats("text", "json"))
     .action((document: string, options: ReachOptions) => answer(reachCommand(document, options)));
+  program
+    .command("serve")
+    .description("run the language server for an editor; it ends with its client")
+    .option("--stdio", "talk on standard input and output, which carries nothing else")
+    .option("--pipe <name>", "talk over a socket file (on Windows a named pipe) at which the client waits")
+    .option("--socket <port>", "talk over a port of this machine at which the client waits", onePort)
+    .option("--node-ipc", "talk over the channel of the Node program that starts this one")
+    .option("--clientProcessId <id>", "end when this process does")
+    .action((options: ServeOptions) => answer(serveCommand(options)));
   return program;
+}
+
+function onePort(value: string): number {
+  const port = Number(value);
+  if (Number.isInteger(port) && 1 <= port && port <= 65535) return port;
+  throw new InvalidArgumentError("A port is a whole number from 1 to 65535.");
 }
 
 function oneAxesList(value: string, previous: string | undefined): string {

@@ -1,4 +1,5 @@
 import type { ClientCapabilities, InitializeParams } from "vscode-languageserver";
+import { URI } from "vscode-uri";
 import type { FileId } from "../core/base/span.ts";
 import type { InitializationOptions, Settings } from "../protocol/requests.ts";
 import { fileOfUri } from "./file-uri.ts";
@@ -21,8 +22,10 @@ export function clientAbilities(capabilities: ClientCapabilities): ClientAbiliti
   };
 }
 
-export function foldersOf(params: InitializeParams): readonly FileId[] {
-  const uris = params.workspaceFolders?.map((folder) => folder.uri) ?? (params.rootUri ? [params.rootUri] : []);
+/** Folders of the workspace; an older client tells one, as a uri or as a path alone. */
+export function foldersOf({ workspaceFolders, rootUri, rootPath }: InitializeParams): readonly FileId[] {
+  const root = rootUri ?? (rootPath ? URI.file(rootPath).toString() : undefined);
+  const uris = workspaceFolders?.map((folder) => folder.uri) ?? (root ? [root] : []);
   return uris.map(folderOf);
 }
 

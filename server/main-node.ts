@@ -1,5 +1,6 @@
-import { createConnection, ProposedFeatures } from "vscode-languageserver/node";
+import { createConnection, ProposedFeatures, type Connection } from "vscode-languageserver/node";
 import type { FileId } from "../core/base/span.ts";
+import { clientSocket } from "../host/client-socket.ts";
 import { diskBytes, diskSources } from "../host/disk-sources.ts";
 import { fileOfPath, pathOfFile } from "../host/file-path.ts";
 import { projectRoot } from "../host/project-root.ts";
@@ -49,4 +50,17 @@ function filesIn(folder: FileId, what: ListedFiles): FileId[] {
   }
 }
 
-serve(createConnection(ProposedFeatures.all), onNode, createEngine());
+/** Over what the program's arguments name. Nobody is left to serve when the client is gone: then the process ends. */
+function clientConnection(): Connection {
+  const args = process.argv.slice(2);
+  if (args.includes("--node-ipc")) process.on("disconnect", () => process.exit(1));
+  const socket = clientSocket(args);
+  if (!socket) return createConnection(ProposedFeatures.all);
+  socket.on("error", ({ message }) => {
+    console.error(`movewright: the client can't be reached: ${message}`);
+    process.exit(2);
+  });
+  return createConnection(ProposedFeatures.all, socket, socket);
+}
+
+serve(clientConnection(), onNode, createEngine());
