@@ -9,6 +9,9 @@ import { viewOf, type View } from "./view-pyramid.ts";
 /** [s] A span this short counts as one in which a body may be seen when that cannot be excluded. */
 const SEEN_TIME = 1e-3;
 
+/** [s] The same for one with a body in the picture in its middle: what it is at other instants, others look at. */
+const IN_VIEW_TIME = 0.1;
+
 /** Cuts nothing off. */
 const WHOLE = [0, 0, 0, 0] as const;
 
@@ -54,7 +57,7 @@ function split(search: Search, seeing: Seeing, a: Placed, b: Placed, depth: numb
     const shift = bounds.shift[idx * (count + 1) + count];
     const distance = gapToView(search, seeing.gap, view, m, idx, shift);
     if (shift <= distance && 0 < distance) return false;
-    if (b.t - a.t > SEEN_TIME && !(distance + shift < 0)) return true;
+    if (b.t - a.t > (distance <= 0 ? IN_VIEW_TIME : SEEN_TIME)) return true;
     const spans = seeing.out.get(idx) ?? [];
     const last = spans[spans.length - 1];
     if (last?.to === a.t) last.to = b.t;

@@ -46,7 +46,7 @@ const END_TIME = 1e-4;
 const ROUGH = 9;
 const FINE = 17;
 /** Steps of the search for the instant that reaches farthest in. */
-const PEAK_STEPS = 14;
+const PEAK_STEPS = 8;
 /** [captured px] Reaches that differ by less are the same. */
 const SAME_REACH = 0.05;
 const MOST_VIEWS = 4000;
@@ -149,7 +149,9 @@ function deliveredCut({ optics, deliver }: ResolvedMove): Cut {
 }
 
 function meets({ search, move, gap, views }: Sight, body: number, t: number, cut: Cut): boolean {
-  const placed = placeAt(search, t, "right", 0);
+  // Halving looks at one instant over and over.
+  const last = search.places[0];
+  const placed = last?.t === t ? last : placeAt(search, t, "right", 0);
   const pupil = pupilAt(move.optics, placed.focal, placed.focus);
   const name = `${placed.focal} ${pupil} ${cut.join()}`;
   if (views.size > MOST_VIEWS) views.clear();
