@@ -72,6 +72,34 @@ targets:
 `);
   });
 
+  it("tell once how passes repeat, whichever target is worst in a pass", () => {
+    check(`
+#- m.move.yaml
+move: 1
+rig: loose.rig.yaml
+camera: { use: a.camera.yaml, lens: wide }
+set: table.set.yaml
+keys:
+  - at: 0 s
+    axes: { slide: 0 }
+    aim: { at: lid, framing: [0.5, 0.5] }
+  - at: 8 s
+    axes: { slide: 0.3 }
+    aim: { at: spout }
+passes:
+  - name: celadon
+  - { name: shino, targets: { lid: { shift: [0.3, 0, 0] } } }
+#           ^^^^^ warning match: Pass 2 (shino) may be 5.8 px off pass 1 at lid at 00:00:03:23 (frame 98) (95 %; 1σ 3 px), 3.8 px more than the 2 px allowed; causes: slide 100 %; already pass 2 is beyond it, and measuring in does not help, as the axes come back to 5.8 px at best: allow more.
+#- loose.rig.yaml
+rig: 1
+chain:
+  - { axis: slide, type: linear, along: [0, 1, 0], origin: { at: [0, 0, 0.9] }, repeat: { sigma: 1 mm } }
+  - { axis: pan, type: rotary, origin: { at: [0, 0, 0.15] } }
+  - { axis: tilt, type: rotary, along: [0, -1, 0], origin: { at: [0, 0, 0.1] } }
+head: { pan: pan, tilt: tilt }
+`);
+  });
+
   it("run what is expected of a target, and shift it in the frame of its turntable", () => {
     check(`
 #- m.move.yaml

@@ -67,7 +67,8 @@ const isAlike = (a: Finding, b: Finding): boolean =>
   a.axis === b.axis &&
   a.key === b.key &&
   a.dimension === b.dimension &&
-  a.facts.target === b.facts.target &&
+  // How passes repeat is told once a move, of the target at which they are worst.
+  (a.code === "match" || a.facts.target === b.facts.target) &&
   // A limit that is broken at both ends of a range is broken in two ways.
   a.facts.side === b.facts.side &&
   a.facts.end === b.facts.end;
