@@ -8,8 +8,7 @@ import type { ClientAbilities } from "./session.ts";
 export function clientAbilities(capabilities: ClientCapabilities): ClientAbilities {
   const { textDocument, workspace } = capabilities;
   return {
-    pullsDiagnostics: textDocument?.diagnostic !== undefined,
-    refreshesDiagnostics: workspace?.diagnostics?.refreshSupport === true,
+    pullsDiagnostics: textDocument?.diagnostic !== undefined && workspace?.diagnostics?.refreshSupport === true,
     refreshesLenses: workspace?.codeLens?.refreshSupport === true,
     refreshesInlayHints: workspace?.inlayHint?.refreshSupport === true,
     watchesFiles: workspace?.didChangeWatchedFiles?.dynamicRegistration === true,

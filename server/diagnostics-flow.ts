@@ -24,11 +24,9 @@ export function registerDiagnostics(connection: Connection, session: Session): D
 function pulled(connection: Connection, session: Session): DiagnosticsFlow {
   const { languages } = connection;
   const refresh = debounced(REFRESH_MS, () => {
-    if (session.client.refreshesDiagnostics) {
-      connection
-        .sendRequest(DiagnosticRefreshRequest.type)
-        .catch((error: unknown) => session.log(`Refreshing failed: ${String(error)}`));
-    }
+    connection
+      .sendRequest(DiagnosticRefreshRequest.type)
+      .catch((error: unknown) => session.log(`Refreshing failed: ${String(error)}`));
   });
   languages.diagnostics.on((params, token) =>
     guarded("diagnostics", session.log, token, () =>

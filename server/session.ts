@@ -32,8 +32,8 @@ export interface Session {
 
 /** What the client told about itself, as far as the server behaves differently for it. */
 export interface ClientAbilities {
+  /** Pulls, and again when told to: findings of motion come later, and other files change what is found in this one. */
   readonly pullsDiagnostics: boolean;
-  readonly refreshesDiagnostics: boolean;
   readonly refreshesLenses: boolean;
   readonly refreshesInlayHints: boolean;
   readonly watchesFiles: boolean;
