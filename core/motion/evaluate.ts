@@ -38,7 +38,7 @@ export function createEvaluateRoom(model: MoveModel): EvaluateRoom {
     camera: createCameraRoom(solve.kernels.chain.count),
     place: new Float64Array(3 * ROOM),
     seen: new Float64Array(2),
-    focus: createFocusRoom(solve.kernels.chain),
+    focus: createFocusRoom(solve.kernels.chain, solve.target),
     sight: new Float64Array(3),
     turn: new Float64Array(4),
   };
@@ -86,15 +86,16 @@ export function createInstant(model: MoveModel): Instant {
  * values by Newton's method. The result hangs on `t` and `side` alone, not on what was asked before.
  */
 export function evaluateAxes(model: MoveModel, room: SolveRoom, t: number, side: Side, order: number): SolveStatus {
-  const interval = intervalAt(model.tracks, t, side);
-  const { series, kernels } = room;
+  const { series, kernels, where } = room;
+  const interval = (where[0] = inside(model.tracks.knots, where[0], t) ? where[0] : intervalAt(model.tracks, t, side));
   kernels.written[0] = 0;
   writeTracks(model.tracks, interval, t, order, series);
   const at = model.spanOf[interval];
   const span = model.spans[at];
   if (!span?.problem || !span.path) return "converged";
   const { unknown } = span.problem;
-  const piece = pieceAt(span.path.times, t, side);
+  const { times } = span.path;
+  const piece = (where[1] = inside(times, where[1], t) ? where[1] : pieceAt(times, t, side));
   const state = span.path.state[piece];
   const known = state === FOLLOWED ? 0 : order;
   for (let u = 0; u < unknown.length; u++) writePath(span.path, u, piece, t, known, series, unknown[u] * ROOM);
@@ -109,6 +110,9 @@ export function evaluateAxes(model: MoveModel, room: SolveRoom, t: number, side:
   const aim = solveInstant(model, room, span, interval, order);
   return aim.miss[0] < MISSED && standsUp(span, aim) ? "converged" : "stalled";
 }
+
+/** True strictly between both ends of a piece, where sides are one: instants are mostly asked for one after the other. */
+const inside = (times: Float64Array, piece: number, t: number): boolean => times[piece] < t && t < times[piece + 1];
 
 /** Writes all that is known at `t` into `out`; without `rates` all speeds, accelerations and jerks are NaN. */
 export function evaluate(
@@ -132,7 +136,7 @@ export function evaluate(
     accel[i] = rates ? ratio[i] * FACTORIAL[2] * series[at + 2] : NaN;
     jerk[i] = rates ? ratio[i] * FACTORIAL[3] * series[at + 3] : NaN;
   }
-  const interval = intervalAt(model.tracks, t, side);
+  const interval = room.solve.where[0];
   out.focal = series[model.focal * ROOM];
   out.iris = series[model.iris * ROOM];
   placeCamera(model, room, interval, out, rates);

@@ -4,7 +4,7 @@ import type { FocusSpan, MoveModel } from "./move-model.ts";
 import type { MovingChain } from "./moving-chain.ts";
 import { createPupilSeriesRoom, pupilSeriesTerm, pupilTermOf, type PupilSeriesRoom } from "./pupil-series.ts";
 import { ROOM } from "./series.ts";
-import { createTargetRoom, writeTarget, type TargetRoom } from "./target-series.ts";
+import { writeTarget, type TargetRoom } from "./target-series.ts";
 
 /** What reading focus and pupil off a posed camera writes. */
 export interface FocusRoom {
@@ -18,12 +18,13 @@ export interface FocusRoom {
   readonly rates: FocusSeriesRoom;
 }
 
-export function createFocusRoom(chain: MovingChain): FocusRoom {
+/** @param target Room that is shared with whoever else places targets at the same instant. */
+export function createFocusRoom(chain: MovingChain, target: TargetRoom): FocusRoom {
   return {
     distance: new Float64Array(ROOM),
     ends: new Float64Array(2),
     pupil: createPupilSeriesRoom(),
-    target: createTargetRoom(),
+    target,
     place: new Float64Array(3 * ROOM),
     rates: createFocusSeriesRoom(chain),
   };

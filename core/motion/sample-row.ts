@@ -6,7 +6,6 @@ import type { MoveModel } from "./move-model.ts";
 import { FACTORIAL, ROOM } from "./series.ts";
 import type { Take } from "./take.ts";
 import { writeTarget } from "./target-series.ts";
-import { intervalAt } from "./tracks.ts";
 import type { Side } from "./trajectory.ts";
 
 /** One over the limit of each axis's speed, acceleration and jerk, shape (axes, 3); 0 without a limit. */
@@ -33,7 +32,7 @@ export function writeRow(
   const { series } = room.solve;
   evaluateAxes(model, room.solve, t, side, 3);
   writeAxes(model, series, perLimit, take, row);
-  const interval = intervalAt(model.tracks, t, side);
+  const interval = room.solve.where[0];
   take.focal[row] = series[model.focal * ROOM];
   writeCamera(model, room, interval, take, row);
   writeTargets(model, room, take, row);

@@ -19,6 +19,8 @@ export interface SolveRoom {
   readonly pupil: PupilSeriesRoom;
   readonly path: PathRoom;
   readonly kernels: AimKernels;
+  /** The interval of the time line that was evaluated last, and the piece of the solved path, shape (2,). */
+  readonly where: Int32Array;
 }
 
 export function createSolveRoom(model: MoveModel, moments: readonly AimSpan[] = []): SolveRoom {
@@ -36,6 +38,7 @@ export function createSolveRoom(model: MoveModel, moments: readonly AimSpan[] = 
     pupil: createPupilSeriesRoom(),
     path: createPathRoom(),
     kernels: createAimKernels(model, series),
+    where: new Int32Array(2),
   };
 }
 
