@@ -1,16 +1,13 @@
 import assert from "node:assert/strict";
 import { fork, spawn, spawnSync, type ChildProcess } from "node:child_process";
-import { mkdirSync, mkdtempSync, readFileSync, rmSync, symlinkSync, writeFileSync } from "node:fs";
+import { mkdtempSync, rmSync } from "node:fs";
 import { createServer, type AddressInfo, type Socket } from "node:net";
 import { tmpdir } from "node:os";
 import path from "node:path";
-import { build, type BuildOptions } from "esbuild";
-import { bundles as listed } from "../scripts/bundles.mjs";
 import type { Message } from "../test/support/frames.ts";
+import { installProgram } from "../test/support/installed-program.ts";
 import { rawClient, type RawClient } from "../test/support/raw-client.ts";
 
-const root = path.resolve(import.meta.dirname, "..");
-const SHIPPED = ["dist/cli/main.cjs", "dist/server/main-node.cjs"];
 const RIG = "rig: 1\nname: Slider\nchain:\n  - { axis: slide, type: linear, along: [0, 1, 0], range: [0.6, -0.6] }\n";
 
 interface Initialized {
@@ -18,27 +15,12 @@ interface Initialized {
   readonly capabilities: Readonly<Record<string, unknown>>;
 }
 
-/** As npm lays it: the package in a folder of its own, the program linked from elsewhere. */
-function install(folder: string): { program: string; server: string } {
-  const place = path.join(folder, "node_modules", "movewright");
-  for (const out of SHIPPED) mkdirSync(path.dirname(path.join(place, out)), { recursive: true });
-  writeFileSync(path.join(place, "package.json"), readFileSync(path.join(root, "package.json")));
-  mkdirSync(path.join(folder, "bin"));
-  const program = path.join(folder, "bin", "movewright");
-  symlinkSync(path.join(place, SHIPPED[0]), program);
-  return { program, server: path.join(place, SHIPPED[1]) };
-}
-
 describe("movewright serve", () => {
   const folder = mkdtempSync(path.join(tmpdir(), "movewright-serve-"));
-  const { program, server } = install(folder);
   const started: ChildProcess[] = [];
-  before(async () => {
-    for (const { entry, out, options } of listed.filter((bundle) => SHIPPED.includes(bundle.out))) {
-      const outfile = path.join(folder, "node_modules", "movewright", out);
-      await build({ ...(options as BuildOptions), absWorkingDir: root, entryPoints: [entry], outfile });
-    }
-  });
+  let program: string;
+  let server: string;
+  before(async () => ({ program, server } = await installProgram(folder)));
   after(() => {
     for (const child of started) child.kill("SIGKILL");
     rmSync(folder, { recursive: true, force: true });
