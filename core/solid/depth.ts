@@ -1,7 +1,7 @@
 import type { Convex } from "./convex.ts";
 import { supportDifference, type Placing } from "./difference.ts";
 import type { Gap } from "./gap.ts";
-import { growPolytope, startPolytope, type Polytope } from "./polytope.ts";
+import { createPolytope, growPolytope, startPolytope, type Polytope } from "./polytope.ts";
 import { nearestCores } from "./nearest-cores.ts";
 
 /** Of the distance and the sizes: a face that no point of the difference is farther out than is on its border. */
@@ -16,6 +16,8 @@ const SETTLED = 1e-12;
 /** Rounds in which the direction may get better, and by how much of the same it has to for another one. */
 const MOST_ROUNDS = 20;
 const BETTER = 1e-15;
+/** Corners of the inner body that a depth of overlap is found with. */
+const MOST_CORNERS = 128;
 
 /**
  * Writes the gap of two bodies whose cores overlap or touch: the least shift that parts them.
@@ -29,7 +31,7 @@ const BETTER = 1e-15;
  * @returns False, with nothing written, for a flat difference that is apart from the origin: the cores do not overlap.
  */
 export function measureDepth(placing: Placing, a: Convex, b: Convex, out: Gap, reach: number): boolean {
-  const { polytope } = out.work;
+  const polytope = polytopeOf(out);
   const isSolid = findSolid(placing, a, b, polytope, out, FLAT * reach);
   if (!isSolid && placing.distance > TOUCHING * reach) return false;
   const depth = isSolid ? leastExtent(placing, a, b, out, RELATIVE * reach) : 0;
@@ -37,15 +39,13 @@ export function measureDepth(placing: Placing, a: Convex, b: Convex, out: Gap, r
   return true;
 }
 
+const polytopeOf = ({ work }: Gap): Polytope => (work.polytope ??= createPolytope(MOST_CORNERS));
+
 /** Least extent of the difference that is found, with its direction in `out.along`, in the first body's frame. */
-function leastExtent(
-  placing: Placing,
-  a: Convex,
-  b: Convex,
-  { along, work: { polytope } }: Gap,
-  slack: number,
-): number {
+function leastExtent(placing: Placing, a: Convex, b: Convex, out: Gap, slack: number): number {
+  const polytope = polytopeOf(out);
   const { normal, offset } = polytope;
+  const { along } = out;
   let depth = Infinity;
   const tryDirection = (x: number, y: number, z: number): void => {
     const extent = extentAlong(placing, a, b, polytope, x, y, z);
@@ -144,7 +144,8 @@ function across([x, y, z]: readonly number[]): [number, number, number] {
  * both bodies, and a better direction where the one that is known is not the least.
  */
 function settle(placing: Placing, a: Convex, b: Convex, out: Gap, known: number, reach: number): void {
-  const { simplex, polytope } = out.work;
+  const polytope = polytopeOf(out);
+  const { simplex } = out.work;
   const { along } = out;
   const { at, nearest } = placing;
   const x0 = at[0];

@@ -2,10 +2,10 @@ import type { Convex } from "./convex.ts";
 import { createPlacing, placeDifference, type Placing } from "./difference.ts";
 import { measureDepth } from "./depth.ts";
 import { nearestCores } from "./nearest-cores.ts";
-import { createPolytope, type Polytope } from "./polytope.ts";
+import type { Polytope } from "./polytope.ts";
 import { createSimplex, type Simplex } from "./simplex.ts";
 
-/** What is between two bodies. Made once by its owner and written again by each measurement, which allocates nothing. */
+/** What is between two bodies. Made once by its owner and written again by each measurement, which allocates nothing once bodies have overlapped. */
 export interface Gap {
   /**
    * Distance of the nearest points [m]. Below 0 where the bodies overlap: the length of the least shift that would part them.
@@ -26,7 +26,8 @@ export interface Gap {
 export interface GapWork {
   readonly placing: Placing;
   readonly simplex: Simplex;
-  readonly polytope: Polytope;
+  /** Made by the first bodies that overlap: most never do. */
+  polytope?: Polytope;
 }
 
 /** Of the distance and the sizes: what a distance may be off by. */
@@ -41,12 +42,9 @@ export function createGap(): Gap {
     from: new Float64Array(3),
     to: new Float64Array(3),
     along: new Float64Array(3),
-    work: { placing: createPlacing(), simplex: createSimplex(), polytope: createPolytope(MOST_CORNERS) },
+    work: { placing: createPlacing(), simplex: createSimplex() },
   };
 }
-
-/** Corners of the inner body that a depth of overlap is found with. */
-const MOST_CORNERS = 128;
 
 /**
  * The signed distance of two placed bodies with the points and the direction that it is measured between.

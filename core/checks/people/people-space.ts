@@ -1,5 +1,5 @@
 import type { ResolvedMove } from "../../motion/resolved-move.ts";
-import { bodiesOfMove } from "../../space/moving-bodies.ts";
+import { bodiesOfMove, type MoveBodies } from "../../space/moving-bodies.ts";
 import { createSpace, type Space } from "../../space/space.ts";
 
 /**
@@ -13,8 +13,10 @@ export interface PeopleSpace {
 }
 
 /** `undefined` in a set without people. */
-export function peopleSpace(move: ResolvedMove): PeopleSpace | undefined {
-  const { rig, people } = bodiesOfMove(move);
+export function peopleSpace(
+  move: ResolvedMove,
+  { rig, people }: MoveBodies = bodiesOfMove(move),
+): PeopleSpace | undefined {
   if (people.length === 0) return undefined;
   const driven = rig.filter(({ link }) => isDriven(move, link));
   return { space: createSpace(move, [...driven, ...people]), people: driven.length };

@@ -1,6 +1,5 @@
 import type { Task } from "../../base/task.ts";
 import { courseOf } from "../../space/course.ts";
-import { bodiesOfMove } from "../../space/moving-bodies.ts";
 import { createPairs, type Pair } from "../../space/pairs.ts";
 import { createSearch, type Search } from "../../space/search.ts";
 import { createSpace } from "../../space/space.ts";
@@ -8,6 +7,7 @@ import type { Check, CheckContext } from "../check.ts";
 import type { Finding } from "../finding.ts";
 import { approachFinding } from "./approach-finding.ts";
 import { keptApproaches } from "./keep-approaches.ts";
+import { keptBodies } from "./kept-bodies.ts";
 
 /**
  * `clearance`: no part of the rig or the camera nearer to anything in the set than the tolerance, between keys too. What
@@ -36,10 +36,11 @@ function* findingsOf(context: CheckContext, search: Search, limit: number): Task
  * which one moves, or those that both stand. `undefined` where there are none.
  */
 export function clearanceSearch(
-  { move, trajectory }: Pick<CheckContext, "move" | "trajectory">,
+  context: Pick<CheckContext, "move" | "trajectory" | "seen">,
   which: "moving" | "standing",
 ): Search | undefined {
-  const { rig, obstacles } = bodiesOfMove(move);
+  const { move, trajectory } = context;
+  const { rig, obstacles } = keptBodies(context);
   const pairs = obstacles.flatMap(({ table }, group): Pair[] =>
     rig.flatMap(({ link }, a) => {
       const isStanding = link < 0 && table < 0;

@@ -2,7 +2,6 @@ import type { Task } from "../../base/task.ts";
 import type { ResolvedMove } from "../../motion/resolved-move.ts";
 import type { Approach } from "../../space/approaches.ts";
 import { courseOf } from "../../space/course.ts";
-import { bodiesOfMove } from "../../space/moving-bodies.ts";
 import { createPairRoom, createPairs, FLOOR, measurePair, type Pair } from "../../space/pairs.ts";
 import { createSearch, placeAt } from "../../space/search.ts";
 import { createSpace } from "../../space/space.ts";
@@ -10,6 +9,7 @@ import type { Check, CheckContext } from "../check.ts";
 import type { Finding } from "../finding.ts";
 import { approachFinding } from "./approach-finding.ts";
 import { CLEARANCE_SLACK, keptApproaches } from "./keep-approaches.ts";
+import { keptBodies } from "./kept-bodies.ts";
 import { levelLinks } from "./level-links.ts";
 
 /**
@@ -25,7 +25,7 @@ export const floor: Check = {
 
 function* nearFloor(context: CheckContext): Task<readonly Finding[]> {
   const { move, trajectory } = context;
-  const { rig } = bodiesOfMove(move);
+  const { rig } = keptBodies(context);
   const isLevel = levelLinks(move);
   const space = createSpace(move, rig);
   const pairs = rig.flatMap(({ link }, a): Pair[] => (link < 0 || isLevel[link] ? [] : [{ a, b: FLOOR, group: 0 }]));
@@ -39,7 +39,7 @@ function* nearFloor(context: CheckContext): Task<readonly Finding[]> {
 function belowBase(context: CheckContext): readonly Finding[] {
   const { move, trajectory } = context;
   const upright: ResolvedMove = { ...move, base: { ...move.base, lean: [0, 0] } };
-  const { rig } = bodiesOfMove(move);
+  const { rig } = keptBodies(context);
   const isLevel = levelLinks(move);
   const space = createSpace(upright, rig);
   const pairs = rig.flatMap(({ link }, a): Pair[] => (0 <= link && isLevel[link] ? [{ a, b: FLOOR, group: a }] : []));

@@ -1,7 +1,6 @@
 import type { Task } from "../../base/task.ts";
 import type { ResolvedMove } from "../../motion/resolved-move.ts";
 import { courseOf } from "../../space/course.ts";
-import { bodiesOfMove } from "../../space/moving-bodies.ts";
 import { createPairs } from "../../space/pairs.ts";
 import { createSearch } from "../../space/search.ts";
 import type { SpaceBody } from "../../space/space-body.ts";
@@ -10,6 +9,7 @@ import { spansInView } from "../../space/view-spans.ts";
 import { keyAt, segmentKeys } from "../anchor.ts";
 import type { Check, CheckContext } from "../check.ts";
 import type { Finding } from "../finding.ts";
+import { keptBodies } from "./kept-bodies.ts";
 import { createSight, seenIn, type Seen } from "./seen-part.ts";
 
 /**
@@ -20,7 +20,7 @@ export const inView: Check = {
   code: "in-view",
   *run(context): Task<readonly Finding[]> {
     const { move, trajectory } = context;
-    const space = createSpace(move, bodiesOfMove(move).rig);
+    const space = createSpace(move, keptBodies(context).rig);
     const search = createSearch(space, createPairs(space, []), courseOf(trajectory));
     const which = space.bodies.flatMap((body, idx) => (isLooked(move, body) ? [idx] : []));
     if (which.length === 0) return [];

@@ -1,8 +1,8 @@
 import { restValues } from "../../motion/axis-values.ts";
 import type { ResolvedMove } from "../../motion/resolved-move.ts";
 import { convexOfPoints } from "../../solid/convex.ts";
-import { createGap, measureGap } from "../../solid/gap.ts";
-import { createPairRoom, createPairs, measurePair, type Pair } from "../../space/pairs.ts";
+import { measureGap, type Gap } from "../../solid/gap.ts";
+import { createPairRoom, createPairs, measurePair, type Pair, type PairRoom } from "../../space/pairs.ts";
 import { createPlaced, placeBodies, type Placed, type Space } from "../../space/space.ts";
 
 /** [m] Nearer than this at rest, two bodies are built to touch: outlines are drawn to the millimetre at best. */
@@ -30,13 +30,13 @@ export function ownPairs(move: ResolvedMove, space: Space, limit: number): OwnPa
   placeBodies(space, rest);
   const { bodies } = space;
   const all: Pair[] = [];
+  const room = createPairRoom();
   for (let a = 0; a < bodies.length; a++) {
     for (let b = a + 1; b < bodies.length; b++) {
-      if (isChecked(move, space, rest, a, b)) all.push({ a, b, group: all.length });
+      if (isChecked(move, space, rest, a, b, room)) all.push({ a, b, group: all.length });
     }
   }
   const pairs = createPairs(space, all);
-  const room = createPairRoom();
   const gaps = all.map((_, idx) => measurePair(space, pairs, idx, rest, room, limit, "unknown"));
   const grouped = (list: readonly Pair[]): Pair[] => list.map((pair, group) => ({ ...pair, group }));
   return {
@@ -45,7 +45,7 @@ export function ownPairs(move: ResolvedMove, space: Space, limit: number): OwnPa
   };
 }
 
-function isChecked(move: ResolvedMove, space: Space, rest: Placed, a: number, b: number): boolean {
+function isChecked(move: ResolvedMove, space: Space, rest: Placed, a: number, b: number, { gap }: PairRoom): boolean {
   const { bodies } = space;
   const low = Math.min(bodies[a].link, bodies[b].link) + 1;
   const high = Math.max(bodies[a].link, bodies[b].link);
@@ -55,14 +55,14 @@ function isChecked(move: ResolvedMove, space: Space, rest: Placed, a: number, b:
   if (move.rig.touching?.some((pair) => pair.every((name) => named.includes(name)))) return false;
   const turning = between.flatMap(({ type }, idx) => (type === "fixed" ? [] : [{ joint: low + idx, type }]));
   if (turning.length !== 1 || turning[0].type !== "rotary") return true;
-  return !(reachesAxis(space, rest, a, turning[0].joint) && reachesAxis(space, rest, b, turning[0].joint));
+  const [{ joint }] = turning;
+  return !(reachesAxis(space, rest, a, joint, gap) && reachesAxis(space, rest, b, joint, gap));
 }
 
 /** True for a body that the axis of a joint goes through. */
-function reachesAxis({ chain, bodies }: Space, rest: Placed, idx: number, joint: number): boolean {
+function reachesAxis({ chain, bodies }: Space, rest: Placed, idx: number, joint: number, gap: Gap): boolean {
   const { rotations, positions } = rest.pose;
   const [x, y, z] = [0, 1, 2].map((k) => HINGE * chain.along[3 * joint + k]);
-  const gap = createGap();
   measureGap(
     bodies[idx].convex,
     rest.rotations[idx],

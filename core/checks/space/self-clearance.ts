@@ -1,6 +1,5 @@
 import type { Task } from "../../base/task.ts";
 import { courseOf } from "../../space/course.ts";
-import { bodiesOfMove } from "../../space/moving-bodies.ts";
 import { createPairs, type Pair } from "../../space/pairs.ts";
 import { createSearch } from "../../space/search.ts";
 import { createSpace, type Space } from "../../space/space.ts";
@@ -8,6 +7,7 @@ import type { Check, CheckContext } from "../check.ts";
 import type { Finding } from "../finding.ts";
 import { approachFinding } from "./approach-finding.ts";
 import { keptApproaches } from "./keep-approaches.ts";
+import { keptBodies } from "./kept-bodies.ts";
 import { ownPairs } from "./own-pairs.ts";
 
 /** [m] Between parts of one rig where nothing is stated (common practice, no source). */
@@ -18,7 +18,7 @@ export const selfClearance: Check = {
   code: "self-clearance",
   *run(context): Task<readonly Finding[]> {
     const { move } = context;
-    const { rig } = bodiesOfMove(move);
+    const { rig } = keptBodies(context);
     const limit = move.tolerance.selfClearance ?? OWN_CLEARANCE;
     const space = createSpace(move, rig);
     const { apart, close } = ownPairs(move, space, limit);
