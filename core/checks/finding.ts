@@ -82,4 +82,6 @@ export interface PlacedFinding {
   readonly pass?: string;
   readonly cures: readonly TextCure[];
   readonly segment?: Segment;
+  /** What is too near to what, or the part that is in the picture, by the names that the message uses. */
+  readonly bodies?: { readonly part: string; readonly target: string };
 }

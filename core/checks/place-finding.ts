@@ -32,7 +32,12 @@ export function placeFinding(finding: Finding, file: FileId, origins: OriginTabl
     cures: [],
     ...(typeof finding.facts.inPass === "string" ? { pass: finding.facts.inPass } : {}),
     ...(finding.segment ? { segment: finding.segment } : {}),
+    ...bodiesOf(finding),
   };
+}
+
+function bodiesOf({ facts: { part, target } }: Finding): Pick<PlacedFinding, "bodies"> {
+  return typeof part === "string" && typeof target === "string" ? { bodies: { part, target } } : {};
 }
 
 /** Twelve digits: what a change of units leaves in the last ones (59.99999999999999 for 60) is not the value's. */

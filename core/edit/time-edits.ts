@@ -119,7 +119,7 @@ function timeIn({ fields, move }: Writing, key: number, name: keyof KeyFields): 
 const offsetOf = ({ startFrame }: ResolvedMove, name: keyof KeyFields): number => (name === "at" ? startFrame : 0);
 
 /** Keeps the quotes of a value that has them. */
-function quotedAs(before: string, value: string): string {
+export function quotedAs(before: string, value: string): string {
   const mark = before[0];
   return mark === '"' || mark === "'" ? mark + value + mark : value;
 }
