@@ -10,8 +10,13 @@ import { register } from "tsx/esm/api";
 register();
 const { generatedFiles } = await import("../core/schema/generated-files.ts");
 const { renderFindingsPage } = await import("../core/checks/findings-page.ts");
+const { renderMethodsPage } = await import("../server/methods-page.ts");
 
-const files = { ...generatedFiles(), "docs/reference/findings.md": renderFindingsPage() };
+const files = {
+  ...generatedFiles(),
+  "docs/reference/findings.md": renderFindingsPage(),
+  "docs/reference/features.md": renderMethodsPage(),
+};
 const root = path.dirname(path.dirname(fileURLToPath(import.meta.url)));
 const checking = process.argv.includes("--check");
 let stale = 0;
