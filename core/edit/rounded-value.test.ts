@@ -1,5 +1,5 @@
 import assert from "node:assert/strict";
-import { readValue, roundAway, writeValue } from "./written-value.ts";
+import { readValue, roundAway, writeValue } from "./rounded-value.ts";
 
 const DEG = Math.PI / 180;
 
