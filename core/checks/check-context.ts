@@ -26,7 +26,7 @@ export function checkContext(
       let scan = scans.get(all);
       if (!scan) {
         const watches = names.map((one) => makeWatch(one, move));
-        scan = yield* scanMove<string>(trajectory, watches, seen.table(`scan of ${all}`));
+        scan = yield* scanMove<string>(trajectory, watches, seen.table(`scan of ${all}`), seen.table(`between ${all}`));
         scans.set(all, scan);
       }
       return scan;

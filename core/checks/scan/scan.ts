@@ -2,6 +2,7 @@ import type { Task } from "../../base/task.ts";
 import type { ResolvedMove } from "../../motion/resolved-move.ts";
 import type { Instant, Trajectory } from "../../motion/trajectory.ts";
 import { isWorse, refinePeak } from "./peak.ts";
+import { keptBetween, type NearRows } from "./kept-between.ts";
 import { SCAN_LEAST, SCAN_MOST, SCAN_STEP, SCAN_TIME } from "../thresholds.ts";
 
 /**
@@ -55,11 +56,16 @@ export interface Scan<Row extends string = string> {
  */
 export type ScanRows = WeakMap<object, Float64Array>;
 
-/** Looks once at each instant of a move for all `watches`, but at intervals whose `known` rows were filled before. */
+/**
+ * Looks once at each instant of a move for all `watches`, but at intervals whose `known` rows were filled before.
+ *
+ * @param near What was looked at between the samples, kept as `known` is.
+ */
 export function* scanMove<Row extends string>(
   trajectory: Trajectory,
   watches: readonly Watch<Row>[],
   known: ScanRows = new WeakMap(),
+  near: NearRows = new WeakMap(),
 ): Task<Scan<Row>> {
   const { intervals } = trajectory;
   const t = scanTimes(trajectory);
@@ -117,7 +123,7 @@ export function* scanMove<Row extends string>(
         watch.record(instant, room, 0);
         return room[n];
       };
-      return exceedings(t, row(name), bound, at);
+      return exceedings(t, row(name), bound, keptBetween(trajectory, near, name, at));
     },
   };
 }
