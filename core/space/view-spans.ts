@@ -11,6 +11,8 @@ const SEEN_TIME = 1e-3;
 
 /** [s] The same for one with a body in the picture in its middle: what it is at other instants, others look at. */
 const IN_VIEW_TIME = 0.1;
+/** An interval is cut into so many of those at most: one of a time-lapse takes hours. */
+const MOST_IN_VIEW = 1024;
 
 /** Cuts nothing off. */
 const WHOLE = [0, 0, 0, 0] as const;
@@ -35,13 +37,15 @@ export function spansInView(
   const out = new Map<number, { from: number; to: number }[]>();
   const a = placeAt(search, from, "right", 0);
   const b = placeAt(search, to, from < to ? "left" : "right", 1);
-  split(search, { optics, gap: createGap(), out }, a, b, 0, which);
+  const inViewTime = Math.max(IN_VIEW_TIME, (to - from) / MOST_IN_VIEW);
+  split(search, { optics, gap: createGap(), inViewTime, out }, a, b, 0, which);
   return out;
 }
 
 interface Seeing {
   readonly optics: ResolvedOptics;
   readonly gap: Gap;
+  readonly inViewTime: number;
   readonly out: Map<number, { from: number; to: number }[]>;
 }
 
@@ -57,7 +61,7 @@ function split(search: Search, seeing: Seeing, a: Placed, b: Placed, depth: numb
     const shift = bounds.shift[idx * (count + 1) + count];
     const distance = gapToView(search, seeing.gap, view, m, idx, shift);
     if (shift <= distance && 0 < distance) return false;
-    if (b.t - a.t > (distance <= 0 ? IN_VIEW_TIME : SEEN_TIME)) return true;
+    if (b.t - a.t > (distance <= 0 ? seeing.inViewTime : SEEN_TIME)) return true;
     const spans = seeing.out.get(idx) ?? [];
     const last = spans[spans.length - 1];
     if (last?.to === a.t) last.to = b.t;

@@ -42,6 +42,14 @@ lenses:
 const found = (all: Documents) => findingsOfCode(all, "m.move.yaml", "in-view");
 
 describe("in-view", () => {
+  it("finds a flag in the picture of a time-lapse that takes 28 hours", () => {
+    const all = documents("slider", 0.4);
+    const slow = all["m.move.yaml"].replace("at: 0 s,", "at: 0 s, hold: 100000 s,").replace("at: 4 s", "at: 200000 s");
+    const [finding, ...rest] = found({ ...all, "m.move.yaml": slow });
+    assert.equal(rest.length, 0);
+    assert.deepEqual(finding.time, { from: 0, to: 200000 });
+  });
+
   for (const rig of Object.keys(RIGS) as RigName[]) {
     it(`tells how far a flag on the ${rig} reaches in, from the pinhole: across = 0.5 - f / w * Y / X`, () => {
       const y = 0.4;
