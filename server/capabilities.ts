@@ -11,7 +11,7 @@ import type { ClientAbilities } from "./session.ts";
 export function serverCapabilities(client: ClientAbilities): ServerCapabilities {
   return {
     positionEncoding: PositionEncodingKind.UTF16,
-    textDocumentSync: { openClose: true, change: TextDocumentSyncKind.Incremental },
+    textDocumentSync: { openClose: true, change: TextDocumentSyncKind.Incremental, save: true },
     hoverProvider: true,
     completionProvider: { triggerCharacters: [" ", ":", "{", "[", ",", '"', "/", "-"] },
     definitionProvider: true,

@@ -98,7 +98,7 @@ const NOTIFICATIONS: MethodGroup["rows"] = {
   "textDocument/didChange": yes("textDocumentSync.change", "parts of the text, or all of it"),
   "textDocument/didClose": yes("textDocumentSync.openClose", ""),
   "textDocument/willSave": no("textDocumentSync.willSave", "what is checked is the text as it is typed"),
-  "textDocument/didSave": no("textDocumentSync.save", "what is checked is the text as it is typed"),
+  "textDocument/didSave": yes("textDocumentSync.save", "the disk is looked at again for clients that watch no files"),
   "workspace/didChangeWatchedFiles": able("registered", "documents, URDF files, meshes"),
   "workspace/didChangeConfiguration": able("registered", "understood unregistered too, with the settings in it"),
   "workspace/didChangeWorkspaceFolders": yes("workspace.workspaceFolders", "several folders at once"),

@@ -28,6 +28,8 @@ export function serve(connection: Connection, makePlatform: MakePlatform, engine
   let refresh: RefreshFlow | undefined;
   let stage: StageFlow | undefined;
   const log = (line: string) => connection.console.error(line);
+  /** A client that can't do what it said it can goes without. */
+  const refused = (error: unknown) => log(`The client refused: ${String(error)}`);
 
   connection.onInitialize((params: InitializeParams) => {
     session = openSession(connection, params, makePlatform, engine, log);
@@ -44,13 +46,12 @@ export function serve(connection: Connection, makePlatform: MakePlatform, engine
   connection.onInitialized(() => {
     if (!session) return;
     if (session.client.watchesFiles) {
-      void connection.client.register(DidChangeWatchedFilesNotification.type, {
-        watchers: WATCHED.map((globPattern) => ({ globPattern })),
-      });
+      const watchers = WATCHED.map((globPattern) => ({ globPattern }));
+      connection.client.register(DidChangeWatchedFilesNotification.type, { watchers }).catch(refused);
     }
     if (session.client.asksSettings) {
-      void connection.client.register(DidChangeConfigurationNotification.type, { section: "movewright" });
-      void takeSettings();
+      connection.client.register(DidChangeConfigurationNotification.type, { section: "movewright" }).catch(refused);
+      takeSettings().catch(refused);
     }
     if (session.client.tellsFolders) {
       connection.workspace.onDidChangeWorkspaceFolders((event) => {
@@ -92,9 +93,20 @@ export function serve(connection: Connection, makePlatform: MakePlatform, engine
     stage?.textsChanged(dependents);
   };
 
+  /** For clients that watch no files: whatever changed on the disk since. */
+  const lookAgain = () => {
+    if (!session || session.client.watchesFiles) return;
+    session.files.reset();
+    session.assets.reset();
+    void session.texts.reload().then(textsChanged);
+  };
+
   connection.onDidOpenTextDocument(({ textDocument: { uri, version, text } }) => {
-    if (session) textsChanged([session.texts.open(uri, version, text)]);
+    if (!session) return;
+    textsChanged([session.texts.open(uri, version, text)]);
+    lookAgain();
   });
+  connection.onDidSaveTextDocument(lookAgain);
   connection.onDidChangeTextDocument(({ textDocument: { uri, version }, contentChanges }) => {
     const file = session?.texts.change(uri, version, contentChanges);
     if (file !== undefined) textsChanged([file]);
@@ -120,7 +132,7 @@ export function serve(connection: Connection, makePlatform: MakePlatform, engine
   });
   connection.onDidChangeConfiguration(({ settings }) => {
     if (!session) return;
-    if (session.client.asksSettings) return void takeSettings();
+    if (session.client.asksSettings) return void takeSettings().catch(refused);
     session.settings = readSettings((settings as { movewright?: unknown } | null)?.movewright);
     everythingChanged();
   });

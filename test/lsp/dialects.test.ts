@@ -6,7 +6,7 @@ import path from "node:path";
 import { fileURLToPath, pathToFileURL } from "node:url";
 import type { Diagnostic, Hover, InitializeResult, WorkspaceSymbol } from "vscode-languageserver-protocol";
 import { rawClient, type RawClient } from "../support/raw-client.ts";
-import { MOVE, WORKSPACE } from "./documents.ts";
+import { MOVE, RIG, WORKSPACE } from "./documents.ts";
 import { at, textIn } from "./harness.ts";
 
 const SERVER = fileURLToPath(new URL("../../server/main-node.ts", import.meta.url));
@@ -90,6 +90,12 @@ for (const { name, capabilities, root, change } of DIALECTS) {
       await diagnosed(PATH, (found) => found.some(({ code }) => code === "axis-speed"), 2);
       send(3, MOVE);
       await diagnosed(PATH, (found) => found.length === 0, 3);
+    });
+
+    it("gets findings of what changed on the disk, once it saves", async () => {
+      writeFileSync(path.join(folder, "kit/slider.rig.yaml"), RIG.replace("speed: 0.4", "speed: 0.2"));
+      client.tell("textDocument/didSave", { textDocument: { uri: uri(PATH) } });
+      await diagnosed(PATH, (found) => found.some(({ message }) => /0\.2 m\/s/.test(message)));
     });
 
     it("gets answers about the files of its folder", async () => {
