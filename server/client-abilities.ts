@@ -1,4 +1,4 @@
-import type { ClientCapabilities, InitializeParams } from "vscode-languageserver";
+import { InsertTextMode, type ClientCapabilities, type InitializeParams } from "vscode-languageserver";
 import { URI } from "vscode-uri";
 import type { FileId } from "../core/base/span.ts";
 import type { InitializationOptions, Settings } from "../protocol/requests.ts";
@@ -14,9 +14,14 @@ export function clientAbilities(capabilities: ClientCapabilities): ClientAbiliti
     watchesFiles: workspace?.didChangeWatchedFiles?.dynamicRegistration === true,
     tellsFolders: workspace?.workspaceFolders === true,
     asksSettings: workspace?.configuration === true,
+    registersSettings: workspace?.didChangeConfiguration?.dynamicRegistration === true,
     resolvesActionEdits: textDocument?.codeAction?.resolveSupport?.properties.includes("edit") === true,
+    showsDisabledActions: textDocument?.codeAction?.disabledSupport === true,
     nestsSymbols: textDocument?.documentSymbol?.hierarchicalDocumentSymbolSupport === true,
     preparesRename: textDocument?.rename?.prepareSupport === true,
+    knowsSnippets: textDocument?.completion?.completionItem?.snippetSupport === true,
+    insertsAsIs:
+      textDocument?.completion?.completionItem?.insertTextModeSupport?.valueSet.includes(InsertTextMode.asIs) === true,
     foldsWithSummary: textDocument?.foldingRange?.foldingRange?.collapsedText === true,
   };
 }

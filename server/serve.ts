@@ -49,10 +49,10 @@ export function serve(connection: Connection, makePlatform: MakePlatform, engine
       const watchers = WATCHED.map((globPattern) => ({ globPattern }));
       connection.client.register(DidChangeWatchedFilesNotification.type, { watchers }).catch(refused);
     }
-    if (session.client.asksSettings) {
+    if (session.client.registersSettings) {
       connection.client.register(DidChangeConfigurationNotification.type, { section: "movewright" }).catch(refused);
-      takeSettings().catch(refused);
     }
+    if (session.client.asksSettings) takeSettings().catch(refused);
     if (session.client.tellsFolders) {
       connection.workspace.onDidChangeWorkspaceFolders((event) => {
         if (!session) return;

@@ -39,11 +39,19 @@ export interface ClientAbilities {
   readonly watchesFiles: boolean;
   readonly tellsFolders: boolean;
   readonly asksSettings: boolean;
+  /** Tells that settings changed only when the server registers for it. */
+  readonly registersSettings: boolean;
   readonly resolvesActionEdits: boolean;
+  /** Shows code actions that can't be done, with the reason. */
+  readonly showsDisabledActions: boolean;
   readonly nestsSymbols: boolean;
   readonly preparesRename: boolean;
   /** Shows what stands in the place of folded lines. */
   readonly foldsWithSummary: boolean;
+  /** Knows holes to fill in, in what a completion writes. */
+  readonly knowsSnippets: boolean;
+  /** Can be told to leave the indentation of what a completion writes as it is. */
+  readonly insertsAsIs: boolean;
 }
 
 /** Part of every result id: results of another build are never taken for ours. */

@@ -11,7 +11,10 @@ const SERVER = fileURLToPath(new URL("../../server/main-node.ts", import.meta.ur
 const CHANGE = "Change its row in server/lsp-methods.ts and run npm run generate.";
 const METHOD_NOT_FOUND: number = protocol.ErrorCodes.MethodNotFound;
 /** A client with everything that the server asks for. */
-const EVERYTHING: protocol.ClientCapabilities = { ...ABLE, workspace: { ...ABLE.workspace, configuration: true } };
+const EVERYTHING: protocol.ClientCapabilities = {
+  ...ABLE,
+  workspace: { ...ABLE.workspace, configuration: true, didChangeConfiguration: { dynamicRegistration: true } },
+};
 
 interface Row extends MethodRow {
   readonly method: string;

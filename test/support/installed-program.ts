@@ -1,4 +1,4 @@
-import { mkdirSync, readFileSync, symlinkSync, writeFileSync } from "node:fs";
+import { chmodSync, mkdirSync, readFileSync, symlinkSync, writeFileSync } from "node:fs";
 import path from "node:path";
 import { build, type BuildOptions } from "esbuild";
 import { bundles as listed } from "../../scripts/bundles.mjs";
@@ -23,6 +23,7 @@ export async function installProgram(folder: string): Promise<InstalledProgram> 
   writeFileSync(path.join(place, "package.json"), readFileSync(path.join(root, "package.json")));
   mkdirSync(path.join(folder, "bin"));
   const program = path.join(folder, "bin", "movewright");
+  chmodSync(path.join(place, SHIPPED[0]), 0o755);
   symlinkSync(path.join(place, SHIPPED[0]), program);
   return { program, server: path.join(place, SHIPPED[1]) };
 }
