@@ -13,6 +13,8 @@ export interface MotionBounds {
   /** Bounds of speed and acceleration over the whole interval, shape (axes,). */
   readonly mostSpeed: Float64Array;
   readonly mostAccel: Float64Array;
+  /** [s] Spans of the interval are halved down to this at most; 0 where its rates are bounded, so that halving proves more. */
+  shortest: number;
   /** Directions of the joints in the set at the middle, shape (joints, 3). */
   readonly along: Float64Array;
   /**
@@ -34,6 +36,7 @@ export function createMotionBounds({ axes, chain, bodies }: Space): MotionBounds
     accel: new Float64Array(axes),
     mostSpeed: new Float64Array(axes),
     mostAccel: new Float64Array(axes),
+    shortest: 0,
     along: new Float64Array(3 * chain.count),
     shift: new Float64Array(bodies.length * levels),
     bend: new Float64Array(bodies.length * levels),
@@ -45,12 +48,20 @@ export function createMotionBounds({ axes, chain, bodies }: Space): MotionBounds
 /** Rounding that the bounds of a polynomial and its values may carry, relative. */
 const CAUTION = 1 + 1e-9;
 
+/** [s] Where rates have no bound, as near the pan axis or out of reach, nothing is proven: places are looked at so often. */
+const LOOK_TIME = 4e-3;
+/** And so often in all, as a way of a time-lapse takes hours. */
+const MOST_LOOKS = 4096;
+
 /** Takes up the bounds of an interval. */
 export function enterInterval(out: MotionBounds, course: Course, interval: number): void {
   for (let axis = 0; axis < out.mostSpeed.length; axis++) {
     out.mostSpeed[axis] = CAUTION * course.bound(interval, axis, 1);
     out.mostAccel[axis] = CAUTION * course.bound(interval, axis, 2);
   }
+  const isBounded = out.mostSpeed.every((speed) => speed < Infinity);
+  const width = course.knots[interval + 1] - course.knots[interval];
+  out.shortest = isBounded ? 0 : Math.max(LOOK_TIME, width / MOST_LOOKS);
 }
 
 /**

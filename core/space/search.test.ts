@@ -128,3 +128,29 @@ describe("search of least distances over time", () => {
     assert.ok(sampled < one.distance + 0.02, `${one.distance} is much less than ${sampled}`);
   }
 });
+
+describe("search of a course whose rates have no bound, as where a path leads out of reach", () => {
+  it("finds the same nearness as with bounds, to the time between its looks, and does not look for ever", () => {
+    const scene = crowded(1);
+    const search = searchOf(scene);
+    const known = runToEnd(approaches(search, BOUND));
+    let looks = 0;
+    const course = {
+      ...search.course,
+      bound: () => Infinity,
+      writeAt: (...given: Parameters<typeof search.course.writeAt>) => {
+        looks++;
+        search.course.writeAt(...given);
+      },
+    };
+    const found = runToEnd(approaches({ ...search, course }, BOUND));
+    const groups = (list: readonly Approach[]): number[] => [...new Set(list.map(({ group }) => group))];
+    assert.ok(0 < known.length);
+    assert.deepEqual(groups(found), groups(known));
+    for (const one of known.filter(({ distance }) => 0 < distance)) {
+      const nearest = Math.min(...found.filter(({ group }) => group === one.group).map(({ distance }) => distance));
+      assert.ok(nearest < one.distance + 0.01, `${nearest}, ${one.distance}`);
+    }
+    assert.ok(looks < 2000 * scene.trajectory.duration, `${looks} looks in ${scene.trajectory.duration} s`);
+  });
+});

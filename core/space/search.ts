@@ -113,7 +113,7 @@ function splitBelow(
     }
     if (kept === first) continue;
     const width = b.t - a.t;
-    const isShort = width <= CROSSING_TIME;
+    const isShort = width <= Math.max(CROSSING_TIME, bounds.shortest);
     if (!isNear && distance < bound) {
       isNear =
         isShort || (width <= NEAR_THROUGHOUT && isBelow(look, nearest, a, bound) && isBelow(look, nearest, b, bound));
@@ -204,7 +204,7 @@ function splitLeast(search: Search, a: Placed, b: Placed, depth: number, count: 
       falls = look.last < look.first;
     }
   }
-  if (kept === 0 || b.t - a.t <= LEAST_TIME) return;
+  if (kept === 0 || b.t - a.t <= Math.max(LEAST_TIME, look.bounds.shortest)) return;
   // The half that goes down first: what is found there saves looking at the other closely.
   if (falls) splitLeast(search, m, b, depth + 1, kept, best);
   splitLeast(search, a, m, depth + 1, kept, best);

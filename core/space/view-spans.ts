@@ -61,7 +61,7 @@ function split(search: Search, seeing: Seeing, a: Placed, b: Placed, depth: numb
     const shift = bounds.shift[idx * (count + 1) + count];
     const distance = gapToView(search, seeing.gap, view, m, idx, shift);
     if (shift <= distance && 0 < distance) return false;
-    if (b.t - a.t > (distance <= 0 ? seeing.inViewTime : SEEN_TIME)) return true;
+    if (b.t - a.t > Math.max(bounds.shortest, distance <= 0 ? seeing.inViewTime : SEEN_TIME)) return true;
     const spans = seeing.out.get(idx) ?? [];
     const last = spans[spans.length - 1];
     if (last?.to === a.t) last.to = b.t;
