@@ -9,6 +9,7 @@ import { spansInView } from "../../space/view-spans.ts";
 import { keyAt, segmentKeys } from "../anchor.ts";
 import type { Check, CheckContext } from "../check.ts";
 import type { Finding } from "../finding.ts";
+import { holdsView } from "./holds-view.ts";
 import { keptBodies } from "./kept-bodies.ts";
 import { createSight, seenIn, type Seen } from "./seen-part.ts";
 
@@ -42,10 +43,12 @@ export const inView: Check = {
   },
 };
 
-/** Not the camera itself, nor what encloses its view, such as a matte box. */
-function isLooked({ optics }: ResolvedMove, { part, name }: SpaceBody): boolean {
+/** Not the camera itself, as a body of the rig or not, nor what encloses its view, such as a matte box. */
+function isLooked(move: ResolvedMove, body: SpaceBody): boolean {
+  const { part, name } = body;
+  const { optics } = move;
   if (part === "camera" || part === "lens") return false;
-  if (part !== "attachment") return true;
+  if (part !== "attachment") return !holdsView(move, body);
   return !optics.attachments.some(
     ({ name: own, box, at }) => own === name && Math.abs(at[1]) < box[1] / 2 && Math.abs(at[2]) < box[2] / 2,
   );

@@ -17,7 +17,7 @@ chain:
 bodies:
   - { name: foot, on: base, cylinder: { radius: 0.2, height: 0.5 }, at: [0, 0, 0.25] }
   - { name: turret, on: turn, box: [0.2, 0.2, 0.2], at: [0, 0, 0.05] }
-  - { name: arm, on: lift, box: [0.9, 0.05, 0.05], at: [0.4, 0, 0] }
+  - { name: arm, on: lift, box: [0.8, 0.05, 0.05], at: [0.35, 0, 0] }
   - { name: camera-body, on: tilt, box: [0.2, 0.1, 0.1] }
 #- m.move.yaml
 move: 1
@@ -37,7 +37,7 @@ chain:
   - { axis: tilt, type: rotary, along: [0, -1, 0], origin: { at: [0.8, 0, 0] }, range: [-120, 120] }
 bodies:
   - { name: foot, on: base, cylinder: { radius: 0.2, height: 0.5 }, at: [0, 0, 0.25] }
-  - { name: arm, on: lift, box: [0.9, 0.05, 0.05], at: [0.4, 0, 0] }
+  - { name: arm, on: lift, box: [0.8, 0.05, 0.05], at: [0.35, 0, 0] }
 touching: [[arm, foot]]
 #- stated.move.yaml
 move: 1
@@ -108,6 +108,7 @@ bodies:
   - { name: rail, on: base, box: [3, 0.1, 0.1], at: [1, 0, 0] }
   - { name: wheel, on: dolly, cylinder: { radius: 0.1, height: 0.4 }, at: [0, 0, 0.08], turn: [90, 0, 0] }
   - { name: arm, on: lift, box: [1, 0.06, 0.06], at: [0.5, 0, 0] }
+camera-mount: { at: [1, 0, 0.1], turn: [0, -60, 0] } # looks up, away from arm and rail
 #- m.move.yaml
 move: 1
 rig: low.rig.yaml
@@ -129,7 +130,9 @@ keys:
 #         ^^^ error floor: wheel reaches 20 mm below the floor that the rig stands on; raise what carries it by 20 mm, or correct its size.
   - { at: 6 s, axes: { dolly: 1, lift: -40 } }
 #         ^^^ error self-clearance: rail reaches 80 mm into arm at 00:00:04:19 (frame 119), 90 mm nearer than the clearance of 10 mm; change key 2 so that they stay apart, or state them under \`touching\` in the rig if they are built to touch.
+#         ^^^ error self-clearance: rail reaches 31.2 mm into the camera at 00:00:06:00 (frame 150), 41.2 mm nearer than the clearance of 10 mm; change key 2 so that they stay apart, or state them under \`touching\` in the rig if they are built to touch.
 #         ^^^ error floor: arm reaches 0.1267 m below the floor at 00:00:06:00 (frame 150), 0.1767 m nearer than the clearance of 50 mm; keep the camera or the arm higher at key 2.
+#         ^^^ error in-view: rail is in the picture at 00:00:05:24 (frame 149): it reaches 230.3 px in from the bottom edge; change the pose at key 2 so that it leaves the view, or take a longer lens.
 #         ^^^ warning judder: The far background crosses the delivered picture in 5.9 s at 00:00:03:00 (frame 75) while lift turns at 12.5 deg/s, 0.821 s less than the 6.72 s of common practice at 25 frames a second and a shutter of 180 deg (41.7 px a frame, 36.6 px at most); stretch the 6 s from key 1 to key 2 to about 6.84 s, or hold a subject still in the frame; if it is meant, say \`tolerance: { crossing: .. }\`.
 `);
   });
