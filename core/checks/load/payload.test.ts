@@ -33,7 +33,7 @@ lenses:
   wide: { focal: 24 mm, pupil: 50 mm, mass: 0.7 kg }
 attachments:
   - { name: matte-box, box: [0.05, 0.16, 0.12], at: [0.12, 0, 0], mass: 0.4 kg }
-  - { name: flag, box: [0.2, 0.2, 0.01], at: [0.2, 0, 0.1] }
+  - { name: flag, box: [0.2, 0.2, 0.01], at: [0, 0, 0.1] }
 #- small.rig.yaml
 rig: 1
 chain:

@@ -240,14 +240,14 @@ keys:
 #- oblique.rig.yaml
 rig: 1
 chain:
-  - { axis: slide, type: linear, along: [1, 0, 0], range: [-4, 0] }
+  - { axis: slide, type: linear, along: [1, 0, 0], origin: { at: [0, 0, 1] }, range: [-4, 0] }
   - { axis: pan, type: rotary, along: [0, 0, 1] }
   - { axis: tilt, type: rotary, along: [1, -1, 0] }
 head: { pan: pan, tilt: tilt }
 #- table.set.yaml
 set: 1
 targets:
-  high: { at: [0, 0, 2.3] }
+  high: { at: [0, 0, 3.3] }
 `);
   });
 });
