@@ -1,79 +1,11 @@
-import { runToEnd } from "../core/base/task.ts";
-import { runChecks } from "../core/checks/run-checks.ts";
-import { resolveMove } from "../core/model/resolve-move.ts";
-import { planTrajectory } from "../core/motion/plan.ts";
-import { sampleTake } from "../core/motion/sample.ts";
 import { placeBounds } from "../core/solid/bounds.ts";
 import { createObstacleIndex } from "../core/solid/broad-phase.ts";
 import { convexOf, convexOfPoints, type Convex } from "../core/solid/convex.ts";
 import { createGap, measureGap } from "../core/solid/gap.ts";
 import { hullOf } from "../core/solid/hull.ts";
-import { bodiesOfMove } from "../core/space/moving-bodies.ts";
-import { moveText, RIG, RIG_FILE, SET, SET_FILE } from "./documents.ts";
-import { percentile, roundsPerSecond, times, type Figure } from "./measure.ts";
-import { MOVE_FILE, sourcesWith } from "./move-sources.ts";
+import { roundsPerSecond, type Figure } from "./measure.ts";
 
-/** The bodies of the benchmark's rig: invented, about as many and as long as those of a crane. */
-const BODIES = `bodies:
-  - { on: track, name: base, box: [0.9, 0.7, 0.3], at: [0, 0, 0.2] }
-  - { on: track, name: mast, cylinder: { radius: 0.12, height: 0.9 }, at: [0, 0, 0.75] }
-  - { on: lift, name: arm, box: [1.7, 0.12, 0.16], at: [0.7, 0, 0] }
-  - { on: boom, name: inner arm, box: [1.6, 0.08, 0.1], at: [-0.6, 0, 0] }
-  - { on: pan, name: head, capsule: { radius: 0.07, height: 0.3 }, at: [0, 0, -0.05] }
-  - { on: roll, name: cradle, box: [0.2, 0.16, 0.05] }
-`;
-
-const MOST_NEAR = 20;
 const MANY = 200;
-
-/** Solids of every kind in a row beside the way of the arm, near enough that some are looked at closely. */
-function obstacles(count: number): string {
-  const kinds = [
-    "box: [0.3, 0.4, 0.9]",
-    "cylinder: { radius: 0.15, height: 1.1 }",
-    "sphere: { radius: 0.2 }",
-    "capsule: { radius: 0.1, height: 0.8 }",
-  ];
-  const rows = Array.from({ length: count }, (_, idx) => {
-    const at = [0.8 + 0.35 * idx, idx % 2 === 0 ? 1.6 : -1.6, 0.3 + 0.1 * (idx % 7)];
-    return `  o${idx}: { ${kinds[idx % 4]}, at: [${at.map((value) => value.toFixed(2)).join(", ")}] }\n`;
-  });
-  return `obstacles:\n${rows.join("")}`;
-}
-
-/** Instants a second of a move with all checks, clearances among them. */
-export function benchClearance(): Figure {
-  const sources = sourcesWith({
-    [RIG_FILE]: RIG + BODIES,
-    [SET_FILE]: SET + obstacles(MOST_NEAR),
-    [MOVE_FILE]: moveText(60),
-  });
-  const { move } = resolveMove(MOVE_FILE, sources);
-  if (!move) throw new Error("the benchmark's move cannot be resolved");
-  const trajectory = runToEnd(planTrajectory(move));
-  const count = 20_000;
-  const instants = Float64Array.from({ length: count }, (_, i) => (trajectory.duration * i) / (count - 1));
-  const run = (): readonly string[] => {
-    runToEnd(sampleTake(trajectory, instants));
-    return runToEnd(runChecks(trajectory)).map(({ code }) => code);
-  };
-  const found = run();
-  const spent = times(Array.from({ length: 5 }, () => () => void run()));
-  const parts = bodiesOfMove(move);
-  return {
-    name: `samples with clearance, ${MOST_NEAR} obstacles`,
-    value: (count * 1000) / percentile(spent, 0.5),
-    unit: "samples/s",
-    target: "100,000",
-    facts: {
-      samples: count,
-      findings: found.length,
-      "of clearance": found.filter((code) => code === "clearance").length,
-      "pairs looked at": parts.rig.length * parts.obstacles.length,
-      worst: Math.round((count * 1000) / Math.max(...spent)),
-    },
-  };
-}
 
 interface Standing {
   readonly body: Convex;

@@ -30,7 +30,8 @@ targets:
   spout: { at: [7.2, -0.3, 1.1] }
 `;
 
-const BODIES = `bodies:
+/** About as many bodies of the rig, and as long ones, as a crane has. */
+export const BODIES = `bodies:
   - { name: rail-left, on: base, box: [6.5, 0.1, 0.1], at: [3, 0.3, 0.05] }
   - { name: rail-right, on: base, box: [6.5, 0.1, 0.1], at: [3, -0.3, 0.05] }
   - { name: carriage, on: track, box: [0.8, 0.6, 0.1], at: [0, 0, 0.2] }
@@ -46,26 +47,6 @@ const BODIES = `bodies:
   - { name: cradle, on: roll, box: [0.12, 0.1, 0.02], at: [0, 0, -0.06] }
   - { name: camera-body, on: roll, box: [0.14, 0.1, 0.1], at: [0.02, 0, 0] }
 `;
-
-/** The same rig with fourteen bodies. */
-export const BODIED_RIG = `${RIG}${BODIES}`;
-
-/** The same set with twenty obstacles of four shapes around what is filmed. */
-export const CROWDED_SET = `${SET}obstacles:
-${Array.from({ length: 20 }, (_, idx) => obstacle(idx)).join("")}`;
-
-function obstacle(idx: number): string {
-  const turn = (idx * 2 * Math.PI) / 20;
-  const away = 0.4 + 0.1 * (idx % 5);
-  const at = [7.4 + away * Math.cos(turn), away * Math.sin(turn), 0.2 + 0.1 * (idx % 7)].map((part) => part.toFixed(3));
-  const shape = [
-    "box: [0.2, 0.2, 0.4]",
-    "cylinder: { radius: 0.03, height: 0.8 }",
-    "sphere: { radius: 0.1 }",
-    "capsule: { radius: 0.05, height: 0.5 }",
-  ][idx % 4];
-  return `  o${idx}: { ${shape}, at: [${at.join(", ")}] }\n`;
-}
 
 /** A move of `count` keys, one a second, that aims at a target and keys every other axis. `seed` varies its values. */
 export function moveText(count: number, seed = 0): string {

@@ -1,9 +1,9 @@
-import { benchClearance, benchNear, benchPairs } from "./clearance.ts";
+import { benchNear, benchPairs } from "./clearance.ts";
 import { benchKeystroke, benchOpening } from "./keystroke.ts";
 import { benchKdl } from "./kdl.ts";
 import { benchAim, benchRig } from "./kinematics.ts";
 import { machineName, type Figure } from "./measure.ts";
-import { benchCrowded, benchSamples, benchWorkspace } from "./moves.ts";
+import { benchChecks, benchSamples, benchWorkspace } from "./moves.ts";
 import { benchForwardOf, benchKit, benchRandomRigs, benchReach, COMPARED } from "./reach.ts";
 import { benchFastest, benchStretch } from "./retiming.ts";
 
@@ -15,14 +15,18 @@ const work: readonly (() => Figure | Figure[] | string)[] = [
   () => benchKit(),
   () => benchRandomRigs(),
   () => benchKdl(),
-  () => benchSamples(),
-  () => benchCrowded(),
-  () => benchClearance(),
+  () => benchSamples("open"),
+  () => benchSamples("full"),
+  () => benchChecks("open"),
+  () => benchChecks("full"),
   () => benchPairs(),
   () => benchNear(),
-  () => benchKeystroke(20, "16"),
-  () => benchKeystroke(200, "40"),
-  () => benchKeystroke(1000, "100"),
+  () => benchKeystroke("bare", 20, "16"),
+  () => benchKeystroke("bare", 200, "40"),
+  () => benchKeystroke("bare", 1000, "100"),
+  () => benchKeystroke("full", 20, "16"),
+  () => benchKeystroke("full", 200, "40"),
+  () => benchKeystroke("full", 1000, "100"),
   () => benchOpening(200),
   () => benchWorkspace(),
   () => benchStretch(),

@@ -4,25 +4,32 @@ import { createSeen } from "../core/checks/seen.ts";
 import { runChecks } from "../core/checks/run-checks.ts";
 import { planTrajectory } from "../core/motion/plan.ts";
 import type { ResolvedMove } from "../core/motion/resolved-move.ts";
+import type { Sources } from "../core/model/sources.ts";
 import { moveText } from "./documents.ts";
 import { cpuSeconds, percentile, type Figure } from "./measure.ts";
 import { MOVE_FILE, sourcesWith } from "./move-sources.ts";
+import { settingMove, settingWith } from "./setting.ts";
+
+/** A rig, camera and set that state no more than a move needs, or all that they can, among obstacles and people. */
+type Kit = "bare" | "full";
 
 /** A digit that comes and goes behind one value in the middle of a move, as it is typed: all that follows moves by one. */
-function typing(keys: number): (round: number) => string {
-  const text = moveText(keys);
+function typing(kit: Kit, keys: number): (round: number) => Sources {
+  const text = kit === "full" ? settingMove(keys) : moveText(keys);
+  const typed = (move: string): Sources =>
+    kit === "full" ? settingWith(kit, { [MOVE_FILE]: move }) : sourcesWith({ [MOVE_FILE]: move });
   const at = text.indexOf("\n", text.indexOf("lift: ", Math.floor(text.length / 2)));
-  return (round) => text.slice(0, at) + (round % 2 === 0 ? "" : String(1 + (round % 9))) + text.slice(at);
+  return (round) => typed(text.slice(0, at) + (round % 2 === 0 ? "" : String(1 + (round % 9))) + text.slice(at));
 }
 
 /** Milliseconds from a keystroke in the middle of a move to all its findings, the editor's memo kept; then by step. */
-export function benchKeystroke(keys: number, target: string): Figure[] {
-  const textAt = typing(keys);
+export function benchKeystroke(kit: Kit, keys: number, target: string): Figure[] {
+  const sourcesAt = typing(kit, keys);
   const rounds = keys >= 1000 ? 20 : 40;
   const memo = createMemo();
   let findings = 0;
   const type = (round: number): void => {
-    const analysis = runToEnd(analyse(MOVE_FILE, sourcesWith({ [MOVE_FILE]: textAt(round) }), memo));
+    const analysis = runToEnd(analyse(MOVE_FILE, sourcesAt(round), memo));
     if (!analysis.trajectory) throw new Error("the benchmark's move was not solved");
     findings = analysis.textFindings.length + analysis.motionFindings.length;
   };
@@ -30,23 +37,23 @@ export function benchKeystroke(keys: number, target: string): Figure[] {
   const clock = createStopwatch();
   for (let round = 0; round < rounds; round++) clock.time(() => type(round + 5));
   const whole: Figure = {
-    name: `keystroke to findings, ${keys} keys, p95`,
+    name: `keystroke to findings, ${keys} keys${kit === "full" ? ", all stated" : ""}, p95`,
     unit: "ms",
     target,
     ...clock.figures({ rounds, findings }),
   };
-  return [whole, ...benchSteps(keys, rounds)];
+  return [whole, ...benchSteps(kit, keys, rounds)];
 }
 
 /** The same work, one step after the other, each with what it did anew. */
-function benchSteps(keys: number, rounds: number): Figure[] {
-  const textAt = typing(keys);
+function benchSteps(kit: Kit, keys: number, rounds: number): Figure[] {
+  const sourcesAt = typing(kit, keys);
   const memo = createMemo();
   const clocks = { reading: createStopwatch(), planning: createStopwatch(), checking: createStopwatch() };
   let facts: Record<keyof typeof clocks, Figure["facts"]> = { reading: {}, planning: {}, checking: {} };
   let before: ResolvedMove | undefined;
   const type = (round: number): void => {
-    const sources = sourcesWith({ [MOVE_FILE]: textAt(round) });
+    const sources = sourcesAt(round);
     const move = clocks.reading.time(() => {
       const read = analyseText(MOVE_FILE, sources, memo).move;
       return read && !memo.solved(MOVE_FILE, read) ? read : undefined;

@@ -1,6 +1,6 @@
 import type { Sources } from "../core/model/sources.ts";
 import { memorySources } from "../test/fixtures/memory-sources.ts";
-import { CAMERA_FILE, moveKey, moveOf, RIG, RIG_FILE, SET_FILE } from "./documents.ts";
+import { BODIES, CAMERA_FILE, moveKey, moveOf, RIG, RIG_FILE, SET_FILE } from "./documents.ts";
 
 /** What stands around a move: nothing that could be run into, or all that a set has. */
 export type Setting = "open" | "full";
@@ -23,19 +23,6 @@ const NINE = `${RIG.replace(
 counterweight: { on: lift, at: [-0.7, 0, 0], mass: 32 kg, tolerance: 60 % }
 support: { on: track, corners: [[-0.5, 0.4], [0.5, 0.4], [0.5, -0.4], [-0.5, -0.4]] }
 payload: { limit: 8 kg }
-`;
-
-/** About as many and as long as those of a crane. */
-const BODIES = `bodies:
-  - { on: track, name: base, box: [0.9, 0.7, 0.3], at: [0, 0, 0.2] }
-  - { on: track, name: mast, cylinder: { radius: 0.12, height: 0.9 }, at: [0, 0, 0.75] }
-  - { on: lift, name: arm, box: [1.7, 0.12, 0.16], at: [0.7, 0, 0] }
-  - { on: lift, name: weights, box: [0.2, 0.24, 0.24], at: [-0.7, 0, 0] }
-  - { on: boom, name: inner arm, box: [1.6, 0.08, 0.1], at: [-0.6, 0, 0] }
-  - { on: level, name: bracket, box: [0.2, 0.08, 0.08], at: [0.1, 0, -0.02] }
-  - { on: pan, name: head, capsule: { radius: 0.07, height: 0.3 }, at: [0, 0, -0.05] }
-  - { on: roll, name: cradle, box: [0.2, 0.16, 0.05], at: [0, 0, -0.07] }
-touching: [[base, arm], [mast, arm], [mast, weights], [arm, inner arm], [arm, bracket], [inner arm, bracket]]
 `;
 
 const CAMERA = `camera: 1
