@@ -2,6 +2,7 @@ import { CodeActionKind, type CodeAction, type Connection, type WorkspaceEdit } 
 import type { TextCure } from "../core/base/problem.ts";
 import type { FileId, Span } from "../core/base/span.ts";
 import type { Fit } from "../core/motion/retime-fit.ts";
+import { createClearings } from "./clear-flow.ts";
 import { fileOfUri } from "./file-uri.ts";
 import { toSpan } from "./from-lsp.ts";
 import { guarded } from "./guard.ts";
@@ -13,7 +14,7 @@ import type { Session } from "./session.ts";
 import { toDiagnostic, toRange } from "./to-lsp.ts";
 import { solvedViewOf } from "./views.ts";
 
-/** Most findings of one place for which a stretch is searched: each search plans the move many times. */
+/** Most findings of one place for which a cure is searched: each search plans the move many times. */
 const SEARCHES_CAP = 3;
 
 /** What an action carries until it is resolved: a stretch that was found for a finding, or a way to retime the move. */
@@ -23,7 +24,10 @@ type ActionData = {
   readonly version: number | null;
 } & ({ readonly finding: number; readonly stretch: Stretch } | { readonly fit: Fit });
 
-/** Code actions: the cures that findings bring, more time for an axis that is too fast, new times for the whole move. */
+/**
+ * Code actions: the cures that findings bring, more time for an axis that is too fast, another value for what comes too near to
+ * something, new times for the whole move.
+ */
 export function registerFixes(connection: Connection, session: Session): void {
   const { log, texts } = session;
   // Editors ask at every move of the cursor: what was found for an analysis is kept with it.
@@ -48,6 +52,7 @@ export function registerFixes(connection: Connection, session: Session): void {
   };
 
   const retimings = createRetimings(connection, session, editOf);
+  const clearings = createClearings(session);
 
   const stretchEdit = async (view: View, finding: number, stretch: Stretch): Promise<WorkspaceEdit | undefined> => {
     const trial = (text: string) => session.analyses.trial(view.file, text);
@@ -79,6 +84,15 @@ export function registerFixes(connection: Connection, session: Session): void {
         if (edit) actions.push({ ...base, title: fix.title, edit, isPreferred: finding.cures.length === 1 });
       }
       if (searches >= SEARCHES_CAP || !view.solved || view.solved.stale) continue;
+      const clearing = clearings.offers(view, id);
+      if (clearing) {
+        searches += 1;
+        for (const { title, edits } of await clearing) {
+          const edit = editOf(view.file, edits);
+          if (edit) actions.push({ ...base, title, edit });
+        }
+        continue;
+      }
       const offer = await offerOf(view, id);
       if (!offer) continue;
       searches += 1;
