@@ -58,7 +58,7 @@ describe("movewright check", () => {
     assert.equal(answer.status, 1);
     const lines = answer.stdout.trimEnd().split("\n");
     for (const line of lines.slice(0, -1))
-      assert.match(line, /^fast\/é\.move\.yaml:\d+:\d+: (error|information) [a-z-]+ /);
+      assert.match(line, /^fast\/é\.move\.yaml:\d+:\d+: (error|warning|information) [a-z-]+ /);
     assert.match(lines[lines.length - 1], /^1 document checked: \d+ errors/);
     assert.ok(!answer.stdout.includes("\u001b"));
   });
@@ -131,7 +131,7 @@ describe("movewright check", () => {
   it("takes findings as severe as the config of their folder says, and checks the config too", () => {
     const move = FAST.replaceAll("kit/", "../kit/");
     const config = (severity: string) =>
-      `config: 1\nseverity: { axis-speed: ${severity}, axis-accel: off, axis-jerk: off }\n`;
+      `config: 1\nseverity: { axis-speed: ${severity}, axis-accel: off, axis-jerk: off, judder: off }\n`;
     const severities = () => {
       const answer = run("check", "lenient", "--format", "json");
       const { files } = json<CheckAnswer>(answer);

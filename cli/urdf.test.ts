@@ -31,7 +31,9 @@ describe("a rig from a URDF file on the command line", () => {
     put("job/package.json", "{}");
     const rig = put("job/kit/post.rig.yaml", "rig: 1\nurdf: ../arms/post.urdf\n");
     put("job/arms/post.urdf", URDF);
-    put("job/arms/lift.stl", "solid lift\nendsolid lift\n");
+    const facet = (...corners: string[]) =>
+      `facet normal 0 0 0 outer loop ${corners.map((corner) => `vertex ${corner}`).join(" ")} endloop endfacet`;
+    put("job/arms/lift.stl", `solid lift\n${facet("0 0 0", "0.1 0 0", "0 0.1 0.1")}\nendsolid lift\n`);
     assert.deepEqual(check(rig), []);
     const { output, exit } = poseCommand(rig, { axes: "up=0.25", format: "json" });
     assert.equal(exit, 0);
