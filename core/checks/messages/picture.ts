@@ -16,6 +16,9 @@ export const PICTURE_WORDS = {
     const [value, limit] = figures(f);
     const short = formatQuantity((f.limit ?? 0) - (f.measured ?? 0), "length");
     const on = text(f, "target") ? ` on ${text(f, "target")}` : "";
+    if ((f.measured ?? 0) <= 0) {
+      return `${text(f, "target") || "What focus is to be on"} is behind the sensor plane${at}: no lens focuses there; turn the camera towards it, or focus on something else`;
+    }
     const where = `Focus${on} is ${value} from the sensor plane${at}`;
     return `${where}, ${short} nearer than ${text(f, "lens")} can focus (${limit}); move the camera back or take another lens`;
   },

@@ -58,6 +58,24 @@ keys:
 });
 
 describe("focus-near", () => {
+  it("says of a target behind the camera that nothing focuses there", () => {
+    check(`
+#- m.move.yaml
+move: 1
+rig: slider.rig.yaml
+camera: { use: a.camera.yaml, lens: wide }
+set: behind.set.yaml
+keys:
+  - at: 0 s
+    axes: { slide: 0, pan: 0, tilt: 0 }
+    focus: kiln
+#          ^^^^ error focus-near: kiln is behind the sensor plane at 00:00:00:00 (frame 0): no lens focuses there; turn the camera towards it, or focus on something else.
+#- behind.set.yaml
+set: 1
+targets: { kiln: { at: [-1, 0, 1.2] } }
+`);
+  });
+
   it("is found when a target comes nearer than close focus", () => {
     check(`
 #- m.move.yaml
