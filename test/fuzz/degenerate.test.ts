@@ -11,7 +11,7 @@ import { randomChoices } from "./random.ts";
 import { CAMERA, MOVES, RIGS, SET } from "./sound-documents.ts";
 
 /** More runs by hand: `MOVEWRIGHT_FUZZ_RUNS=5000 npx mocha test/fuzz/degenerate.test.ts`. */
-const RUNS = Number(process.env.MOVEWRIGHT_FUZZ_RUNS ?? 60);
+const RUNS = Number(process.env.MOVEWRIGHT_FUZZ_RUNS ?? 30);
 const FIRST = Number(process.env.MOVEWRIGHT_FUZZ_FIRST ?? 1);
 
 /** Between two yields lies a few milliseconds' work: more of them is work without bound. */
