@@ -38,13 +38,15 @@ export function spansInView(
   const a = placeAt(search, from, "right", 0);
   const b = placeAt(search, to, from < to ? "left" : "right", 1);
   const inViewTime = Math.max(IN_VIEW_TIME, (to - from) / MOST_IN_VIEW);
-  split(search, { optics, gap: createGap(), inViewTime, out }, a, b, 0, which);
+  split(search, { optics, gap: createGap(), widest: { focal: NaN, pupil: NaN }, inViewTime, out }, a, b, 0, which);
   return out;
 }
 
 interface Seeing {
   readonly optics: ResolvedOptics;
   readonly gap: Gap;
+  /** The view that was asked for last: most lenses have one only. */
+  readonly widest: { focal: number; pupil: number; view?: View };
   readonly inViewTime: number;
   readonly out: Map<number, { from: number; to: number }[]>;
 }
@@ -53,7 +55,7 @@ function split(search: Search, seeing: Seeing, a: Placed, b: Placed, depth: numb
   const { space, bounds } = search.look;
   const m = placeAt(search, (a.t + b.t) / 2, "right", depth + 2);
   enterSpan(bounds, space, a, m, b);
-  const view = widestView(seeing.optics, [a, m, b]);
+  const view = widestView(seeing, [a, m, b]);
   if (!view) return;
   const { count } = space.chain;
   const left = which.filter((idx) => {
@@ -75,10 +77,15 @@ function split(search: Search, seeing: Seeing, a: Placed, b: Placed, depth: numb
 }
 
 /** The widest view of a span: a focal length goes one way between knots, and the pupil about as far as its samples tell. */
-function widestView(optics: ResolvedOptics, at: readonly Placed[]): View | undefined {
+function widestView({ optics, widest }: Seeing, at: readonly Placed[]): View | undefined {
   const pupils = at.map(({ focal, focus }) => pupilAt(optics, focal, focus));
   const low = Math.min(...pupils);
-  return viewOf(optics, Math.min(...at.map(({ focal }) => focal)), low - (Math.max(...pupils) - low), WHOLE);
+  const pupil = low - (Math.max(...pupils) - low);
+  const focal = Math.min(...at.map((one) => one.focal));
+  if (focal !== widest.focal || pupil !== widest.pupil) {
+    Object.assign(widest, { focal, pupil, view: viewOf(optics, focal, pupil, WHOLE) });
+  }
+  return widest.view;
 }
 
 /** Distance of a body from the hull of a view, or what it is not below; 0 or less where they overlap [m]. */
