@@ -94,6 +94,15 @@ describe("movewright serve", () => {
     assert.equal(isAlive(pid), false, "the server lives on without its client");
   });
 
+  it("ends with the process that its arguments name, though its input stays open", async () => {
+    const editor = spawn(process.execPath, ["-e", "setInterval(() => undefined, 1000)"]);
+    started.push(editor);
+    const { child, ended } = start("--stdio", "--clientProcessId", String(editor.pid));
+    await introduce(rawClient(child.stdout, child.stdin));
+    editor.kill("SIGKILL");
+    assert.equal(await ended, 1);
+  });
+
   it("serves over a pipe and a socket at which a client waits, and ends with it", async () => {
     const pipe = process.platform === "win32" ? `\\\\.\\pipe\\movewright-${process.pid}` : path.join(folder, "socket");
     for (const at of [pipe, 0]) {

@@ -11,6 +11,7 @@ import { copyDemo } from "../editor/workspace.ts";
 import { zipNames } from "./zip-names.ts";
 
 const MANIFEST = JSON.parse(readFileSync(path.join(root, "package.json"), "utf8"));
+const SERVER = "dist/server/main-node.cjs";
 const VSIX = path.join(root, `${MANIFEST.name}-${MANIFEST.version}.vsix`);
 
 describe("the package", function () {
@@ -34,7 +35,7 @@ describe("the package", function () {
       names.filter((name) => !shape.test(name) && !folders.test(name)),
       [],
     );
-    for (const needed of [MANIFEST.main, MANIFEST.browser, "dist/server/main-node.cjs", "dist/webview/stage.css"]) {
+    for (const needed of [MANIFEST.main, MANIFEST.browser, MANIFEST.bin.movewright, SERVER, "dist/webview/stage.css"]) {
       assert.ok(names.includes(needed.replace(/^\.\//, "")), `${needed} is missing`);
     }
   });
