@@ -1,6 +1,7 @@
 import {
   CompletionItemKind,
   InsertTextFormat,
+  InsertTextMode,
   MarkupKind,
   SymbolKind,
   TextEdit,
@@ -12,6 +13,7 @@ import {
 import type { TextDocument } from "vscode-languageserver-textdocument";
 import type { Completion } from "./service/completion.ts";
 import type { Symbol } from "./service/symbols.ts";
+import type { ClientAbilities } from "./session.ts";
 import { toRange } from "./to-lsp.ts";
 
 const COMPLETION_KINDS: Readonly<Record<Completion["kind"], CompletionItemKind>> = {
@@ -20,22 +22,29 @@ const COMPLETION_KINDS: Readonly<Record<Completion["kind"], CompletionItemKind>>
   file: CompletionItemKind.File,
   word: CompletionItemKind.EnumMember,
   value: CompletionItemKind.Value,
+  snippet: CompletionItemKind.Snippet,
 };
 
 export function markdown(value: string): MarkupContent {
   return { kind: MarkupKind.Markdown, value };
 }
 
-export function toCompletionItem(document: TextDocument, item: Completion): CompletionItem {
+/** One proposal; with holes to fill in where the client knows snippets, else as plain text. */
+export function toCompletionItem(document: TextDocument, item: Completion, client: ClientAbilities): CompletionItem {
+  const { label, detail, doc, order, span, also } = item;
+  const snippet = client.knowsSnippets ? item.snippet : undefined;
   return {
-    label: item.label,
+    label,
     kind: COMPLETION_KINDS[item.kind],
-    detail: item.detail,
-    documentation: item.doc === undefined ? undefined : markdown(item.doc),
-    sortText: item.order,
-    filterText: item.label,
-    insertTextFormat: InsertTextFormat.PlainText,
-    textEdit: TextEdit.replace(toRange(document, item.span), item.text),
+    detail,
+    documentation: doc === undefined ? undefined : markdown(doc),
+    sortText: order,
+    filterText: label,
+    insertTextFormat: snippet === undefined ? InsertTextFormat.PlainText : InsertTextFormat.Snippet,
+    // Lines are indented already as those around them are.
+    ...(item.snippet !== undefined && client.insertsAsIs ? { insertTextMode: InsertTextMode.asIs } : {}),
+    textEdit: TextEdit.replace(toRange(document, span), snippet ?? item.text),
+    ...(also ? { additionalTextEdits: [TextEdit.replace(toRange(document, also.span), also.text)] } : {}),
   };
 }
 

@@ -16,7 +16,7 @@ import { registerNavigation } from "./navigation.ts";
 import type { Session } from "./session.ts";
 import { subjectsOf, type Subject } from "./subject.ts";
 import { toLocation, toRange } from "./to-lsp.ts";
-import { solvedViewOf, viewOf } from "./views.ts";
+import { readyViewOf, solvedViewOf, viewOf } from "./views.ts";
 
 /** LSP's own requests, each guarded, each answered by one file of `service`. */
 export function registerFeatures(connection: Connection, session: Session): void {
@@ -34,11 +34,11 @@ export function registerFeatures(connection: Connection, session: Session): void
   );
   connection.onCompletion((params, token) =>
     guarded("completion", log, token, async () => {
-      const subject = await subjectOf(params.textDocument.uri, viewOf);
+      const subject = await subjectOf(params.textDocument.uri, readyViewOf);
       if (!subject) return null;
       const around = await completionSurroundings(session, subject.view);
       const found = completionsAt(subject.view, offsetOf(subject, params), around);
-      return found.map((item) => toCompletionItem(subject.document, item));
+      return found.map((item) => toCompletionItem(subject.document, item, session.client));
     }),
   );
   connection.onDefinition((params, token) =>

@@ -20,6 +20,13 @@ export async function solvedViewOf(session: Session, file: FileId): Promise<View
   return viewFrom(session, file, session.analyses.current(file) ?? (await session.analyses.text(file)), solved);
 }
 
+/** The same without any wait for the motion: what is solved now, else the last good one. For what a person waits for while typing. */
+export async function readyViewOf(session: Session, file: FileId): Promise<View | undefined> {
+  if (!documentKind(file)) return undefined;
+  const known = await session.analyses.text(file);
+  return viewFrom(session, file, known, solvedNow(session, file));
+}
+
 function viewFrom(session: Session, file: FileId, known: Known, solved: Solved | undefined): View | undefined {
   const ours = documentKind(file);
   const source = known.texts.get(file);
@@ -36,11 +43,16 @@ export async function solvedAt(session: Session, file: FileId, patienceMs: numbe
   const { analyses } = session;
   const patience = new Promise<void>((resolve) => setTimeout(resolve, patienceMs));
   await Promise.race([analyses.whole(file, "shown"), patience]);
+  return solvedNow(session, file);
+}
+
+/** What is solved of a move without any work: at its newest version, or the last good one as stale. */
+function solvedNow({ analyses, texts }: Session, file: FileId): Solved | undefined {
   const current = analyses.current(file);
   const now = current?.whole ? solvedOf(current.analysis) : undefined;
   if (now) return now;
   const good = analyses.lastGood(file);
-  const [older, newer] = [good?.texts.get(file), session.texts.read(file)];
+  const [older, newer] = [good?.texts.get(file), texts.read(file)];
   if (older?.state !== "text" || newer.state !== "text") return undefined;
   return good && solvedOf(good.analysis, textShift(older.text, newer.text));
 }

@@ -19,6 +19,12 @@ export interface Cursor {
   readonly hasColon: boolean;
   /** True right after a colon, where a space must come before the value. */
   readonly needsSpace: boolean;
+  /** True inside brackets: of a flow map or list, and everywhere in JSON. */
+  readonly flow: boolean;
+  /** True where a dash must come before what is written: a line of a block list that has none yet. */
+  readonly needsDash: boolean;
+  /** True where what follows needs a comma before it. */
+  readonly needsComma: boolean;
 }
 
 /** A word that nobody writes; it is put at the cursor and looked for in the tree. */
@@ -36,7 +42,7 @@ export function probeCursor(
 ): Cursor | undefined {
   const spot = spotAt(text, format, offset);
   const found = search(text, format, spot, parse) ?? searchMended(text, format, spot, parse);
-  return found && { ...found, ...spot };
+  return found && { ...found, ...spot, flow: found.flow || format === "json" };
 }
 
 /** Gives the tree of one version of the text. */
@@ -46,11 +52,14 @@ function search(text: string, format: "yaml" | "json", spot: Spot, parse: Parse)
   const before = parse(text).problems.length;
   let best: { readonly found: Found; readonly problems: number } | undefined;
   for (const way of ways(text, format, spot)) {
-    const tree = parse(way);
-    const found = findMark(tree);
+    const tree = parse(way.text);
+    const mark = findMark(tree);
+    const found = mark && { ...mark, needsDash: way.dash === true, needsComma: way.comma === true };
     if (!found || (best && tree.problems.length >= best.problems)) continue;
     best = { found, problems: tree.problems.length };
-    if (tree.problems.length <= before && !spot.isOpen) break;
+    // A word alone on its line may be a problem of the text itself: then no way is left out.
+    if (tree.problems.length === 0 && !spot.isOpen) break;
+    if (tree.problems.length <= before && !spot.isOpen && !spot.isAlone) break;
   }
   return best?.found;
 }
@@ -72,6 +81,8 @@ interface Spot {
   readonly needsSpace: boolean;
   /** True where brackets opened on this line are not closed on it. */
   readonly isOpen: boolean;
+  /** True for a word, or none, that nothing stands before on its line. */
+  readonly isAlone: boolean;
   /** What would close them. */
   readonly closers: string;
   readonly lineStart: number;
@@ -102,6 +113,7 @@ function spotAt(text: string, format: "yaml" | "json", offset: number): Spot {
     hasColon: /^\s*:/.test(after),
     needsSpace: format === "yaml" && text[start - 1] === ":",
     isOpen: closers !== "" && scanLine(text.slice(lineStart, lineEnd)).closers !== "",
+    isAlone: quote === undefined && text.slice(lineStart, start).trim() === "" && !/^\s*:/.test(after),
     closers,
     lineStart,
     lineEnd,
@@ -128,8 +140,15 @@ function scanLine(piece: string): {
   return { quote, closers };
 }
 
+/** A text with the mark in it, and what had to be put beside the mark. */
+interface Way {
+  readonly text: string;
+  readonly dash?: boolean;
+  readonly comma?: boolean;
+}
+
 /** The text with the mark in it, likeliest way first. */
-function ways(text: string, format: "yaml" | "json", spot: Spot): string[] {
+function ways(text: string, format: "yaml" | "json", spot: Spot): Way[] {
   const { word, inQuotes, hasColon, needsSpace, closers, lineEnd } = spot;
   const head = text.slice(0, word.start) + (needsSpace ? " " : "");
   const quote = inQuotes ? text[word.start - 1] : "";
@@ -141,10 +160,18 @@ function ways(text: string, format: "yaml" | "json", spot: Spot): string[] {
     const end = isClosed ? "" : '"';
     const [asValue, asName] = [name + end, `${name}${inQuotes && isClosed ? '"' : end}: 0`];
     const rawTail = inQuotes && isClosed ? tail.slice(1) : tail;
-    const plainWays = hasColon
-      ? [head + asValue + tail]
-      : [head + asValue + tail, head + asName + rawTail, `${head + asName},${rawTail}`, `${head + asValue},${tail}`];
-    const cutWays = [`${head + asName + closers}${rest}`, `${head + name}"${closers}${rest}`];
+    const plainWays: Way[] = hasColon
+      ? [{ text: head + asValue + tail }]
+      : [
+          { text: head + asValue + tail },
+          { text: head + asName + rawTail },
+          { text: `${head + asName},${rawTail}`, comma: true },
+          { text: `${head + asValue},${tail}`, comma: true },
+        ];
+    const cutWays: Way[] = [
+      { text: `${head + asName + closers}${rest}` },
+      { text: `${head + name}"${closers}${rest}` },
+    ];
     return [...plainWays, ...(spot.isOpen || !isClosed ? cutWays : [])];
   }
   const line = head.slice(Math.max(head.lastIndexOf("\n"), head.lastIndexOf("\r")) + 1);
@@ -154,34 +181,39 @@ function ways(text: string, format: "yaml" | "json", spot: Spot): string[] {
     ? asValue
     : `${head}${MARK}${inQuotes && isClosed ? quote : end}: ${inQuotes && isClosed ? tail.slice(1) : tail}`;
   const beginsLine = /^\s*(-\s+)*['"]?$/.test(line);
-  const plainWays = hasColon ? [asValue] : beginsLine ? [asName, asValue] : [asValue, asName];
-  return spot.isOpen ? [...plainWays, `${head}${MARK}${end}${closers}${rest}`] : plainWays;
+  const plainTexts = hasColon ? [asValue] : beginsLine ? [asName, asValue] : [asValue, asName];
+  const plainWays: Way[] = plainTexts.map((each) => ({ text: each }));
+  if (spot.isOpen) plainWays.push({ text: `${head}${MARK}${end}${closers}${rest}` });
+  return spot.isAlone ? [...plainWays, { text: `${head}- ${MARK}: ${tail}`, dash: true }] : plainWays;
 }
 
-interface Found {
+interface Mark {
   readonly role: "name" | "value";
   readonly path: Path;
   readonly siblings: readonly string[];
+  readonly flow: boolean;
 }
 
-function findMark(tree: Tree): Found | undefined {
-  return tree.root && findIn(tree.root, [], []);
+type Found = Mark & Pick<Cursor, "needsDash" | "needsComma">;
+
+function findMark(tree: Tree): Mark | undefined {
+  return tree.root && findIn(tree.root, [], { siblings: [], flow: false });
 }
 
-function findIn(node: TreeNode, path: Path, around: readonly string[]): Found | undefined {
-  if (node.kind === "scalar") return node.value === MARK ? { role: "value", path, siblings: around } : undefined;
+function findIn(node: TreeNode, path: Path, around: Pick<Mark, "siblings" | "flow">): Mark | undefined {
+  if (node.kind === "scalar") return node.value === MARK ? { role: "value", path, ...around } : undefined;
   if (node.kind === "list") {
     for (let idx = 0; idx < node.items.length; idx += 1) {
       const item = node.items[idx];
-      const found = item && findIn(item, [...path, idx], around);
+      const found = item && findIn(item, [...path, idx], { ...around, flow: node.flow });
       if (found) return found;
     }
   }
   if (node.kind === "map") {
     const names = node.entries.map((entry) => entry.name).filter((name) => name !== MARK);
     for (const { name, value } of node.entries) {
-      if (name === MARK) return { role: "name", path, siblings: names };
-      const found = value && findIn(value, [...path, name], names);
+      if (name === MARK) return { role: "name", path, siblings: names, flow: node.flow };
+      const found = value && findIn(value, [...path, name], { siblings: names, flow: node.flow });
       if (found) return found;
     }
   }

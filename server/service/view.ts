@@ -15,6 +15,8 @@ export interface Solved {
   readonly move: ResolvedMove;
   readonly trajectory: Trajectory;
   readonly origins: OriginTable;
+  /** Findings of its motion, placed in the text that was solved. */
+  readonly findings: readonly PlacedFinding[];
   /** True when the text has changed since and could not be solved again: places are those of the older text. */
   readonly stale: boolean;
   /** Between the text that was solved and the one that stands now; absent where they are the same. */
@@ -42,6 +44,7 @@ export function findingsOf(analysis: Analysis): readonly PlacedFinding[] {
 
 /** The solved move of an analysis, when it has one; with a shift for one of an older text. */
 export function solvedOf(analysis: Analysis, shift?: TextShift): Solved | undefined {
-  const { move, trajectory, origins } = analysis;
-  return move && trajectory && origins ? { move, trajectory, origins, stale: shift !== undefined, shift } : undefined;
+  const { move, trajectory, origins, motionFindings: findings } = analysis;
+  if (!move || !trajectory || !origins) return undefined;
+  return { move, trajectory, origins, findings, stale: shift !== undefined, shift };
 }

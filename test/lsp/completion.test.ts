@@ -148,7 +148,7 @@ const JSON_ROWS: readonly Row[] = [
     put: '"ra$0",',
     offers: ["rate"],
     not: ["move"],
-    becomes: '"rate": ,',
+    becomes: '"rate": ${0:0},',
   },
   { name: "fields without a quote yet", old: '"rate": 25,', put: "$0", offers: ["rate", "start"], becomes: '"rate": ' },
   { name: "fields of a key", old: '"focus": "lid"', put: '"$0"', offers: ["focus", "roll"], not: ["axes"] },

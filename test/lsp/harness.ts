@@ -38,6 +38,7 @@ export const ABLE: ClientCapabilities = {
       resolveSupport: { properties: ["edit"] },
       dataSupport: true,
     },
+    completion: { completionItem: { snippetSupport: true, insertTextModeSupport: { valueSet: [1, 2] } } },
     documentSymbol: { hierarchicalDocumentSymbolSupport: true },
     rename: { prepareSupport: true },
     foldingRange: { foldingRange: { collapsedText: true } },
