@@ -2,6 +2,9 @@ import assert from "node:assert/strict";
 import { checkFindings } from "../../../test/fixtures/annotated.ts";
 import { findingsOfCode, type Documents } from "../../../test/fixtures/cured.ts";
 import { KIT } from "../../../test/fixtures/kit.ts";
+import { memorySources } from "../../../test/fixtures/memory-sources.ts";
+import { runToEnd } from "../../base/task.ts";
+import { analyse, createMemo } from "../analyse.ts";
 
 const check = (fixture: string): void => checkFindings(fixture, { beside: KIT });
 
@@ -57,6 +60,45 @@ bodies:
 touching: [[foot, feet]]
 #                 ^^^^ error unknown-axis: There is no body \`feet\`. Known: \`foot\`.
 `);
+  });
+
+  it("is found anew where another tolerance has parts count as close", () => {
+    const documents = (limit: string): ReadonlyMap<string, string> =>
+      new Map([
+        ["a.camera.yaml", KIT["a.camera.yaml"]],
+        [
+          "cabled.rig.yaml",
+          `rig: 1
+chain:
+  - { axis: turn, type: rotary, origin: { at: [0, 0, 0.5] }, range: [-170, 170] }
+  - { axis: lift, type: rotary, along: [0, -1, 0], origin: { at: [0, 0, 0.1] }, range: [-80, 80] }
+bodies:
+  - { name: foot, on: base, cylinder: { radius: 0.2, height: 0.5 }, at: [0, 0, 0.25] }
+  - { name: arm, on: lift, box: [0.8, 0.05, 0.05], at: [0.35, 0, 0] }
+  - { name: cable, on: turn, sphere: { radius: 0.02 }, at: [0.225, 0, -0.1] }
+`,
+        ],
+        [
+          "m.move.yaml",
+          `move: 1
+rig: cabled.rig.yaml
+camera: { use: a.camera.yaml, lens: wide }
+tolerance: { clearance: 0, self-clearance: ${limit} }
+keys:
+  - { at: 0 s, axes: { turn: 0, lift: 20 } }
+  - { at: 6 s, axes: { turn: 90, lift: -28 } }
+`,
+        ],
+      ]);
+    const memo = createMemo();
+    const found = (limit: string, kept = createMemo()): readonly string[] =>
+      runToEnd(analyse("m.move.yaml", memorySources(documents(limit)), kept)).motionFindings.map(
+        ({ message }) => message,
+      );
+    found("10 mm", memo);
+    const after = found("100 mm", memo);
+    assert.deepEqual(after, found("100 mm"));
+    assert.ok(after.some((message) => /foot reaches .* into arm/.test(message)));
   });
 
   it("tells by how much, on three rigs", () => {

@@ -24,7 +24,8 @@ export const selfClearance: Check = {
     const { apart, close } = ownPairs(move, space, limit);
     return [
       ...(yield* findingsOf(context, space, apart, limit, "self-clearance")),
-      ...(yield* findingsOf(context, space, close, 0, "self-clearance of close parts")),
+      // Which parts are close hangs on the limit too.
+      ...(yield* findingsOf(context, space, close, 0, `self-clearance below ${limit}`)),
     ];
   },
 };
