@@ -32,8 +32,8 @@ targets:
 
 /** About as many bodies of the rig, and as long ones, as a crane has. */
 export const BODIES = `bodies:
-  - { name: rail-left, on: base, box: [6.5, 0.1, 0.1], at: [3, 0.3, 0.05] }
-  - { name: rail-right, on: base, box: [6.5, 0.1, 0.1], at: [3, -0.3, 0.05] }
+  - { name: rail-left, on: base, box: [4.6, 0.1, 0.1], at: [2.1, 0.3, 0.05] }
+  - { name: rail-right, on: base, box: [4.6, 0.1, 0.1], at: [2.1, -0.3, 0.05] }
   - { name: carriage, on: track, box: [0.8, 0.6, 0.1], at: [0, 0, 0.2] }
   - { name: batteries, on: track, box: [0.3, 0.4, 0.2], at: [-0.2, 0, 0.35] }
   - { name: column, on: track, cylinder: { radius: 0.08, height: 0.8 }, at: [0, 0, 0.65] }

@@ -21,20 +21,28 @@ export interface Anchor {
 const AT_KEY = 1e-6;
 
 /** The key that `t` belongs to among `keys` (positions in `move.keys`, ascending, not empty). */
-export function keyAt(move: ResolvedMove, keys: readonly number[], t: number, side?: Side): Anchor {
+export const keyAt = (move: ResolvedMove, keys: readonly number[], t: number, side?: Side): Anchor =>
+  anchorAmong(move, keys.length, (i) => keys[i], t, side);
+
+/** The same among all keys. */
+export const anyKeyAt = (move: ResolvedMove, t: number, side?: Side): Anchor =>
+  anchorAmong(move, move.keys.length, (i) => i, t, side);
+
+/** Among `count` keys, of which the i-th is that at position `at(i)` of the move. */
+function anchorAmong(move: ResolvedMove, count: number, at: (i: number) => number, t: number, side?: Side): Anchor {
   const origin = (key: number): OriginId => move.keys[key].timeOrigin || move.keys[key].origin;
-  for (let i = 0; i < keys.length; i++) {
-    const leaves = leavesAt(move.keys[keys[i]]);
+  for (let i = 0; i < count; i++) {
+    const leaves = leavesAt(move.keys[at(i)]);
     if (t > leaves + AT_KEY) continue;
     const isAtKey = Math.abs(t - leaves) <= AT_KEY;
     // What happens just after a key belongs to the segment that begins there.
-    if (isAtKey && side === "right" && i + 1 < keys.length) {
-      return { key: keys[i + 1], from: keys[i], origin: origin(keys[i + 1]) };
+    if (isAtKey && side === "right" && i + 1 < count) {
+      return { key: at(i + 1), from: at(i), origin: origin(at(i + 1)) };
     }
-    const isHeld = !isAtKey && move.keys[keys[i]].time + AT_KEY < t;
-    return { key: keys[i], from: keys[isHeld ? i : Math.max(0, i - 1)], origin: origin(keys[i]) };
+    const isHeld = !isAtKey && move.keys[at(i)].time + AT_KEY < t;
+    return { key: at(i), from: at(isHeld ? i : Math.max(0, i - 1)), origin: origin(at(i)) };
   }
-  const last = keys[keys.length - 1];
+  const last = at(count - 1);
   return { key: last, from: last, origin: origin(last) };
 }
 
@@ -52,9 +60,8 @@ export function axisAnchor(
   const { move, sources } = trajectory;
   const driver = leaderOf(move, axis);
   const states = (key: ResolvedKey): boolean => key.axes.some((entry) => entry.axis === driver);
-  const all = move.keys.map((_, idx) => idx);
-  const stating = sources[driver] === "keyed" ? all.filter((idx) => states(move.keys[idx])) : [];
-  const anchor = keyAt(move, stating.length > 0 ? stating : all, t, side);
+  const stating = sources[driver] === "keyed" ? move.keys.flatMap((key, idx) => (states(key) ? [idx] : [])) : [];
+  const anchor = stating.length > 0 ? keyAt(move, stating, t, side) : anyKeyAt(move, t, side);
   const key = move.keys[anchor.key];
   const own = key.axes.find((entry) => entry.axis === driver)?.origin;
   return { ...anchor, origin: own || solvedBy?.(key) || anchor.origin };

@@ -3,7 +3,7 @@ import type { Task } from "../../base/task.ts";
 import type { MoveAxis, ResolvedMove } from "../../motion/resolved-move.ts";
 import { createPictureRoom } from "../../motion/picture-motion.ts";
 import type { Instant } from "../../motion/trajectory.ts";
-import { keyAt, segmentKeys, type Anchor } from "../anchor.ts";
+import { anyKeyAt, segmentKeys, type Anchor } from "../anchor.ts";
 import type { CheckContext } from "../check.ts";
 import type { Finding } from "../finding.ts";
 import { isLost } from "../path/path-check.ts";
@@ -47,11 +47,7 @@ export function placeOf(
   move: ResolvedMove,
   { from, to, worst, subject }: Passing,
 ): Pick<Finding, "origin" | "related" | "key" | "time" | "peak"> & { readonly anchor: Anchor } {
-  const anchor = keyAt(
-    move,
-    move.keys.map((_, idx) => idx),
-    worst,
-  );
+  const anchor = anyKeyAt(move, worst);
   const target: OriginId = move.targets[subject.target]?.origin ?? 0;
   return {
     anchor,
