@@ -2,6 +2,9 @@ import assert from "node:assert/strict";
 import { assertCures, findingsOfCode, type Documents } from "../../../test/fixtures/cured.ts";
 import { checkFindings } from "../../../test/fixtures/annotated.ts";
 import { KIT } from "../../../test/fixtures/kit.ts";
+import { memorySources } from "../../../test/fixtures/memory-sources.ts";
+import { runToEnd } from "../../base/task.ts";
+import { analyse, createMemo } from "../analyse.ts";
 
 const check = (fixture: string): void => checkFindings(fixture, { beside: KIT });
 
@@ -161,6 +164,43 @@ const WAYS: readonly Way[] = [
     ball: [2.1, 0.35, 1.05],
   },
 ];
+
+describe("clearance where nothing is to be kept", () => {
+  const documents = (limit: string): ReadonlyMap<string, string> =>
+    new Map([
+      ["a.camera.yaml", KIT["a.camera.yaml"]],
+      [
+        "f.rig.yaml",
+        `${KIT["slider.rig.yaml"]}bodies: [{ name: foot, on: base, box: [0.2, 0.2, 0.2], at: [0, 0, 0.1] }]\n`,
+      ],
+      ["o.set.yaml", "set: 1\nobstacles: { ball: { sphere: { radius: 0.1 }, at: [0.1, 0.3, 1.2] } }\n"],
+      [
+        "m.move.yaml",
+        `move: 1
+rig: f.rig.yaml
+camera: { use: a.camera.yaml, lens: wide }
+set: o.set.yaml
+tolerance: { clearance: ${limit} }
+keys:
+  - { at: 0 s, axes: { slide: 0, pan: 0, tilt: 0 } }
+  - { at: 8 s, axes: { slide: 0.6 } }
+`,
+      ],
+    ]);
+
+  it("tells moving and standing parts apart, at once and after an edit", () => {
+    const memo = createMemo();
+    const found = (limit: string, kept = createMemo()): readonly string[] =>
+      runToEnd(analyse("m.move.yaml", memorySources(documents(limit)), kept))
+        .motionFindings.filter(({ code }) => code === "clearance")
+        .map(({ message }) => message);
+    assert.equal(found("50 mm", memo).length, 1);
+    const scratch = found("0 mm");
+    assert.equal(scratch.length, 1);
+    assert.match(scratch[0], /into ball/);
+    assert.deepEqual(found("0 mm", memo), scratch);
+  });
+});
 
 describe("the amount by which something is too near", () => {
   for (const way of WAYS) {

@@ -20,14 +20,14 @@ export const clearance: Check = {
     const moving = clearanceSearch(context, "moving");
     const standing = clearanceSearch(context, "standing");
     return [
-      ...(moving ? yield* findingsOf(context, moving, limit) : []),
-      ...(standing ? yield* findingsOf(context, standing, 0) : []),
+      ...(moving ? yield* findingsOf(context, moving, limit, "clearance") : []),
+      ...(standing ? yield* findingsOf(context, standing, 0, "clearance of what stands") : []),
     ];
   },
 };
 
-function* findingsOf(context: CheckContext, search: Search, limit: number): Task<readonly Finding[]> {
-  const found = yield* keptApproaches(context, search, limit, "clearance");
+function* findingsOf(context: CheckContext, search: Search, limit: number, name: string): Task<readonly Finding[]> {
+  const found = yield* keptApproaches(context, search, limit, name);
   return found.map((approach) => approachFinding(context, "clearance", search.look.space, approach, limit));
 }
 
