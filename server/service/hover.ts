@@ -4,7 +4,14 @@ import { axisSummary, axisUse } from "./axis-summary.ts";
 import { fieldDoc } from "./field-doc.ts";
 import { keyAtOffset } from "./key-place.ts";
 import { keyTable } from "./key-table.ts";
-import { code, paragraphs } from "./markdown.ts";
+import { resolveOptics } from "../../core/model/resolve-optics.ts";
+import { bodyHover } from "./hover/body-hover.ts";
+import { codeHover } from "./hover/code-hover.ts";
+import { lensInMove, lensText } from "./hover/lens-hover.ts";
+import { passHover } from "./hover/pass-hover.ts";
+import { targetInMove, targetInSet } from "./hover/target-hover.ts";
+import { timeHover } from "./hover/time-hover.ts";
+import { paragraphs } from "./markdown.ts";
 import { fieldAt, shapesAt, type ShapePlace } from "./shape-walk.ts";
 import type { Solved, View } from "./view.ts";
 
@@ -49,19 +56,47 @@ function pathOfField({ path }: Location): Location["path"] {
   return path.slice(0, end);
 }
 
-/** What the name that stands at the cursor means in the solved move. */
+/** What the name or the value that stands at the cursor means in the solved moves. */
 function nameText(view: View, location: Location, users: readonly User[]): string | undefined {
+  const { path, onName, node, entry } = location;
+  const places = onName ? shapesAt(view.kind, path.slice(0, -1)) : shapesAt(view.kind, path);
+  const timed = view.solved?.move ?? view.analysis.move;
+  if (!onName && timed && node?.kind === "scalar" && places.some(isTime)) {
+    return timeHover(timed, node.value, SPANS.includes(String(path[path.length - 1])));
+  }
   const name = nameOf(location);
   if (name === undefined) return undefined;
-  const { path, onName } = location;
-  const places = onName ? shapesAt(view.kind, path.slice(0, -1)) : shapesAt(view.kind, path);
+  if (isCode(view, location)) return codeHover(name);
   const kinds = places.flatMap((place) => nameKinds(place, onName));
+  const { solved } = view;
   if (kinds.includes("axis") || kinds.includes("turntable")) {
-    return view.solved ? axisSummary(view.solved, name) : axisUse(users, name);
+    return solved ? axisSummary(solved, name) : axisUse(users, name);
   }
-  if (kinds.includes("target")) return view.solved && targetSummary(view.solved, name);
+  if (kinds.includes("target")) return solved ? targetInMove(solved, name) : targetInSet(users, name);
+  if (kinds.includes("pass")) return solved && passHover(solved, name);
+  if (kinds.includes("lens")) return lensHover(view, name);
+  if (kinds.includes("body") && onName && entry) return bodyHover(users, view.file, name, entry);
   const limit = view.kind === "rig" ? limitAxis(view, location) : undefined;
   return limit && axisUse(users, limit);
+}
+
+/** Times that are counted from another one. */
+const SPANS: readonly string[] = ["after", "hold", "ramp", "time", "stop"];
+
+function isTime({ shape }: ShapePlace): boolean {
+  return shape.kind === "scalar" && shape.facts.type === "time";
+}
+
+function isCode({ kind }: View, { path, onName }: Location): boolean {
+  if (kind === "config") return onName && path[0] === "severity" && path.length === 2;
+  return !onName && path[path.length - 1] === "code" && path[path.length - 3] === "allow";
+}
+
+/** In a move the lens that it uses; in a camera any of its lenses. */
+function lensHover({ kind, file, solved, sources }: View, name: string): string | undefined {
+  if (kind !== "camera") return solved?.move.optics.lensName === name ? lensInMove(solved) : undefined;
+  const optics = resolveOptics(file, sources).optics.get(name);
+  return optics && lensText(optics);
 }
 
 function nameOf({ entry, onName, node }: Location): string | undefined {
@@ -88,12 +123,4 @@ function axisName(view: View, index: number): string | undefined {
   const item = chain?.value?.kind === "list" ? chain.value.items[index] : undefined;
   const entry = item?.kind === "map" ? item.entries.find(({ name }) => name === "axis") : undefined;
   return entry?.value?.kind === "scalar" ? String(entry.value.value) : undefined;
-}
-
-function targetSummary({ move }: Solved, name: string): string | undefined {
-  const target = move.targets.find((each) => each.name === name);
-  if (!target) return undefined;
-  const at = target.at.map((value) => `${Number(value.toFixed(4))}`).join(", ");
-  const where = target.on === undefined ? "in the set" : `on ${code(move.turntables[target.on].name)}`;
-  return `${code(name)}: a target at [${at}] m ${where}${target.follow ? ", which moves by itself" : ""}.`;
 }

@@ -1,6 +1,6 @@
 import assert from "node:assert/strict";
 import type { Hover, MarkupContent } from "vscode-languageserver-protocol";
-import { MOVE, RIG, WORKSPACE } from "./documents.ts";
+import { CAMERA, MOVE, RIG, SET, WORKSPACE } from "./documents.ts";
 import { at, startServer, textIn, type Client } from "./harness.ts";
 
 const PATH = "moves/along.move.yaml";
@@ -75,6 +75,66 @@ describe("hover", () => {
     const { text } = await hover("speed: 0.4", 1, 0, RIG, "kit/slider.rig.yaml");
     assert.match(text, /\*\*speed\*\*: Highest speed, m\/s or deg\/s/);
     assert.match(text, /Along the table \| -0\.3 m to 0\.3 m \| 0\.2813 m\/s \(70 %\)/);
+  });
+
+  it("on a target says from where it is seen at each key", async () => {
+    const { text } = await hover("focus: lid", 8);
+    assert.match(text, /\| right \| 00:00:04:00, frame 100, 4 s \| 1\.9204 m \| 0\.5, 0\.5 \|/);
+  });
+
+  it("on a target of a set says how near the moves that use it come", async () => {
+    await client.open("moves/table.set.yaml", SET);
+    const { text } = await hover("lid:", 1, 0, SET, "moves/table.set.yaml");
+    // The same distance at both ends of the way, to the left and to the right.
+    assert.match(text, /\| Along the table \| 1\.9204 m at \w+ \| 1\.9204 m at \w+ \|/);
+  });
+
+  it("on a time shows all notations", async () => {
+    assert.match((await hover("at: 4 s", 4)).text, /As written: 4 s, frame 100, 00:00:04:00\./);
+    assert.match((await hover("after: 2 s", 7)).text, /As written: 2 s, 50 frames\./);
+  });
+
+  it("on a lens shows field of view, close focus and the depth of field at the keys", async () => {
+    const { text } = await hover("lens: prime-35", 8);
+    // 2 atan(18 / 35) = 54.43 deg.
+    assert.match(text, /35 mm, 54\.43 deg across, 32\.27 deg down, focuses from 0\.28 m/);
+    // H = 35^2 / (2.8 * 0.03) + 35 = 14618.3 mm; s = 1920.4 mm from the pupil:
+    // s (H - f) / (H + s - 2 f) = 1.7003 m and s (H - f) / (H - s) = 2.2060 m, both 96 mm more from the sensor plane.
+    assert.match(text, /\| left \| 2\.0164 m \| f\/2\.8 \| 1\.796\d* m \| 2\.30\d* m \|/);
+    await client.open("kit/a.camera.yaml", CAMERA);
+    const own = await hover("prime-35:", 1, 0, CAMERA, "kit/a.camera.yaml");
+    assert.match(own.text, /54\.43 deg across/);
+  });
+
+  it("on a code shows its row of the catalogue", async () => {
+    const config = "config: 1\nseverity:\n  axis-speed: hint\n";
+    await client.open("movewright.config.yaml", config);
+    const { text } = await hover("axis-speed", 1, 0, config, "movewright.config.yaml");
+    assert.match(text, /`axis-speed` \(error\)\n\nThe speed of an axis is above/);
+    const allowed = MOVE.replace("name: right", "name: right\n    allow: [{ code: axis-speed, reason: a test }]");
+    await client.change(PATH, allowed, 10);
+    assert.match((await hover("axis-speed", 1, 0, allowed)).text, /The speed of an axis is above/);
+    await client.change(PATH, MOVE, 11);
+  });
+
+  it("on a pass says how often it is taken and what is elsewhere in it", async () => {
+    const passes = "passes:\n  - { name: tall, times: 2, targets: { lid: { shift: [0, 0, 12 mm] } } }\nkeys:";
+    const text = MOVE.replace("keys:", passes);
+    await client.change(PATH, text, 12);
+    const found = await hover("tall", 1, 0, text);
+    assert.match(found.text, /`tall`: taken 2 times; `lid` is off its place by \[0 mm, 0 mm, 12 mm\]/);
+    await client.change(PATH, MOVE, 13);
+  });
+
+  it("on an obstacle says what it is and what moves have to say of it", async () => {
+    // The lens ends 0.1 m in front of the pan axis: a box around that point is run into.
+    const set = `${SET}obstacles:\n  crate: { at: [0.15, 0, 1], box: [0.2, 0.2, 0.2] }\n`;
+    await client.change("moves/table.set.yaml", set, 2);
+    await hover("name: right");
+    const { text } = await hover("crate", 1, 0, set, "moves/table.set.yaml");
+    assert.match(text, /`crate`: a box of 0\.2 m by 0\.2 m by 0\.2 m/);
+    assert.match(text, /Along the table/);
+    await client.change("moves/table.set.yaml", SET, 3);
   });
 
   it("keeps the last good result while the text is broken, marked as such", async () => {

@@ -13,7 +13,7 @@ import { stageTake } from "../../server/service/stage-take.ts";
  */
 export function takeOf(move: ResolvedMove, more: Partial<StageTake> = {}, count?: number): StageTake {
   const trajectory = runToEnd(planTrajectory(move));
-  const solved = { move, trajectory, origins: { place: () => undefined }, stale: false };
+  const solved = { move, trajectory, origins: { place: () => undefined }, findings: [], stale: false };
   const take = runToEnd(stageTake("file:///pottery/test.move.yaml", 1, solved, []));
   if (count === undefined) return { ...take, ...more };
   const times = Array.from({ length: count }, (_, i) => (trajectory.duration * i) / (count - 1));
