@@ -76,7 +76,7 @@ export interface Client {
   readonly hintRefreshes: () => number;
   readonly takeChanges: TakeChangedParams[];
   readonly log: string[];
-  /** Resolves when `holds` does, looked at whenever something arrives; rejects after ten seconds. */
+  /** Resolves when `holds` does, looked at whenever something arrives; rejects after thirty seconds. */
   until(what: string, holds: () => boolean): Promise<void>;
   stop(): Promise<number | null>;
   exited: Promise<number | null>;
@@ -150,10 +150,10 @@ export async function startServer(
   await connection.sendNotification("initialized", {});
 
   const until = async (what: string, holds: () => boolean) => {
-    const deadline = Date.now() + 10_000;
+    const deadline = Date.now() + 30_000;
     while (!holds()) {
       const left = deadline - Date.now();
-      assert.ok(left > 0, `${what}: not within 10 s\n${log.join("\n")}`);
+      assert.ok(left > 0, `${what}: not within 30 s\n${log.join("\n")}`);
       await new Promise<void>((resolve) => {
         const timer = setTimeout(resolve, left);
         wake.push(() => {

@@ -55,7 +55,8 @@ const WORKSPACE = {
   }),
   // Letters of which each four are a small number.
   "kit/meshes/sledge.bin": "0123456789".repeat(4),
-  "kit/slider/yoke.stl": "solid yoke\nfacet\nvertex 0 0 0\nvertex 1 0 0\nvertex 0 1 0\nendfacet\nendsolid yoke\n",
+  "kit/slider/yoke.stl":
+    "solid yoke\nfacet\nvertex -0.2 0 0\nvertex -0.1 0 0\nvertex -0.1 0 0.1\nendfacet\nendsolid yoke\n",
   "secret.txt": "not for the page",
 };
 

@@ -50,7 +50,7 @@ export function rawClient(from: Readable, to: Writable): RawClient {
         if (found) settle(() => resolve(found));
         else if (fault) settle(() => reject(new Error(`${what}: ${fault?.message}`)));
       };
-      const timer = setTimeout(() => settle(() => reject(new Error(`${what}: not within 10 s`))), 10_000);
+      const timer = setTimeout(() => settle(() => reject(new Error(`${what}: not within 30 s`))), 30_000);
       waiting.add(look);
       look();
     });
