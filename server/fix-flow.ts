@@ -7,6 +7,7 @@ import { fileOfUri } from "./file-uri.ts";
 import { toSpan } from "./from-lsp.ts";
 import { guarded } from "./guard.ts";
 import { createRetimings } from "./retime-flow.ts";
+import { createRewrites, type RewriteRef } from "./rewrite-flow.ts";
 import { curesOf, findingsTouching, offerStretch, writeStretch, type StretchOffer } from "./service/fixes.ts";
 import type { Stretch } from "./service/stretch-search.ts";
 import { findingsOf, type View } from "./service/view.ts";
@@ -17,12 +18,14 @@ import { solvedViewOf } from "./views.ts";
 /** Most findings of one place for which a cure is searched: each search plans the move many times. */
 const SEARCHES_CAP = 3;
 
-/** What an action carries until it is resolved: a stretch that was found for a finding, or a way to retime the move. */
+/** What an action carries until it is resolved: a stretch found for a finding, a way to retime the move, another way to write. */
 type ActionData = {
   readonly uri: string;
   /** Of the text that the action was made for. */
   readonly version: number | null;
-} & ({ readonly finding: number; readonly stretch: Stretch } | { readonly fit: Fit });
+} & (
+  { readonly finding: number; readonly stretch: Stretch } | { readonly fit: Fit } | { readonly rewrite: RewriteRef }
+);
 
 /**
  * Code actions: the cures that findings bring, more time for an axis that is too fast, another value for what comes too near to
@@ -53,6 +56,7 @@ export function registerFixes(connection: Connection, session: Session): void {
 
   const retimings = createRetimings(connection, session, editOf);
   const clearings = createClearings(session);
+  const rewrites = createRewrites(connection, session, editOf);
 
   const stretchEdit = async (view: View, finding: number, stretch: Stretch): Promise<WorkspaceEdit | undefined> => {
     const trial = (text: string) => session.analyses.trial(view.file, text);
@@ -110,6 +114,17 @@ export function registerFixes(connection: Connection, session: Session): void {
     return (await Promise.all(lazy)).flat();
   };
 
+  const rewriteActions = async (view: View, uri: string, span: Span): Promise<CodeAction[]> => {
+    const version = texts.version(view.file) ?? null;
+    const made: CodeAction[] = [];
+    for (const { ref, action } of rewrites.actions(view, span)) {
+      if (action.disabled) made.push(action);
+      else
+        made.push(...(await lazily(action, { uri, rewrite: ref, version }, () => rewrites.edit(view, ref, "silent"))));
+    }
+    return made;
+  };
+
   connection.onCodeAction((params, token) =>
     guarded("code actions", log, token, async () => {
       const { uri } = params.textDocument;
@@ -124,6 +139,7 @@ export function registerFixes(connection: Connection, session: Session): void {
       return [
         ...(wants(CodeActionKind.QuickFix) ? await findingActions(view, uri, span) : []),
         ...(await retimeActions(view, uri, span, wants)),
+        ...(wants(CodeActionKind.RefactorRewrite) ? await rewriteActions(view, uri, span) : []),
       ];
     }),
   );
@@ -137,7 +153,9 @@ export function registerFixes(connection: Connection, session: Session): void {
       if (!view || (texts.version(file) ?? null) !== data.version) return action;
       const edit = await ("stretch" in data
         ? stretchEdit(view, data.finding, data.stretch)
-        : retimings.edit(view, data.fit));
+        : "rewrite" in data
+          ? rewrites.edit(view, data.rewrite, "tells")
+          : retimings.edit(view, data.fit));
       return edit ? { ...action, edit } : action;
     }),
   );
