@@ -53,16 +53,18 @@ export function axisUse(users: readonly User[], name: string): string | undefine
     const idx = solved.trajectory.axes.findIndex((axis) => axis.name === name);
     if (idx < 0) return [];
     const axis = solved.trajectory.axes[idx];
-    const peak = (order: 1 | 2) => {
+    const peak = (order: 1 | 2 | 3) => {
       const { low, high } = solved.trajectory.extremes(idx, order);
       const value = Math.max(Math.abs(low.value), Math.abs(high.value));
-      const limit = order === 1 ? axis.limits.speed : axis.limits.accel;
+      const limit = [axis.limits.speed, axis.limits.accel, axis.limits.jerk][order - 1];
       const share = limit === undefined || !(limit > 0) ? "" : ` (${Math.round((value / limit) * 100)} %)`;
       return formatQuantity(value, dimensionOf(axis, order)) + share;
     };
     const { low, high } = solved.trajectory.extremes(idx, 0);
     const value = [low, high].map((extreme) => formatQuantity(extreme.value, dimensionOf(axis, 0))).join(" to ");
-    return [[plain(title), value, peak(1), peak(2)]];
+    return [[plain(title), value, peak(1), peak(2), peak(3)]];
   });
-  return rows.length === 0 ? undefined : table([`${code(name)} in`, "value", "top speed", "top accel"], rows);
+  return rows.length === 0
+    ? undefined
+    : table([`${code(name)} in`, "value", "top speed", "top accel", "top jerk"], rows);
 }

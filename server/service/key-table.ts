@@ -3,7 +3,7 @@ import { formatTimecode } from "../../core/base/timecode.ts";
 import { formatQuantity, trimmed } from "../../core/base/units.ts";
 import type { Dimension } from "../../core/base/dimension.ts";
 import type { MoveAxis, ResolvedMove } from "../../core/motion/resolved-move.ts";
-import type { Instant, Trajectory } from "../../core/motion/trajectory.ts";
+import type { Instant, Order, Trajectory } from "../../core/motion/trajectory.ts";
 import { imageLine } from "./image-line.ts";
 import { code, paragraphs, plain, table } from "./markdown.ts";
 import type { Solved } from "./view.ts";
@@ -105,10 +105,10 @@ export function worstShare(
   return worst;
 }
 
-/** Dimension of an axis's derivative of order 0 to 2. */
-export function dimensionOf({ type }: Pick<MoveAxis, "type">, order: 0 | 1 | 2): Dimension {
+/** Dimension of an axis's derivative. */
+export function dimensionOf({ type }: Pick<MoveAxis, "type">, order: Order): Dimension {
   const base = type === "rotary" ? "angle" : "length";
-  return order === 0 ? base : order === 1 ? `${base}-speed` : `${base}-accel`;
+  return order === 0 ? base : `${base}-${(["speed", "accel", "jerk"] as const)[order - 1]}`;
 }
 
 /** How far along its range a value is: 0 % at the low end, 100 % at the high one. */

@@ -75,6 +75,8 @@ describe("hover", () => {
     const { text } = await hover("speed: 0.4", 1, 0, RIG, "kit/slider.rig.yaml");
     assert.match(text, /\*\*speed\*\*: Highest speed, m\/s or deg\/s/);
     assert.match(text, /Along the table \| -0\.3 m to 0\.3 m \| 0\.2813 m\/s \(70 %\)/);
+    // 60 · 0.6 m / (4 s)^3 = 0.5625 m/s3 where minimum jerk begins, 1 % of 60 m/s3.
+    assert.match(text, /top jerk[^]*0\.5625 m\/s3 \(1 %\)/);
   });
 
   it("on a target says from where it is seen at each key", async () => {
