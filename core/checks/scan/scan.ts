@@ -102,7 +102,8 @@ export function* scanMove<Row extends string>(
       }
       if (interval) known.set(interval, part);
     }
-    for (let n = 0; n < m; n++) rows[n].set(part.subarray(n * count, (n + 1) * count), first);
+    // Few numbers at a time: views of them would take longer than they do.
+    for (let n = 0; n < m; n++) for (let i = 0; i < count; i++) rows[n][first + i] = part[n * count + i];
     first += count;
   }
   const row = (name: Row): Float64Array => rows[names.indexOf(name)];
