@@ -1,4 +1,6 @@
+import assert from "node:assert/strict";
 import { checkFindings } from "../../../test/fixtures/annotated.ts";
+import { findingsIn } from "../../../test/fixtures/cured.ts";
 import { KIT } from "../../../test/fixtures/kit.ts";
 
 const check = (fixture: string): void => checkFindings(fixture, { beside: KIT });
@@ -175,4 +177,28 @@ keys:
 #           ^^^^^^^^^^^^^^^^^^^^^^^^ error axis-range: pan reaches 245.1 deg at 00:00:20:00 (frame 500), 65.1 deg beyond the high end of its range, 180 deg; change the camera's place or the framing at key 2, or move the base.
 `);
   });
+});
+
+describe("a path that is played slowly", () => {
+  for (const [rig, from] of [
+    ["slider", "slide: -0.2"],
+    ["crane", "swing: -8, lift: 3"],
+    ["telescope", "swing: -8, lift: 3, tube: -0.2"],
+  ]) {
+    it(`is planned on the ${rig}, although its times do not come out round`, () => {
+      for (const speed of ["5 %", "7 %"]) {
+        const text = `move: 1
+rig: ${rig}.rig.yaml
+camera: { use: a.camera.yaml, lens: wide }
+set: table.set.yaml
+keys:
+  - { at: 0 s, axes: { ${from} }, aim: { at: lid }, speed: ${speed} }
+  - { at: 1 s, camera: { from: lid, offset: [-1, 0.3, 0.2] }, path: line }
+  - { at: 2 s, camera: { from: spout, offset: [-1.1, 0.2, 0.1] }, stop: true }
+`;
+        const codes = findingsIn({ ...KIT, "m.move.yaml": text }, "m.move.yaml").map(({ code }) => code);
+        assert.ok(!codes.includes("internal-error"), `${speed}: ${codes.join()}`);
+      }
+    });
+  }
 });
