@@ -17,6 +17,7 @@ import { leavesAt } from "../../core/motion/key-timing.ts";
 import { passVariant } from "../../core/motion/pass-variant.ts";
 import { planTrajectory } from "../../core/motion/plan.ts";
 import type { Trajectory } from "../../core/motion/trajectory.ts";
+import type { Reach } from "./clear-words.ts";
 import type { Solved, View } from "./view.ts";
 
 /** What is clear is looked for as far as this from what it was too near to: share of the limit, and [m] beyond that. */
@@ -145,6 +146,7 @@ export function* lookAt(ground: Ground, text: string): Task<readonly Near[] | un
   const { file, memo, own, solved, seen } = ground;
   const { move: stated, unread } = analyseText(file, sourcesWith(ground, text), memo);
   if (!stated || unread.length > 0) return undefined;
+  yield;
   const pass = stated.passes.find(({ name }) => name === own.pass);
   const trajectory = yield* planTrajectory(pass ? passVariant(stated, pass) : stated, solved.trajectory.record);
   return yield* nearsIn(own, trajectory, seen);
@@ -159,7 +161,7 @@ export function* reachOf(
   { own, window, seen }: Ground,
   trajectory: Trajectory,
   limit: number,
-): Task<{ readonly part: string; readonly distance: number } | undefined> {
+): Task<Reach | undefined> {
   const bound = limit * FARTHER + FARTHER_BY;
   const { move } = trajectory;
   const tolerance = { ...move.tolerance, clearance: bound, selfClearance: bound };

@@ -35,6 +35,8 @@ const MOST_PLANS = 140;
 const MOST_PROOFS = 12;
 /** A value is changed by so much to see what it does, SI. */
 const PROBE = { length: 0.01, angle: Math.PI / 180, number: 0.01 } as const;
+/** The same where a small change shows nothing. */
+const LARGE = 10;
 /** [m], [px] What changes by less has no effect. */
 const NO_EFFECT = 1e-6;
 /** What the effect asks for is tried so many times over: it bends, and how deep round bodies overlap is known to 5 % only. */
@@ -63,7 +65,7 @@ interface Search {
 }
 
 /**
- * Values that cure a finding of space, smallest change first; none where it is no such finding or no single value does it.
+ * Values that cure a finding of space, smallest change first, those of keys before those of the whole move; none where it is no such finding or no single value does it.
  * Every one is proven by analysing the text with it.
  */
 export function* findClearings(view: View, finding: PlacedFinding): Task<readonly Clearing[]> {
@@ -88,7 +90,7 @@ export function* findClearings(view: View, finding: PlacedFinding): Task<readonl
       if (one) found.push(one);
     }
   }
-  found.sort((one, other) => share(one) - share(other));
+  found.sort((one, other) => Number(one.stated.isOfMove) - Number(other.stated.isOfMove) || share(one) - share(other));
   const out: Clearing[] = [];
   for (const one of found) out.push(yield* clearingOf(ground, one, finding.limit ?? 0));
   return out;
@@ -109,14 +111,22 @@ function* candidatesAmong(search: Search, stated: readonly StatedValue[]): Task<
 /** Which way a value helps, and how far it would have to go by that. */
 function* probe(search: Search, stated: StatedValue): Task<Candidate | undefined> {
   const now = search.ground.own.missing;
-  const step = PROBE[stated.dimension];
-  for (const way of [1, -1] as const) {
-    const missing = yield* missingWith(search, stated, stated.value + way * step);
-    if (missing === undefined || now - NO_EFFECT <= missing) continue;
-    // Gone at once, the step is more than is needed: the least is found between.
-    return { stated, way, need: missing === 0 ? step / GROWTH[GROWTH.length - 1] : (step * now) / (now - missing) };
+  for (const step of stepsFor(search.ground, stated)) {
+    for (const way of [1, -1] as const) {
+      const missing = yield* missingWith(search, stated, stated.value + way * step);
+      if (missing === undefined || now - NO_EFFECT <= missing) continue;
+      // Gone at once, the step is more than is needed: the least is found between.
+      return { stated, way, need: missing === 0 ? step / GROWTH[GROWTH.length - 1] : (step * now) / (now - missing) };
+    }
   }
   return undefined;
+}
+
+/** What reaches in from one edge to beyond the middle reaches in no farther: only a larger change shows there. */
+function stepsFor({ own, solved }: Ground, { dimension }: StatedValue): readonly number[] {
+  const step = PROBE[dimension];
+  const most = Math.min(...solved.move.optics.resolution) / 2;
+  return own.code === "in-view" && most - 1 < own.measured ? [step, LARGE * step] : [step];
 }
 
 /** The smallest change that does, to the fineness in which it is written. */

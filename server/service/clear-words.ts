@@ -3,13 +3,19 @@ import { writeValue } from "../../core/edit/rounded-value.ts";
 import type { StatedValue } from "./clear-values.ts";
 import type { Near } from "./clear-ground.ts";
 
+/** How near the thing comes then, and with which part [m]. */
+export interface Reach {
+  readonly part: string;
+  readonly distance: number;
+}
+
 /** `Set lift at key 2 from 12 to 14.2 deg: matte-box then stays 52 mm from teapot-spout`. */
 export function clearTitle(
   stated: StatedValue,
   value: number,
   own: Near,
   limit: number,
-  reach: { readonly part: string; readonly distance: number } | undefined,
+  reach: Reach | undefined,
 ): string {
   const { what, style } = stated;
   const unit = style.unit.trim() || { length: "m", angle: "deg", number: "" }[stated.dimension];
@@ -20,12 +26,16 @@ export function clearTitle(
 }
 
 /** What is so then. Where people are near it is told as what the plan says: no title may sound like leave to go ahead. */
-function outcome({ code, part, target }: Near, limit: number, reach: Parameters<typeof clearTitle>[4]): string {
+function outcome({ code, part, target }: Near, limit: number, reach: Reach | undefined): string {
   if (code === "in-view") return `${part} is then out of the picture`;
-  const name = reach?.part ?? part;
   if (limit <= 0) return `${part} then no longer reaches into ${target}`;
-  const distance = reach ? formatQuantity(reach.distance, "length") : `at least ${formatQuantity(limit, "length")}`;
-  if (code === "floor") return `${name} then stays ${distance} above the floor`;
-  const stays = `${name} then stays ${distance} from ${target}`;
-  return code === "people" ? `${stays} as planned, which is no assessment of safety` : stays;
+  // It may be nearer at another key, which is told there.
+  if (!reach) return withCaution(code, `${part} then keeps the clearance of ${length(limit)} from ${target} here`);
+  const stays = `${reach.part} then stays ${length(reach.distance)}`;
+  return withCaution(code, code === "floor" ? `${stays} above the floor` : `${stays} from ${target}`);
 }
+
+const length = (value: number): string => formatQuantity(value, "length");
+
+const withCaution = (code: Near["code"], said: string): string =>
+  code === "people" ? `${said} as planned, which is no assessment of safety` : said;
