@@ -6,7 +6,7 @@ import { startExtension } from "./start-extension.ts";
 
 /** Entry on a desktop and on a remote host: the server is a process of its own. */
 export function activate(context: vscode.ExtensionContext): MovewrightApi {
-  const module = vscode.Uri.joinPath(context.extensionUri, "dist", "server", "main-node.cjs").fsPath;
-  const server = { module, transport: TransportKind.ipc };
+  const module = vscode.Uri.joinPath(context.extensionUri, "dist", "cli", "main.cjs").fsPath;
+  const server = { module, args: ["serve"], transport: TransportKind.ipc };
   return startExtension(context, new LanguageClient("movewright", "Movewright", server, clientOptions(context)));
 }

@@ -50,7 +50,6 @@ export const bundles = [
     out: "dist/client/extension-browser.js",
     options: { ...inBrowser, format: "cjs", external: ["vscode"] },
   },
-  { entry: "server/main-node.ts", out: "dist/server/main-node.cjs", options: onNode },
   { entry: "server/main-browser.ts", out: "dist/server/main-browser.js", options: { ...inBrowser, format: "iife" } },
   { entry: "webview/main.ts", out: "dist/webview/stage.js", options: { ...inBrowser, format: "iife" } },
   { entry: "cli/main.ts", out: "dist/cli/main.cjs", options: { ...onNode, banner: { js: "#!/usr/bin/env node" } } },

@@ -52,12 +52,14 @@ export const allowedEdges = {
   protocol: { parts: core("base"), packages: ["zod"], type: core("lens", "rig", "motion") },
   "server/service": { parts: [...wholeCore, "protocol"], packages: [] },
   server: { parts: [...wholeCore, "server/service", "protocol"], packages: languageServer },
-  "server/main-node": {
+  "server/main-node": { parts: ["server/node-server"], packages: [] },
+  "server/node-server": {
     parts: [...wholeCore, "server", "server/service", "protocol", "host"],
     packages: [...languageServer, "node:"],
   },
   host: { parts: wholeCore, packages: ["node:"] },
-  cli: { parts: [...wholeCore, "host"], packages: ["commander", "node:"] },
+  cli: { parts: [...wholeCore, "host", "cli/commands/serve"], packages: ["commander", "node:"] },
+  "cli/commands/serve": { parts: ["cli", "server/node-server"], packages: ["node:"] },
   client: { parts: ["protocol"], packages: ["vscode", "vscode-languageclient"] },
   webview: {
     parts: ["protocol", ...core("base", "lens", "rig")],

@@ -1,7 +1,3 @@
-import { existsSync } from "node:fs";
-import { createRequire } from "node:module";
-import { join } from "node:path";
-import { programPackage } from "../../host/program-package.ts";
 import { Failure, type Outcome } from "../failure.ts";
 
 export interface ServeOptions {
@@ -10,8 +6,6 @@ export interface ServeOptions {
   readonly socket?: number;
   readonly nodeIpc?: boolean;
 }
-
-const SERVER = join("dist", "server", "main-node.cjs");
 
 /**
  * `movewright serve`: the language server for any LSP client. It goes on running behind this command, and ends when its
@@ -23,10 +17,7 @@ export function serveCommand(options: ServeOptions): Outcome {
   if (options.nodeIpc && process.send === undefined) {
     throw new Failure("--node-ipc is for a Node program that starts this one with a channel");
   }
-  const server = join(programPackage()?.folder ?? "", SERVER);
-  if (!existsSync(server)) throw new Failure(`the language server is not there: ${server} (npm run build makes it)`);
-  // The server is a bundle of its own beside this one; in this one too, the package would hold it twice. It runs from
-  // being loaded, and reads from the same arguments how it talks with its client.
-  createRequire(server)(server);
+  // Loaded only now: every other command does without it. It reads from the same arguments how it talks with its client.
+  void import("../../server/node-server.ts").then(({ serveOnNode }) => serveOnNode());
   return { output: "", exit: 0 };
 }

@@ -37,7 +37,7 @@ describe("imports", () => {
       importProblem("server/serve.ts", "../host/disk-sources.ts", false) ?? "",
       /server may not import host/,
     );
-    assert.equal(importProblem("server/main-node.ts", "../host/disk-sources.ts", false), undefined);
+    assert.equal(importProblem("server/node-server.ts", "../host/disk-sources.ts", false), undefined);
     assert.match(importProblem("protocol/stage.ts", "../core/rig/chain.ts", false) ?? "", /protocol may not import/);
     assert.equal(importProblem("protocol/stage.ts", "../core/rig/resolved-rig.ts", true), undefined);
   });

@@ -25,7 +25,7 @@ describe("movewright serve under CodeMirror's LSP client", () => {
       mkdirSync(path.dirname(path.join(folder, name)), { recursive: true });
       writeFileSync(path.join(folder, name), text);
     }
-    const { program } = await installProgram(folder);
+    const program = await installProgram(folder);
     server = spawn(process.execPath, [program, "serve", "--stdio"]);
     server.stderr.on("data", (data: Buffer) => complaints.push(data.toString()));
     browser = await chromium.launch({ executablePath: findChromium(), args: chromiumFlags });

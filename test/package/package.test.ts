@@ -11,7 +11,7 @@ import { copyDemo } from "../editor/workspace.ts";
 import { zipNames } from "./zip-names.ts";
 
 const MANIFEST = JSON.parse(readFileSync(path.join(root, "package.json"), "utf8"));
-const SERVER = "dist/server/main-node.cjs";
+const SERVER = "dist/server/main-browser.js";
 const VSIX = path.join(root, `${MANIFEST.name}-${MANIFEST.version}.vsix`);
 
 describe("the package", function () {
