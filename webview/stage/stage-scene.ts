@@ -115,7 +115,11 @@ export function createStageScene(meshes: MeshStore): StageScene {
           createDots(stage.targets.length, { shape: "disc", size: 9, colour: "target", chosen: "aimed", order: 20 }),
         ),
         sight: parts.keep("sight", 0, () => createSight(materials)),
-        ways: parts.keep("ways", stage.findings, () => createWayModel(stage.findings, materials)),
+        ways: parts.keep(
+          "ways",
+          stage.findings.filter(({ segment }) => segment),
+          () => createWayModel(stage.findings, materials),
+        ),
       };
       shot.keys.choose(chosen);
       applyPalette();
