@@ -10,8 +10,10 @@ export function clientOptions(context: vscode.ExtensionContext): LanguageClientO
     readFile: true,
     listFiles: true,
     findingsPage: page.toString(),
-    // A copy: what the editor hands out is a proxy, which can't be sent to a worker.
-    settings: { ...vscode.workspace.getConfiguration().get<Settings>("movewright") },
+    // A copy of all of it: what the editor hands out is made of proxies, which can't be sent to a worker.
+    settings: JSON.parse(
+      JSON.stringify(vscode.workspace.getConfiguration().get<Settings>("movewright") ?? {}),
+    ) as Settings,
   };
   return {
     documentSelector: [{ pattern: DOCUMENT_GLOB }],
