@@ -131,13 +131,6 @@ export function openReference<K extends DocumentKind>(
   return undefined;
 }
 
-/** Checks that a file that is not one of ours is there. */
-export function checkFile(scope: Scope, reference: Stated<string>): FileId {
-  const file = resolveReference(scope.file, reference.value);
-  reportUnopened(scope, reference, readInput(scope.resolution, file), file);
-  return file;
-}
-
 /** The finding of a reference to a file that is missing or may not be read. */
 export function reportUnopened(scope: Scope, reference: Stated<string>, source: SourceState, file: FileId): void {
   if (source.state === "missing") {

@@ -78,36 +78,16 @@ export function convexOfPoints(points: ArrayLike<number>, rounding = 0): Convex 
   return { core: "points", x: 0, y: 0, z: 0, points: own, rounding, centre, radius: radius + rounding };
 }
 
-/**
- * A view pyramid between two distances: the eye at the origin looks along x, y is left, z up.
- *
- * @param edges Of the picture at distance 1: how far it reaches to the left, to the right (below 0), up and down (below 0).
- * @param near  Distance of the small end [m], 0 or more; 0 is the eye itself.
- * @param far   Distance of the large end [m], above `near`.
- */
-export function convexOfView(
-  edges: { readonly left: number; readonly right: number; readonly up: number; readonly down: number },
-  near: number,
-  far: number,
-): Convex {
-  const points: number[] = [];
-  for (const distance of [near, far]) {
-    for (const y of [edges.left, edges.right]) {
-      for (const z of [edges.up, edges.down]) points.push(distance, distance * y, distance * z);
-    }
-  }
-  return convexOfPoints(points);
-}
-
-/** Where the centre of a placed body's ball is: out = rotation · centre + position. */
+/** Where the centre of a placed body's ball is: rotation · centre + position, into `out[at .. at + 2]`. */
 export function placeCentre(
   { centre }: Convex,
   rotation: ArrayLike<number>,
   position: ArrayLike<number>,
   out: Float64Array,
+  at: number,
 ): void {
   const [x, y, z] = centre;
-  out[0] = position[0] + rotation[0] * x + rotation[1] * y + rotation[2] * z;
-  out[1] = position[1] + rotation[3] * x + rotation[4] * y + rotation[5] * z;
-  out[2] = position[2] + rotation[6] * x + rotation[7] * y + rotation[8] * z;
+  out[at] = position[0] + rotation[0] * x + rotation[1] * y + rotation[2] * z;
+  out[at + 1] = position[1] + rotation[3] * x + rotation[4] * y + rotation[5] * z;
+  out[at + 2] = position[2] + rotation[6] * x + rotation[7] * y + rotation[8] * z;
 }

@@ -5,6 +5,7 @@ import type { Vec3 } from "../base/vec3.ts";
 import type { ResolvedMove } from "../motion/resolved-move.ts";
 import { baseFrame, compileRig, createPoseBuffer, FIXED, forward, LINEAR } from "../rig/chain.ts";
 import type { BaseFrame, Chain, PoseBuffer } from "../rig/chain.ts";
+import { placeCentre } from "../solid/convex.ts";
 import { spaceBody, type BodyPart, type SpaceBody } from "./space-body.ts";
 
 /** The part of a move that places its bodies once the values of its axes are known. */
@@ -135,7 +136,6 @@ function writeBody(
 ): void {
   const outR = placed.rotations[idx];
   const outP = placed.positions[idx];
-  const { centre } = convex;
   for (let row = 0; row < 3; row++) {
     const u = r[i + 3 * row];
     const v = r[i + 3 * row + 1];
@@ -143,11 +143,10 @@ function writeBody(
     const x = u * b[0] + v * b[3] + w * b[6];
     const y = u * b[1] + v * b[4] + w * b[7];
     const z = u * b[2] + v * b[5] + w * b[8];
-    const at = p[k + row] + u * position[0] + v * position[1] + w * position[2];
     outR[3 * row] = x;
     outR[3 * row + 1] = y;
     outR[3 * row + 2] = z;
-    outP[row] = at;
-    placed.centres[3 * idx + row] = at + x * centre[0] + y * centre[1] + z * centre[2];
+    outP[row] = p[k + row] + u * position[0] + v * position[1] + w * position[2];
   }
+  placeCentre(convex, outR, outP, placed.centres, 3 * idx);
 }
