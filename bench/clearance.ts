@@ -1,5 +1,3 @@
-import { placeBounds } from "../core/solid/bounds.ts";
-import { createObstacleIndex } from "../core/solid/broad-phase.ts";
 import { convexOf, convexOfPoints, type Convex } from "../core/solid/convex.ts";
 import { createGap, measureGap } from "../core/solid/gap.ts";
 import { hullOf } from "../core/solid/hull.ts";
@@ -60,47 +58,5 @@ export function benchPairs(): Figure {
     value: rate.median,
     unit: "pairs/s",
     facts: { pairs: pairs.length, overlapping: over, worst: Math.round(rate.worst) },
-  };
-}
-
-/** Questions a second of what stands near a moving ball, beside looking at the boxes of all. */
-export function benchNear(): Figure {
-  const bodies = manyBodies(MANY);
-  const bounds = new Float64Array(6 * MANY);
-  bodies.forEach(({ body, rotation, position }, idx) => placeBounds(body, rotation, position, bounds, 6 * idx));
-  const index = createObstacleIndex(bounds);
-  const at = new Float64Array(3);
-  let found = 0;
-  const count = 2000;
-  const walk = (look: () => void): (() => number) => {
-    return () => {
-      found = 0;
-      for (let i = 0; i < count; i++) {
-        at[0] = (10 * i) / count;
-        at[1] = 5 + 4 * Math.sin(i / 100);
-        at[2] = 1.2;
-        look();
-      }
-      return count;
-    };
-  };
-  const visit = (): void => void (found += 1);
-  const rate = roundsPerSecond(walk(() => index.near(at, 0.4, visit)));
-  const byIndex = found;
-  const all = roundsPerSecond(
-    walk(() => {
-      for (let i = 0; i < bounds.length; i += 6) {
-        const x = Math.max(bounds[i] - at[0], 0, at[0] - bounds[i + 3]);
-        const y = Math.max(bounds[i + 1] - at[1], 0, at[1] - bounds[i + 4]);
-        const z = Math.max(bounds[i + 2] - at[2], 0, at[2] - bounds[i + 5]);
-        if (x * x + y * y + z * z <= 0.16) found += 1;
-      }
-    }),
-  );
-  return {
-    name: `what of ${MANY} obstacles stands near`,
-    value: rate.median,
-    unit: "questions/s",
-    facts: { found: `${byIndex}/${found}`, "looking at all": Math.round(all.median), worst: Math.round(rate.worst) },
   };
 }

@@ -1,4 +1,4 @@
-import { benchNear, benchPairs } from "./clearance.ts";
+import { benchPairs } from "./clearance.ts";
 import { benchKeystroke, benchOpening } from "./keystroke.ts";
 import { benchKdl } from "./kdl.ts";
 import { benchAim, benchRig } from "./kinematics.ts";
@@ -20,7 +20,6 @@ const work: readonly (() => Figure | Figure[] | string)[] = [
   () => benchChecks("open"),
   () => benchChecks("full"),
   () => benchPairs(),
-  () => benchNear(),
   () => benchKeystroke("bare", 20, "16"),
   () => benchKeystroke("bare", 200, "40"),
   () => benchKeystroke("bare", 1000, "100"),
