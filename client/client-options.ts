@@ -10,6 +10,7 @@ export function clientOptions(context: vscode.ExtensionContext): LanguageClientO
     readFile: true,
     listFiles: true,
     findingsPage: page.toString(),
+    commands: ownCommands(context.extension),
     // A copy of all of it: what the editor hands out is made of proxies, which can't be sent to a worker.
     settings: JSON.parse(
       JSON.stringify(vscode.workspace.getConfiguration().get<Settings>("movewright") ?? {}),
@@ -20,4 +21,10 @@ export function clientOptions(context: vscode.ExtensionContext): LanguageClientO
     initializationOptions: options,
     errorHandler: restartPolicy(),
   };
+}
+
+/** The package names every command that is registered; a test holds it to that. */
+function ownCommands({ packageJSON }: vscode.Extension<unknown>): readonly string[] {
+  const { contributes } = packageJSON as { contributes: { commands: readonly { command: string }[] } };
+  return contributes.commands.map(({ command }) => command);
 }

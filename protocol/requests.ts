@@ -73,6 +73,8 @@ export interface InitializationOptions {
   readonly listFiles?: boolean;
   /** Uri of the reference page of findings, whose headings are the codes. */
   readonly findingsPage?: string;
+  /** Commands of ours that the client has, for what the server offers to be clicked. Default: none. */
+  readonly commands?: readonly string[];
   readonly settings?: Settings;
 }
 

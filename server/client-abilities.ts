@@ -5,7 +5,10 @@ import type { InitializationOptions, Settings } from "../protocol/requests.ts";
 import { fileOfUri } from "./file-uri.ts";
 import type { ClientAbilities } from "./session.ts";
 
-export function clientAbilities(capabilities: ClientCapabilities): ClientAbilities {
+export function clientAbilities(
+  capabilities: ClientCapabilities,
+  { commands = [] }: InitializationOptions = {},
+): ClientAbilities {
   const { textDocument, workspace } = capabilities;
   return {
     pullsDiagnostics: textDocument?.diagnostic !== undefined && workspace?.diagnostics?.refreshSupport === true,
@@ -23,6 +26,7 @@ export function clientAbilities(capabilities: ClientCapabilities): ClientAbiliti
     insertsAsIs:
       textDocument?.completion?.completionItem?.insertTextModeSupport?.valueSet.includes(InsertTextMode.asIs) === true,
     foldsWithSummary: textDocument?.foldingRange?.foldingRange?.collapsedText === true,
+    commands: new Set(commands),
   };
 }
 
@@ -45,6 +49,7 @@ export function readOptions(options: unknown): InitializationOptions {
     readFile: given.readFile === true,
     listFiles: given.listFiles === true,
     findingsPage: typeof given.findingsPage === "string" ? given.findingsPage : undefined,
+    commands: Array.isArray(given.commands) ? given.commands.filter((name) => typeof name === "string") : [],
     settings: readSettings(given.settings),
   };
 }

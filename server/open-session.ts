@@ -45,7 +45,7 @@ export function openSession(
     files: createWorkspaceFiles((cap) => platform.listFiles(cap, "documents"), isDocument),
     assets: createWorkspaceFiles((cap) => platform.listFiles(cap, "assets"), isAsset),
     findingsPage: options.findingsPage,
-    client: clientAbilities(params.capabilities),
+    client: clientAbilities(params.capabilities, options),
     changed: createSignal(),
     folders: foldersOf(params),
     settings: options.settings ?? {},

@@ -52,6 +52,8 @@ export interface ClientAbilities {
   readonly knowsSnippets: boolean;
   /** Can be told to leave the indentation of what a completion writes as it is. */
   readonly insertsAsIs: boolean;
+  /** Commands of ours that it has: a lens or an action that needs another one is offered without it, or not at all. */
+  readonly commands: ReadonlySet<string>;
 }
 
 /** Part of every result id: results of another build are never taken for ours. */
