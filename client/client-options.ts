@@ -1,6 +1,6 @@
 import * as vscode from "vscode";
 import type { LanguageClientOptions } from "vscode-languageclient";
-import { DOCUMENT_GLOB, type InitializationOptions, type Settings } from "../protocol/requests.ts";
+import { DOCUMENT_GLOB, type InitializationOptions } from "../protocol/requests.ts";
 import { restartPolicy } from "./restart-policy.ts";
 
 /** Our documents keep the language ids of YAML and JSON; the file's name says what they are, in any file system. */
@@ -12,9 +12,7 @@ export function clientOptions(context: vscode.ExtensionContext): LanguageClientO
     findingsPage: page.toString(),
     commands: ownCommands(context.extension),
     // A copy of all of it: what the editor hands out is made of proxies, which can't be sent to a worker.
-    settings: JSON.parse(
-      JSON.stringify(vscode.workspace.getConfiguration().get<Settings>("movewright") ?? {}),
-    ) as Settings,
+    settings: JSON.parse(JSON.stringify(vscode.workspace.getConfiguration().get("movewright") ?? {})),
   };
   return {
     documentSelector: [{ pattern: DOCUMENT_GLOB }],

@@ -75,15 +75,25 @@ export interface InitializationOptions {
   readonly findingsPage?: string;
   /** Commands of ours that the client has, for what the server offers to be clicked. Default: none. */
   readonly commands?: readonly string[];
-  readonly settings?: Settings;
+  /** The section `movewright`; read as what the editor sends later. */
+  readonly settings?: unknown;
 }
 
-/** The section `movewright` of the editor's settings. */
-export interface Settings {
-  /** Also checks documents of the workspace that are not open. Default true. */
-  readonly checkWorkspace?: boolean;
-  /** Numbers behind what is written in a move; each kind can be turned off. Default true. */
-  readonly inlayHints?: { readonly times?: boolean; readonly solved?: boolean; readonly peaks?: boolean };
+/**
+ * Checks every document of the workspace now, the open ones too, even where that was stopped or is turned off, and answers
+ * when it is done.
+ */
+export const CHECK_WORKSPACE_REQUEST = "movewright/checkWorkspace";
+export interface CheckWorkspaceResult {
+  /** Documents that were checked; all of them, unless it was stopped. */
+  readonly documents: number;
+  readonly of: number;
+  /** Findings by severity, hints left out. */
+  readonly errors: number;
+  readonly warnings: number;
+  readonly informations: number;
+  /** True when somebody stopped it. */
+  readonly stopped: boolean;
 }
 
 /** Command of the code lens and the editor's title: opens the stage of the move with this uri. */

@@ -1,4 +1,4 @@
-// Writes what is generated from the tables: JSON Schemas and the reference pages. With `--check` it writes nothing and
+// Writes what is generated from the tables: JSON Schemas, the reference pages, and the settings in package.json. With `--check` it writes nothing and
 // fails when a file is stale.
 import { mkdir, readFile, writeFile } from "node:fs/promises";
 import path from "node:path";
@@ -11,13 +11,19 @@ register();
 const { generatedFiles } = await import("../core/schema/generated-files.ts");
 const { renderFindingsPage } = await import("../core/checks/findings-page.ts");
 const { renderMethodsPage } = await import("../server/methods-page.ts");
+const { packageSettings, renderSettingsPage } = await import("../server/settings-page.ts");
+
+const root = path.dirname(path.dirname(fileURLToPath(import.meta.url)));
+const manifest = JSON.parse(await readFile(path.join(root, "package.json"), "utf8"));
+manifest.contributes.configuration.properties = packageSettings();
 
 const files = {
   ...generatedFiles(),
   "docs/reference/findings.md": renderFindingsPage(),
   "docs/reference/features.md": renderMethodsPage(),
+  "docs/reference/settings.md": renderSettingsPage(),
+  "package.json": `${JSON.stringify(manifest, undefined, 2)}\n`,
 };
-const root = path.dirname(path.dirname(fileURLToPath(import.meta.url)));
 const checking = process.argv.includes("--check");
 let stale = 0;
 for (const [name, content] of Object.entries(files)) {

@@ -1,7 +1,7 @@
 import { InsertTextMode, type ClientCapabilities, type InitializeParams } from "vscode-languageserver";
 import { URI } from "vscode-uri";
 import type { FileId } from "../core/base/span.ts";
-import type { InitializationOptions, Settings } from "../protocol/requests.ts";
+import type { InitializationOptions } from "../protocol/requests.ts";
 import { fileOfUri } from "./file-uri.ts";
 import type { ClientAbilities } from "./session.ts";
 
@@ -50,18 +50,7 @@ export function readOptions(options: unknown): InitializationOptions {
     listFiles: given.listFiles === true,
     findingsPage: typeof given.findingsPage === "string" ? given.findingsPage : undefined,
     commands: Array.isArray(given.commands) ? given.commands.filter((name) => typeof name === "string") : [],
-    settings: readSettings(given.settings),
-  };
-}
-
-/** The settings in `value`, the defaults for what is absent or of another type. */
-export function readSettings(value: unknown): Settings {
-  const given = isRecord(value) ? value : {};
-  const hints = isRecord(given.inlayHints) ? given.inlayHints : {};
-  const yes = (wish: unknown): boolean => (typeof wish === "boolean" ? wish : true);
-  return {
-    checkWorkspace: yes(given.checkWorkspace),
-    inlayHints: { times: yes(hints.times), solved: yes(hints.solved), peaks: yes(hints.peaks) },
+    settings: given.settings,
   };
 }
 

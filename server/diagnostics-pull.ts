@@ -65,7 +65,7 @@ async function workspaceItems(
   token: CancellationToken,
   give: ((report: WorkspaceDocumentDiagnosticReport) => void) | undefined,
 ): Promise<{ readonly items: readonly WorkspaceDocumentDiagnosticReport[]; readonly differ: boolean }> {
-  const files = session.settings.checkWorkspace === false ? [] : await session.files.all();
+  const files = session.settings.checkWorkspace ? await session.files.all() : [];
   const items: WorkspaceDocumentDiagnosticReport[] = [];
   let differ = false;
   const add = (item: WorkspaceDocumentDiagnosticReport) => {

@@ -27,7 +27,7 @@ export function reportOf(session: Session, file: FileId, known: Known): Report {
     items() {
       const document = texts.document(file);
       const findings = [...known.analysis.textFindings, ...known.analysis.motionFindings];
-      return document ? toDiagnostics(texts, document, findings, findingsPage) : [];
+      return document ? toDiagnostics(texts, document, findings, findingsPage, settings["problems.limit"]) : [];
     },
   };
 }

@@ -90,15 +90,18 @@ export function registerFeatures(connection: Connection, session: Session): void
       const subject = await subjectOf(uri, solvedViewOf);
       if (!subject) return null;
       const { view, document } = subject;
-      const { times = true, solved = true, peaks = true } = session.settings.inlayHints ?? {};
-      return inlayHintsIn(view, toSpan(document, range), { times, solved, peaks }).map(
-        ({ offset, label, tooltip }) => ({
-          position: document.positionAt(offset),
-          label,
-          tooltip,
-          paddingLeft: true,
-        }),
-      );
+      const { settings } = session;
+      const kinds = {
+        times: settings["inlayHints.times"],
+        solved: settings["inlayHints.solved"],
+        peaks: settings["inlayHints.peaks"],
+      };
+      return inlayHintsIn(view, toSpan(document, range), kinds).map(({ offset, label, tooltip }) => ({
+        position: document.positionAt(offset),
+        label,
+        tooltip,
+        paddingLeft: true,
+      }));
     }),
   );
   registerNavigation(connection, session, subjectOf);

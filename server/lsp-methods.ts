@@ -132,7 +132,7 @@ const SERVER_REQUESTS: MethodGroup["rows"] = {
 const SERVER_NOTIFICATIONS: MethodGroup["rows"] = {
   "textDocument/publishDiagnostics": sent("to clients that don't pull"),
   "window/logMessage": sent("faults of the program"),
-  "window/showMessage": sent("when no times fit the limits"),
+  "window/showMessage": sent("when no times fit the limits, and of a setting that is none"),
   "telemetry/event": never("nothing is collected"),
   "$/progress": sent("findings of the workspace in parts, where the client asks for parts"),
   "$/cancelRequest": never("what the server asks is answered soon"),

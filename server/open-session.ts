@@ -10,6 +10,7 @@ import { createMeshFiles } from "./mesh-files.ts";
 import { createScheduler } from "./scheduler.ts";
 import { namesFrom } from "./service/written-names.ts";
 import type { Session } from "./session.ts";
+import { readSettings } from "./settings.ts";
 import { createSignal } from "./signal.ts";
 import { createTexts } from "./texts.ts";
 import { createWorkspaceFiles } from "./workspace-files.ts";
@@ -48,7 +49,7 @@ export function openSession(
     client: clientAbilities(params.capabilities, options),
     changed: createSignal(),
     folders: foldersOf(params),
-    settings: options.settings ?? {},
+    settings: readSettings(options.settings).settings,
     run: scheduler.run,
     log,
   };

@@ -1,5 +1,4 @@
 import {
-  DidChangeConfigurationNotification,
   DidChangeWatchedFilesNotification,
   FileChangeType,
   type Connection,
@@ -7,7 +6,7 @@ import {
 } from "vscode-languageserver";
 import { DOCUMENT_GLOB, PROGRAM_NAME } from "../protocol/requests.ts";
 import { serverCapabilities } from "./capabilities.ts";
-import { folderOf, readSettings } from "./client-abilities.ts";
+import { folderOf } from "./client-abilities.ts";
 import { registerDiagnostics, type DiagnosticsFlow } from "./diagnostics-flow.ts";
 import type { Engine } from "./analyses.ts";
 import { registerFeatures } from "./features.ts";
@@ -16,6 +15,7 @@ import { openSession } from "./open-session.ts";
 import type { MakePlatform } from "./platform.ts";
 import { registerRefresh, type RefreshFlow } from "./refresh-flow.ts";
 import { PROGRAM_VERSION, type Session } from "./session.ts";
+import { registerSettings, type SettingsFlow } from "./settings-flow.ts";
 import { registerStage, type StageFlow } from "./stage-flow.ts";
 
 /** Files whose changes on disk matter: our documents, the arms in URDF that rigs name, and meshes with what they name. */
@@ -27,6 +27,7 @@ export function serve(connection: Connection, makePlatform: MakePlatform, engine
   let diagnostics: DiagnosticsFlow | undefined;
   let refresh: RefreshFlow | undefined;
   let stage: StageFlow | undefined;
+  let settings: SettingsFlow | undefined;
   const log = (line: string) => connection.console.error(line);
   /** A client that can't do what it said it can goes without. */
   const refused = (error: unknown) => log(`The client refused: ${String(error)}`);
@@ -37,6 +38,7 @@ export function serve(connection: Connection, makePlatform: MakePlatform, engine
     refresh = registerRefresh(connection, session);
     stage = registerStage(connection, session);
     registerFeatures(connection, session);
+    settings = registerSettings(connection, session, params.initializationOptions?.settings, everythingChanged);
     return {
       capabilities: serverCapabilities(session.client),
       serverInfo: { name: PROGRAM_NAME, version: PROGRAM_VERSION },
@@ -49,10 +51,7 @@ export function serve(connection: Connection, makePlatform: MakePlatform, engine
       const watchers = WATCHED.map((globPattern) => ({ globPattern }));
       connection.client.register(DidChangeWatchedFilesNotification.type, { watchers }).catch(refused);
     }
-    if (session.client.registersSettings) {
-      connection.client.register(DidChangeConfigurationNotification.type, { section: "movewright" }).catch(refused);
-    }
-    if (session.client.asksSettings) takeSettings().catch(refused);
+    settings?.start();
     if (session.client.tellsFolders) {
       connection.workspace.onDidChangeWorkspaceFolders((event) => {
         if (!session) return;
@@ -66,14 +65,6 @@ export function serve(connection: Connection, makePlatform: MakePlatform, engine
       });
     }
   });
-
-  const takeSettings = async () => {
-    if (!session) return;
-    const now = readSettings(await connection.workspace.getConfiguration("movewright"));
-    if (JSON.stringify(now) === JSON.stringify(session.settings)) return;
-    session.settings = now;
-    everythingChanged();
-  };
 
   const everythingChanged = () => {
     if (!session) return;
@@ -129,12 +120,6 @@ export function serve(connection: Connection, makePlatform: MakePlatform, engine
       if (changed.length > 0) textsChanged(changed);
       else session?.changed.fire();
     });
-  });
-  connection.onDidChangeConfiguration(({ settings }) => {
-    if (!session) return;
-    if (session.client.asksSettings) return void takeSettings().catch(refused);
-    session.settings = readSettings((settings as { movewright?: unknown } | null)?.movewright);
-    everythingChanged();
   });
   connection.listen();
 }

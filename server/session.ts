@@ -1,5 +1,5 @@
 import type { FileId } from "../core/base/span.ts";
-import type { Settings } from "../protocol/requests.ts";
+import type { Settings } from "../protocol/settings.ts";
 import type { Analyses } from "./analyses.ts";
 import type { MeshFiles } from "./mesh-files.ts";
 import type { Scheduler } from "./scheduler.ts";

@@ -20,8 +20,6 @@ const SEVERITIES: Readonly<Record<Severity, DiagnosticSeverity>> = {
 
 /** A squiggle over more lines than this is cut to its first: editors slow down on very long ones. */
 const LINES_CAP = 40;
-/** Diagnostics of one document; one more says how many were left out. */
-export const DIAGNOSTICS_CAP = 500;
 
 export function toRange(document: TextDocument, span: Span): Range {
   return { start: document.positionAt(span.start), end: document.positionAt(Math.max(span.start, span.end)) };
@@ -63,21 +61,22 @@ export function toDiagnostic(
   };
 }
 
-/** All findings of one document as diagnostics, the gravest kept when there are too many. */
+/** All findings of one document as diagnostics, the gravest kept when there are more than `most`; one more says how many are not. */
 export function toDiagnostics(
   lines: Lines,
   document: TextDocument,
   findings: readonly PlacedFinding[],
   page: string | undefined,
+  most: number,
 ): Diagnostic[] {
   const all = findings.map((finding) => toDiagnostic(lines, document, finding, page));
-  if (all.length <= DIAGNOSTICS_CAP) return all;
-  const kept = [...all].sort((one, other) => one.severity! - other.severity!).slice(0, DIAGNOSTICS_CAP);
+  if (all.length <= most) return all;
+  const kept = [...all].sort((one, other) => one.severity! - other.severity!).slice(0, most);
   const more: Diagnostic = {
     range: { start: { line: 0, character: 0 }, end: { line: 0, character: 0 } },
     severity: DiagnosticSeverity.Information,
     source: DIAGNOSTIC_SOURCE,
-    message: `${all.length - DIAGNOSTICS_CAP} more findings are not shown here; \`movewright check\` lists all.`,
+    message: `${all.length - most} more findings are not shown here; \`movewright check\` lists all.`,
   };
   return [...kept, more];
 }
