@@ -1,4 +1,9 @@
-import { DidChangeConfigurationNotification, type Connection } from "vscode-languageserver";
+import {
+  DidChangeConfigurationNotification,
+  MessageType,
+  ShowMessageNotification,
+  type Connection,
+} from "vscode-languageserver";
 import { SETTINGS_SECTION } from "../protocol/settings.ts";
 import type { Session } from "./session.ts";
 import { readSettings } from "./settings.ts";
@@ -23,7 +28,11 @@ export function registerSettings(
 
   const take = (section: unknown): boolean => {
     const { settings, faults } = readSettings(section);
-    for (const fault of faults) if (!told.has(fault)) connection.window.showWarningMessage(fault);
+    for (const message of faults.filter((fault) => !told.has(fault))) {
+      connection
+        .sendNotification(ShowMessageNotification.type, { type: MessageType.Warning, message })
+        .catch((error: unknown) => log(`Telling of a setting failed: ${String(error)}`));
+    }
     // One that was mended and is made again is told again.
     told = new Set(faults);
     const isSame = JSON.stringify(settings) === JSON.stringify(session.settings);
