@@ -98,6 +98,20 @@ export interface CheckWorkspaceResult {
 
 /** Command of the code lens and the editor's title: opens the stage of the move with this uri. */
 export const OPEN_STAGE_COMMAND = "movewright.openStage";
+/** Command of the code lens on a key: opens the stage of the move with this uri and plays from a time [s]. */
+export const PLAY_FROM_COMMAND = "movewright.playFrom";
+export type PlayFromArguments = readonly [uri: string, time: number];
+/** Command of code lenses that are about places: shows them beside the one that was clicked. */
+export const SHOW_PLACES_COMMAND = "movewright.showPlaces";
+export type ShowPlacesArguments = readonly [uri: string, at: TextPosition, places: readonly TextPlace[]];
+export interface TextPosition {
+  readonly line: number;
+  readonly character: number;
+}
+export interface TextPlace {
+  readonly uri: string;
+  readonly range: { readonly start: TextPosition; readonly end: TextPosition };
+}
 
 /** Glob of the documents that are ours, and the name of the diagnostics' source. */
 export const DOCUMENT_GLOB = "**/{*.rig,*.camera,*.set,*.move,*.shoot,movewright.config}.{yaml,yml,json}";

@@ -32,6 +32,14 @@ export const SETTINGS = {
   "inlayHints.times": yes("Show frame number and timecode behind the time of a key."),
   "inlayHints.solved": yes("Show solved axes behind an aim and behind a camera point."),
   "inlayHints.peaks": yes("Show the highest share of a limit on the way to each key."),
+  "codeLens.stage": yes("Show above a move a lens that opens its stage."),
+  "codeLens.peaks": yes("Show above a move how near it comes to each limit, and the number of its findings."),
+  "codeLens.play": yes(
+    "Show above each key a lens that plays from it. Of very long moves the first 500 keys have one.",
+  ),
+  "codeLens.uses": yes(
+    "Show above rigs, cameras and sets how many moves use them, and above each axis the move that needs it most.",
+  ),
   "trace.server": {
     type: "word",
     default: "off",

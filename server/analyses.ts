@@ -39,6 +39,8 @@ export interface Analyses {
   current(file: FileId): Known | undefined;
   /** The last analysis that had a trajectory, whatever became of the text since. */
   lastGood(file: FileId): Known | undefined;
+  /** Calls `listener` with each document whose whole analysis was made anew. */
+  onWhole(listener: (file: FileId) => void): void;
   /** Documents whose last answer depended on one of `files`, themselves included. */
   dependents(files: readonly FileId[]): readonly FileId[];
   /** The whole analysis as if the document had another text; `undefined` when it failed or a text changed meanwhile. */
@@ -67,6 +69,7 @@ export function createAnalyses(
   onFailure: (file: FileId, error: unknown) => void,
 ): Analyses {
   const entries = new Map<FileId, Entry>();
+  const listeners: ((file: FileId) => void)[] = [];
 
   const entryOf = (file: FileId): Entry => {
     const known = entries.get(file);
@@ -82,6 +85,7 @@ export function createAnalyses(
     if (whole) entry.whole = { known, snapshot };
     else entry.text = { known, snapshot };
     if (analysis.trajectory) entry.good = known;
+    if (whole) for (const tell of listeners) tell(analysis.file);
     return known;
   };
 
@@ -143,6 +147,7 @@ export function createAnalyses(
     },
     current: (file) => fresh(entries.get(file)?.whole) ?? fresh(entries.get(file)?.text),
     lastGood: (file) => entries.get(file)?.good,
+    onWhole: (listener) => void listeners.push(listener),
     dependents: (files) =>
       [...entries].filter(([, entry]) => entry.inputs.some((input) => files.includes(input))).map(([file]) => file),
     tree: (file, text) => engine.tree(file, text),

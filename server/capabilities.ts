@@ -28,7 +28,7 @@ export function serverCapabilities(client: ClientAbilities): ServerCapabilities 
       codeActionKinds: [CodeActionKind.QuickFix, CodeActionKind.RefactorRewrite],
       resolveProvider: client.resolvesActionEdits,
     },
-    codeLensProvider: {},
+    codeLensProvider: { resolveProvider: true },
     ...(client.pullsDiagnostics
       ? {
           diagnosticProvider: {

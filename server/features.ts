@@ -1,6 +1,6 @@
 import type { Connection, TextDocumentPositionParams } from "vscode-languageserver";
-import { OPEN_STAGE_COMMAND } from "../protocol/requests.ts";
 import { registerFixes } from "./fix-flow.ts";
+import { registerLenses } from "./lens-flow.ts";
 import { markdown, toCompletionItem, toDocumentSymbol, toSymbolInformation } from "./feature-shapes.ts";
 import { toOffset, toSpan } from "./from-lsp.ts";
 import { guarded } from "./guard.ts";
@@ -9,7 +9,6 @@ import { completionsAt } from "./service/completion.ts";
 import { definitionAt, referencesAt } from "./service/definition.ts";
 import { hoverAt } from "./service/hover.ts";
 import { inlayHintsIn } from "./service/inlay.ts";
-import { lensesOf } from "./service/lens.ts";
 import { linksOf } from "./service/links.ts";
 import { symbolsOf } from "./service/symbols.ts";
 import { registerNavigation } from "./navigation.ts";
@@ -75,16 +74,6 @@ export function registerFeatures(connection: Connection, session: Session): void
       return linksOf(view).map(({ span, file }) => ({ range: toRange(document, span), target: texts.uri(file) }));
     }),
   );
-  connection.onCodeLens(({ textDocument: { uri } }, token) =>
-    guarded("code lenses", log, token, async () => {
-      const subject = await subjectOf(uri, solvedViewOf);
-      if (!subject) return null;
-      return lensesOf(subject.view).map(({ title, span }) => ({
-        range: toRange(subject.document, span),
-        command: { title, command: OPEN_STAGE_COMMAND, arguments: [uri] },
-      }));
-    }),
-  );
   connection.languages.inlayHint.on(({ textDocument: { uri }, range }, token) =>
     guarded("inlay hints", log, token, async () => {
       const subject = await subjectOf(uri, solvedViewOf);
@@ -105,5 +94,6 @@ export function registerFeatures(connection: Connection, session: Session): void
     }),
   );
   registerNavigation(connection, session, subjectOf);
+  registerLenses(connection, session);
   registerFixes(connection, session);
 }

@@ -4,7 +4,7 @@ import { formatQuantity } from "../../core/base/units.ts";
 import type { MoveAxis } from "../../core/motion/resolved-move.ts";
 import type { Extreme } from "../../core/motion/trajectory.ts";
 import type { User } from "./hover.ts";
-import { dimensionOf } from "./key-table.ts";
+import { dimensionOf } from "./axis-dimension.ts";
 import { code, paragraphs, plain, table } from "./markdown.ts";
 import type { Solved } from "./view.ts";
 

@@ -5,7 +5,8 @@ import { formatTimecode } from "../../core/base/timecode.ts";
 import { formatQuantity, trimmed } from "../../core/base/units.ts";
 import type { Instant } from "../../core/motion/trajectory.ts";
 import { keysWithin, placeOf } from "./key-place.ts";
-import { dimensionOf, worstShare } from "./key-table.ts";
+import { dimensionOf } from "./axis-dimension.ts";
+import { LIMIT_WORDS, worstShare } from "./peaks.ts";
 import type { Solved, View } from "./view.ts";
 
 /** What stands behind a value of a key and is not text: a number that was solved for it. */
@@ -71,8 +72,9 @@ function peakHints(view: View, solved: Solved, key: number): InlayHint[] {
   if (key === 0) return [];
   const worst = worstShare(trajectory, move.keys[key - 1].time, move.keys[key].time);
   if (!worst) return [];
-  const { axis, order, share, t } = worst;
-  const of = ["", "speed", "acceleration", "jerk"][order];
+  const { order, share, t } = worst;
+  const axis = trajectory.axes[worst.axis];
+  const of = LIMIT_WORDS[order];
   const label = Number.isFinite(share)
     ? `${Math.round(share * 100)} % of ${axis.name} ${of}`
     : `${axis.name} runs away`;

@@ -1,11 +1,12 @@
 import { frameAt, nearestFrame, type Rate } from "../../core/base/rate.ts";
 import { formatTimecode } from "../../core/base/timecode.ts";
 import { formatQuantity, trimmed } from "../../core/base/units.ts";
-import type { Dimension } from "../../core/base/dimension.ts";
 import type { MoveAxis, ResolvedMove } from "../../core/motion/resolved-move.ts";
-import type { Instant, Order, Trajectory } from "../../core/motion/trajectory.ts";
+import type { Instant, Trajectory } from "../../core/motion/trajectory.ts";
+import { dimensionOf } from "./axis-dimension.ts";
 import { imageLine } from "./image-line.ts";
 import { code, paragraphs, plain, table } from "./markdown.ts";
+import { LIMIT_WORDS, percent, worstShare } from "./peaks.ts";
 import type { Solved } from "./view.ts";
 
 const NOTHING = "";
@@ -78,37 +79,9 @@ function segmentLine({ move, trajectory }: Solved, key: number): string | undefi
   if (!next) return undefined;
   const worst = worstShare(trajectory, move.keys[key].time, next.time);
   if (!worst) return undefined;
-  const { axis, order, t, share } = worst;
-  const of = ["range", "speed", "acceleration", "jerk"][order];
+  const { order, t, share } = worst;
   const label = formatTimecode(move.startFrame + nearestFrame(move.rate, t), move.rate);
-  return `Until ${plain(next.label)}: at most ${percent(share)} of a limit, the ${of} of ${code(axis.name)} at ${label}.`;
-}
-
-/** The axis and derivative that come nearest to their limit over a span. */
-export function worstShare(
-  trajectory: Trajectory,
-  from: number,
-  to: number,
-): { readonly axis: MoveAxis; readonly order: 1 | 2 | 3; readonly t: number; readonly share: number } | undefined {
-  let worst: { axis: MoveAxis; order: 1 | 2 | 3; t: number; share: number } | undefined;
-  trajectory.axes.forEach((axis, idx) => {
-    const limits = [axis.limits.speed, axis.limits.accel, axis.limits.jerk];
-    for (const order of [1, 2, 3] as const) {
-      const limit = limits[order - 1];
-      if (limit === undefined || !(limit > 0)) continue;
-      const { low, high } = trajectory.extremes(idx, order, from, to);
-      const extreme = Math.abs(low.value) > Math.abs(high.value) ? low : high;
-      const share = Math.abs(extreme.value) / limit;
-      if (!worst || share > worst.share) worst = { axis, order, t: extreme.t, share };
-    }
-  });
-  return worst;
-}
-
-/** Dimension of an axis's derivative. */
-export function dimensionOf({ type }: Pick<MoveAxis, "type">, order: Order): Dimension {
-  const base = type === "rotary" ? "angle" : "length";
-  return order === 0 ? base : `${base}-${(["speed", "accel", "jerk"] as const)[order - 1]}`;
+  return `Until ${plain(next.label)}: at most ${percent(share)} of a limit, the ${LIMIT_WORDS[order]} of ${code(trajectory.axes[worst.axis].name)} at ${label}.`;
 }
 
 /** How far along its range a value is: 0 % at the low end, 100 % at the high one. */
@@ -119,8 +92,4 @@ function rangeShare({ range }: MoveAxis, value: number): string {
 
 function limitShare(value: number, limit: number | undefined): string {
   return limit === undefined || !(limit > 0) ? NOTHING : percent(Math.abs(value) / limit);
-}
-
-function percent(share: number): string {
-  return Number.isFinite(share) ? `${Math.round(share * 100)} %` : "unbounded";
 }

@@ -1,32 +1,131 @@
-import type { Span } from "../../core/base/span.ts";
+import type { FileId, Place, Span } from "../../core/base/span.ts";
 import { trimmed } from "../../core/base/units.ts";
-import { worstShare } from "./key-table.ts";
-import { findingsOf, type View } from "./view.ts";
+import type { Severity } from "../../core/base/finding-code.ts";
+import type { PlacedFinding } from "../../core/checks/finding.ts";
+import { placeOfKey } from "./key-place.ts";
+import { LIMIT_WORDS, peakWords, worstPeak } from "./peaks.ts";
+import { findingsOf, type Solved, type View } from "./view.ts";
 
-/** A line above the move that opens its stage. */
+/** What a click on a lens does. */
+export type LensAction =
+  | { readonly does: "open-stage" }
+  /** Plays from there [s]. */
+  | { readonly does: "play"; readonly time: number }
+  | { readonly does: "show"; readonly places: readonly Place[] };
+
+/** A line above a piece of text. One without a title is asked for when it comes into sight. */
 export interface Lens {
-  readonly title: string;
   readonly span: Span;
+  readonly title?: string;
+  readonly action?: LensAction;
+  /** What a lens without a title is about. */
+  readonly about?: LensAbout;
 }
 
-/** One lens at the beginning of a move: opens the stage and says how near the move comes to a limit. */
-export function lensesOf(view: View): readonly Lens[] {
-  if (view.kind !== "move" || view.tree.root?.kind !== "map") return [];
-  const first = view.tree.root.entries[0];
-  return first ? [{ title: ["Open stage", ...facts(view)].join(", "), span: first.nameSpan }] : [];
+/** What is computed only when a person sees it: the limits of the whole move, or the use of an axis by all moves. */
+export type LensAbout = { readonly what: "peaks" } | { readonly what: "axis"; readonly name: string };
+
+/** Which lenses a person wants. */
+export interface LensChoice {
+  readonly stage: boolean;
+  readonly peaks: boolean;
+  readonly play: boolean;
 }
 
-function facts({ analysis, solved }: View): string[] {
-  const errors = findingsOf(analysis).filter(({ severity }) => severity === "error").length;
-  const count = errors === 0 ? [] : [errors === 1 ? "1 error" : `${errors} errors`];
-  if (!solved || solved.stale) return count;
+/** Most lenses that play from a key: editors slow down on more. The keys after these have none. */
+export const PLAY_LENSES_CAP = 500;
+/** Most places that a lens shows. */
+const PLACES_CAP = 500;
+
+/**
+ * Lenses of a move: three at its beginning (stage, how near it comes to each limit, findings), and one on each key.
+ *
+ * @param checked Whether the motion of this text was checked: what was found before is not counted.
+ */
+export function moveLenses(view: View, choice: LensChoice, checked: boolean): readonly Lens[] {
+  const span = firstName(view);
+  if (!span) return [];
+  const { solved } = view;
+  return [
+    ...(choice.stage ? [{ span, title: "Open stage", action: { does: "open-stage" } as const }] : []),
+    ...(choice.peaks && solved ? [{ span, about: { what: "peaks" } as const }] : []),
+    ...(choice.peaks ? findingLenses(view, span, checked) : []),
+    ...(choice.play && solved ? playLenses(view, solved) : []),
+  ];
+}
+
+/** The first name of the document, above which its own lenses stand. */
+export function firstName({ tree: { root } }: View): Span | undefined {
+  return root?.kind === "map" ? root.entries[0]?.nameSpan : undefined;
+}
+
+/** `6 s: speed 70 % of 0.4 m/s (slide, 2 s), …`: the axis that comes nearest to each limit, and when. */
+export function peaksLens(solved: Solved, file: FileId): Pick<Lens, "title" | "action"> {
   const { trajectory } = solved;
-  const worst = worstShare(trajectory, 0, trajectory.duration);
-  const length = `${trimmed(trajectory.duration, 2)} s`;
-  const of = ["speed", "acceleration", "jerk"];
-  const peak =
-    worst && Number.isFinite(worst.share)
-      ? [`${Math.round(worst.share * 100)} % of the ${of[worst.order - 1]} limit of ${worst.axis.name}`]
-      : [];
-  return [length, ...peak, ...count];
+  const worst = ([1, 2, 3, 0] as const).flatMap((order) => worstPeak(trajectory, order) ?? []);
+  const said = worst.map((peak) => {
+    const where = `${trajectory.axes[peak.axis].name}, ${trimmed(peak.t, 2)} s`;
+    return `${LIMIT_WORDS[peak.order]} ${peakWords(trajectory, peak)} (${where})`;
+  });
+  const stale = solved.stale ? " in the last text that could be solved" : "";
+  const length = `${trimmed(trajectory.duration, 2)} s${stale}`;
+  const keys = worst.flatMap(({ t }) => placeOfKey(solved, keyBefore(solved, t)) ?? []);
+  const places = keys.filter((place, idx) => place.file === file && isFirst(keys, place, idx));
+  return {
+    title: said.length === 0 ? `${length}, no limit is given` : `${length}: ${said.join(", ")}`,
+    ...(places.length > 0 ? { action: { does: "show", places } } : {}),
+  };
+}
+
+function isFirst(places: readonly Place[], { file, span }: Place, idx: number): boolean {
+  return places.findIndex((each) => each.file === file && each.span.start === span.start) === idx;
+}
+
+function keyBefore({ move }: Solved, t: number): number {
+  return move.keys.reduce((last, { time }, key) => (time <= t ? key : last), 0);
+}
+
+function findingLenses({ analysis, file }: View, span: Span, checked: boolean): Lens[] {
+  const found = findingsOf(analysis);
+  if (!checked && found.length === 0) return [];
+  const inOrder = COUNTED.flatMap(([severity]) => found.filter((each) => each.severity === severity));
+  const places = inOrder.map(({ place }) => place).filter((place) => place.file === file);
+  const title = countWords(found) || "no findings";
+  return [
+    { span, title, ...(places.length > 0 ? { action: { does: "show", places: places.slice(0, PLACES_CAP) } } : {}) },
+  ];
+}
+
+/** In the order of gravity, with the words for one and for more. */
+const COUNTED: readonly (readonly [Severity, string, string])[] = [
+  ["error", "error", "errors"],
+  ["warning", "warning", "warnings"],
+  ["information", "remark", "remarks"],
+  ["hint", "hint", "hints"],
+];
+
+/** `2 errors, 1 warning, 1 allowed`; empty for none. */
+function countWords(findings: readonly PlacedFinding[]): string {
+  const open = findings.filter(({ allowed }) => allowed === undefined);
+  const counted = COUNTED.flatMap(([severity, one, more]) => {
+    const count = open.filter((each) => each.severity === severity).length;
+    return count === 0 ? [] : [`${count} ${count === 1 ? one : more}`];
+  });
+  const allowed = findings.length - open.length;
+  return [...counted, ...(allowed > 0 ? [`${allowed} allowed`] : [])].join(", ");
+}
+
+/** One on each line that a key begins on. */
+function playLenses({ file, text }: View, solved: Solved): Lens[] {
+  const lenses: Lens[] = [];
+  let lineEnd = -1;
+  for (let key = 0; key < solved.move.keys.length && lenses.length < PLAY_LENSES_CAP; key += 1) {
+    const place = placeOfKey(solved, key);
+    if (place?.file !== file || place.span.start <= lineEnd) continue;
+    const rest = text.slice(place.span.start).search(/[\r\n]/);
+    lineEnd = rest < 0 ? text.length : place.span.start + rest;
+    const { time } = solved.move.keys[key];
+    lenses.push({ span: place.span, title: "Play from here", action: { does: "play", time } });
+  }
+  return lenses;
 }

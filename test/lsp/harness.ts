@@ -17,7 +17,7 @@ import {
   type PublishDiagnosticsParams,
   type Range,
 } from "vscode-languageserver-protocol/node.js";
-import type { TakeChangedParams } from "../../protocol/requests.ts";
+import type { InitializationOptions, TakeChangedParams } from "../../protocol/requests.ts";
 
 const SERVER = fileURLToPath(new URL("../../server/main-node.ts", import.meta.url));
 
@@ -74,6 +74,7 @@ export interface Client {
   readonly published: PublishDiagnosticsParams[];
   readonly refreshes: () => number;
   readonly hintRefreshes: () => number;
+  readonly lensRefreshes: () => number;
   readonly takeChanges: TakeChangedParams[];
   readonly log: string[];
   /** Resolves when `holds` does, looked at whenever something arrives; rejects after thirty seconds. */
@@ -86,6 +87,7 @@ export interface Client {
 export async function startServer(
   files: Readonly<Record<string, string>>,
   capabilities: ClientCapabilities = ABLE,
+  initializationOptions?: InitializationOptions,
 ): Promise<Client> {
   const folder = mkdtempSync(join(tmpdir(), "movewright-lsp-"));
   const write = (path: string, text: string) => {
@@ -105,6 +107,7 @@ export async function startServer(
   const takeChanges: TakeChangedParams[] = [];
   let refreshes = 0;
   let hintRefreshes = 0;
+  let lensRefreshes = 0;
   let wake: (() => void)[] = [];
   const arrived = () => {
     const woken = wake;
@@ -121,7 +124,11 @@ export async function startServer(
   });
   connection.onNotification("window/logMessage", (params: { message: string }) => void log.push(params.message));
   connection.onRequest("client/registerCapability", () => null);
-  connection.onRequest("workspace/codeLens/refresh", () => null);
+  connection.onRequest("workspace/codeLens/refresh", () => {
+    lensRefreshes += 1;
+    arrived();
+    return null;
+  });
   connection.onRequest("workspace/inlayHint/refresh", () => {
     hintRefreshes += 1;
     arrived();
@@ -139,6 +146,7 @@ export async function startServer(
     processId: process.pid,
     rootUri: null,
     capabilities,
+    initializationOptions,
     workspaceFolders: [{ uri: pathToFileURL(folder).toString(), name: "job" }],
   });
   const initialized = await Promise.race([asked, died]).catch((error: unknown) => {
@@ -202,6 +210,7 @@ export async function startServer(
     published,
     refreshes: () => refreshes,
     hintRefreshes: () => hintRefreshes,
+    lensRefreshes: () => lensRefreshes,
     takeChanges,
     log,
     until,

@@ -1,7 +1,7 @@
 import { formatQuantity, toDisplay, trimmed } from "../../../core/base/units.ts";
 import { aimAxes } from "../../../core/rig/aim-axes.ts";
 import type { MoveAxis, ResolvedMove } from "../../../core/motion/resolved-move.ts";
-import { dimensionOf } from "../key-table.ts";
+import { dimensionOf } from "../axis-dimension.ts";
 import type { Moment } from "./moment.ts";
 import { namesOf } from "./name-proposals.ts";
 import { USELESS, type Asked, type Proposal } from "./proposal.ts";

@@ -3,7 +3,7 @@ import { toDisplay, trimmed } from "../../../core/base/units.ts";
 import type { MoveAxis } from "../../../core/motion/resolved-move.ts";
 import { nodeAt } from "../../../core/syntax/locate.ts";
 import { entryOf, valueOf } from "../../../core/syntax/tree.ts";
-import { dimensionOf } from "../key-table.ts";
+import { dimensionOf } from "../axis-dimension.ts";
 import type { Asked } from "./proposal.ts";
 import type { Fields, Part, Shown } from "./written-snippet.ts";
 
