@@ -17,6 +17,7 @@ import { registerRefresh, type RefreshFlow } from "./refresh-flow.ts";
 import { PROGRAM_VERSION, type Session } from "./session.ts";
 import { registerSettings, type SettingsFlow } from "./settings-flow.ts";
 import { registerStage, type StageFlow } from "./stage-flow.ts";
+import { registerStatus, type StatusFlow } from "./status-flow.ts";
 
 /** Files whose changes on disk matter: our documents, the arms in URDF that rigs name, and meshes with what they name. */
 const WATCHED = [DOCUMENT_GLOB, "**/*.{urdf,URDF}", "**/*.{stl,STL,obj,OBJ,gltf,GLTF,glb,GLB,bin}"];
@@ -27,6 +28,7 @@ export function serve(connection: Connection, makePlatform: MakePlatform, engine
   let diagnostics: DiagnosticsFlow | undefined;
   let refresh: RefreshFlow | undefined;
   let stage: StageFlow | undefined;
+  let status: StatusFlow | undefined;
   let settings: SettingsFlow | undefined;
   const log = (line: string) => connection.console.error(line);
   /** A client that can't do what it said it can goes without. */
@@ -37,6 +39,7 @@ export function serve(connection: Connection, makePlatform: MakePlatform, engine
     diagnostics = registerDiagnostics(connection, session);
     refresh = registerRefresh(connection, session);
     stage = registerStage(connection, session);
+    status = registerStatus(connection, session);
     registerFeatures(connection, session);
     settings = registerSettings(connection, session, params.initializationOptions?.settings, everythingChanged);
     return {
@@ -82,6 +85,7 @@ export function serve(connection: Connection, makePlatform: MakePlatform, engine
     diagnostics?.textsChanged(dependents);
     refresh?.textsChanged(dependents);
     stage?.textsChanged(dependents);
+    status?.textsChanged(dependents);
   };
 
   /** For clients that watch no files: whatever changed on the disk since. */
