@@ -15,17 +15,18 @@ import {
   type TakeResult,
 } from "../protocol/requests.ts";
 import type { FromStage, StageState, ToStage } from "../protocol/stage.ts";
+import { revealPlace } from "./reveal-place.ts";
+import type { Ask } from "./server-link.ts";
 import { createReports } from "./stage-reports.ts";
 import { fillStagePanel, openStagePanel } from "./stage-panel.ts";
 
 export const STAGE_VIEW = "movewright.stage";
 
-/** Asks the language server. */
-type Ask = <Result>(method: string, params: object) => Promise<Result>;
-
 /** The stage beside the text: one panel, which shows one move and follows it. */
 export interface Stage extends vscode.Disposable, vscode.WebviewPanelSerializer {
   open(uri: string | undefined): void;
+  /** Opens the stage of a move and plays from a time of it [s]. */
+  playFrom(uri: string, time: number): void;
   takeChanged(uri: string): void;
   cursorMoved(editor: vscode.TextEditor): void;
   report(): Promise<StageState>;
@@ -35,6 +36,9 @@ export function createStage(context: vscode.ExtensionContext, ask: Ask): Stage {
   let panel: vscode.WebviewPanel | undefined;
   let shown: string | undefined;
   let asked = 0;
+  /** Where to play from as soon as the page runs and has the take. */
+  let wanted: { readonly uri: string; readonly time: number } | undefined;
+  let runs = false;
   const post = (message: ToStage) => void panel?.webview.postMessage(message);
   const reports = createReports((id) => post({ type: "report", id }));
 
@@ -44,17 +48,16 @@ export function createStage(context: vscode.ExtensionContext, ask: Ask): Stage {
     const turn = (asked += 1);
     const answer = await ask<TakeResult>(TAKE_REQUEST, params);
     // Only the answer to the newest question is shown.
-    if (turn === asked) post({ type: "take", answer });
+    if (turn !== asked) return;
+    post({ type: "take", answer });
+    if (!runs || wanted === undefined) return;
+    if (wanted.uri === params.uri) post({ type: "play", time: wanted.time });
+    wanted = undefined;
   };
 
   const reveal = async (params: PlaceOfParams) => {
     const place = await ask<PlaceOfResult>(PLACE_OF_REQUEST, params);
-    if (!place) return;
-    const { start, end } = place.range;
-    const selection = new vscode.Range(start.line, start.character, end.line, end.character);
-    const uri = vscode.Uri.parse(place.uri);
-    const open = vscode.window.visibleTextEditors.find((editor) => editor.document.uri.toString() === uri.toString());
-    await vscode.window.showTextDocument(uri, { selection, viewColumn: open?.viewColumn ?? vscode.ViewColumn.One });
+    if (place) await revealPlace(place);
   };
 
   const sendMesh = async (params: MeshParams) => {
@@ -65,6 +68,7 @@ export function createStage(context: vscode.ExtensionContext, ask: Ask): Stage {
 
   const receive = (message: FromStage) => {
     if (message.type === "ready") {
+      runs = true;
       shown ??= message.uri;
       run(sendTake());
     } else if (message.type === "mesh" && shown !== undefined) run(sendMesh({ uri: shown, mesh: message.mesh }));
@@ -76,25 +80,36 @@ export function createStage(context: vscode.ExtensionContext, ask: Ask): Stage {
 
   const adopt = (given: vscode.WebviewPanel) => {
     panel = given;
+    runs = false;
     fillStagePanel(given, context.extensionUri);
     given.webview.onDidReceiveMessage((raw: unknown) => {
       const message = readFromStage(raw);
       if (message) receive(message);
     });
+    given.onDidChangeViewState(() => {
+      // The editor lets go of a page that is hidden, and what is sent to it is lost.
+      if (panel === given && !given.visible) runs = false;
+    });
     given.onDidDispose(() => {
-      if (panel === given) panel = shown = undefined;
+      if (panel === given) panel = shown = wanted = undefined;
       reports.closed();
     });
   };
 
+  const open = (uri: string | undefined) => {
+    if (uri === undefined) return;
+    shown = uri;
+    if (panel) {
+      panel.reveal(undefined, true);
+      run(sendTake());
+    } else adopt(openStagePanel(STAGE_VIEW, context.extensionUri));
+  };
+
   return {
-    open(uri) {
-      if (uri === undefined) return;
-      shown = uri;
-      if (panel) {
-        panel.reveal(undefined, true);
-        run(sendTake());
-      } else adopt(openStagePanel(STAGE_VIEW, context.extensionUri));
+    open,
+    playFrom(uri, time) {
+      wanted = { uri, time };
+      open(uri);
     },
     takeChanged(uri) {
       if (uri === shown && panel) run(sendTake());

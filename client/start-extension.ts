@@ -3,6 +3,7 @@ import type { BaseLanguageClient } from "vscode-languageclient";
 import { OPEN_STAGE_COMMAND, TAKE_CHANGED, type TakeChangedParams } from "../protocol/requests.ts";
 import type { MovewrightApi } from "./api.ts";
 import { answerFileRequests } from "./file-requests.ts";
+import { registerLensCommands } from "./lens-commands.ts";
 import { watchServer } from "./server-health.ts";
 import type { Ask } from "./server-link.ts";
 import { createStage, STAGE_VIEW } from "./stage.ts";
@@ -23,6 +24,7 @@ export function startExtension(context: vscode.ExtensionContext, client: BaseLan
     answerFileRequests(client),
     client.onNotification(TAKE_CHANGED, ({ uri }: TakeChangedParams) => stage.takeChanged(uri)),
     stage,
+    registerLensCommands(stage, ask),
     health,
     status,
     vscode.window.registerWebviewPanelSerializer(STAGE_VIEW, stage),

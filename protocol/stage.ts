@@ -113,6 +113,8 @@ export type ToStage =
   | { readonly type: "take"; readonly answer: StageAnswer }
   /** The cursor stands in a key, or left all keys: move the playhead there. */
   | { readonly type: "playhead"; readonly time: number; readonly key: number }
+  /** A person asked to play the take from there [s]. */
+  | { readonly type: "play"; readonly time: number }
   | { readonly type: "mesh"; readonly mesh: StageMeshAnswer }
   /** Asks for a `state` answer; the tests use it. */
   | { readonly type: "report"; readonly id: number };

@@ -8,6 +8,7 @@ describe("messages to the stage", () => {
     assert.ok(isToStage({ type: "take", answer: { take: smallTake() } }));
     assert.ok(isToStage({ type: "take", answer: { problem: { uri: "a", version: 1, message: "m", findings: [] } } }));
     assert.ok(isToStage({ type: "playhead", time: 1.5, key: 2 }));
+    assert.ok(isToStage({ type: "play", time: 0 }));
     assert.ok(isToStage({ type: "report", id: 1 }));
     assert.ok(isToStage({ type: "mesh", mesh: { file: "a.stl", data: "", stamp: "1" } }));
   });
@@ -21,6 +22,7 @@ describe("messages to the stage", () => {
     );
     assert.ok(!isToStage({ type: "take", answer: { take: { uri: 4 } } }));
     assert.ok(!isToStage({ type: "playhead", time: NaN, key: 2 }));
+    assert.ok(!isToStage({ type: "play", time: "0" }));
     assert.ok(!isToStage({ type: "mesh", mesh: ["a.stl"] }));
   });
 });

@@ -35,6 +35,7 @@ export function isToStage(data: unknown): data is ToStage {
   if (!isRecord(data)) return false;
   if (data.type === "report") return Number.isInteger(data.id);
   if (data.type === "playhead") return Number.isFinite(data.time) && Number.isInteger(data.key);
+  if (data.type === "play") return Number.isFinite(data.time);
   if (data.type === "mesh") return isRecord(data.mesh) && typeof data.mesh.file === "string";
   if (data.type !== "take" || !isRecord(data.answer)) return false;
   const { take, problem } = data.answer;

@@ -129,6 +129,16 @@ export function startStage(body: HTMLElement, bridge: Bridge, clock: Clock): voi
     player.seek(time);
   }
 
+  /** Somebody asked for it: it plays where motion is to be reduced, too. */
+  function playFrom(time: number): void {
+    const { open } = shown;
+    if (!open) return;
+    goTo(time);
+    chooseKey(keyPassed(player.time, open.keyTimes));
+    // From the end there is nothing left to play; the player would begin again.
+    if (player.time < open.stage.duration) player.play();
+  }
+
   function chooseKey(key: number): void {
     keeper.keep({ key });
     pictures.chooseKey(key);
@@ -216,6 +226,7 @@ export function startStage(body: HTMLElement, bridge: Bridge, clock: Clock): voi
     if (message.type === "take") take(message.answer);
     else if (message.type === "mesh") meshes.receive(message.mesh);
     else if (message.type === "report") bridge.send({ type: "state", id: message.id, state: report() });
+    else if (message.type === "play") playFrom(message.time);
     else if (shown.open) {
       chooseKey(message.key);
       goTo(message.time);

@@ -125,7 +125,9 @@ function playLenses({ file, text }: View, solved: Solved): Lens[] {
     const rest = text.slice(place.span.start).search(/[\r\n]/);
     lineEnd = rest < 0 ? text.length : place.span.start + rest;
     const { time } = solved.move.keys[key];
-    lenses.push({ span: place.span, title: "Play from here", action: { does: "play", time } });
+    // At the end there is nothing left to play.
+    if (time < solved.trajectory.duration)
+      lenses.push({ span: place.span, title: "Play from here", action: { does: "play", time } });
   }
   return lenses;
 }

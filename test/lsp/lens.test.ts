@@ -38,12 +38,12 @@ describe("code lenses", () => {
    */
   const PEAKS = "speed 70 % of 0.4 m/s (slide, 2 s), acceleration";
 
-  it("open the stage, tell peaks and findings, and play from each key", async () => {
+  it("open the stage, tell peaks and findings, and play from each key but the last", async () => {
     await client.open(PATH, MOVE);
     const lenses = await shown(client, PATH);
     assert.deepEqual(
       lenses.map(({ line, title }) => `${line}: ${title.split(":")[0]}`),
-      ["0: Open stage", "0: 6 s", "0: no findings", "7: Play from here", "12: Play from here", "15: Play from here"],
+      ["0: Open stage", "0: 6 s", "0: no findings", "7: Play from here", "12: Play from here"],
     );
     const peaks = lenses[1].title;
     assert.ok(peaks.startsWith(`6 s: ${PEAKS}`), peaks);
@@ -52,7 +52,7 @@ describe("code lenses", () => {
     assert.deepEqual(lenses[0].lens.command?.arguments, [client.uri(PATH)]);
     assert.deepEqual(
       lenses.slice(3).map(({ lens }) => [lens.command?.command, lens.command?.arguments]),
-      [0, 4, 6].map((time) => ["movewright.playFrom", [client.uri(PATH), time]]),
+      [0, 4].map((time) => ["movewright.playFrom", [client.uri(PATH), time]]),
     );
   });
 
@@ -60,7 +60,7 @@ describe("code lenses", () => {
     await client.open("moves/a.move.json", MOVE_JSON);
     const found = await titles(client, "moves/a.move.json");
     assert.ok(found[1].startsWith(`1: 4 s: ${PEAKS}`), found[1]);
-    assert.deepEqual(found.slice(3), ["8: Play from here", "9: Play from here"]);
+    assert.deepEqual(found.slice(3), ["8: Play from here"]);
     await client.change("moves/a.move.json", MOVE_JSON.replace(/\s+/g, " "), 2);
     assert.deepEqual((await titles(client, "moves/a.move.json")).slice(3), ["0: Play from here"]);
     await client.close("moves/a.move.json");

@@ -50,6 +50,18 @@ describe("the stage plays", () => {
     assert.ok(changedPixels(before, await photograph(tab.page), box) > 400);
   });
 
+  it("plays from a time that somebody asks for, where motion is to be reduced too", async () => {
+    await tab.page.emulateMedia({ reducedMotion: "reduce" });
+    await tab.send({ type: "play", time: 4.4 });
+    const state = await tab.until(({ playing, time }) => playing && time > 4.5);
+    assert.ok(state.time < take.duration);
+    // Asked again while it plays, it goes back there and plays on.
+    await tab.send({ type: "play", time: 1 });
+    await tab.until(({ playing, time }) => playing && time > 1 && time < 4);
+    await tab.send({ type: "play", time: take.duration });
+    await tab.until(({ playing, time }) => !playing && time === take.duration);
+  });
+
   it("draws nothing while nothing changes, and each picture while it plays", async () => {
     await tab.page.waitForTimeout(200);
     const resting = (await tab.state()).pictures;
