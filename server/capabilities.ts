@@ -24,10 +24,14 @@ export function serverCapabilities(client: ClientAbilities): ServerCapabilities 
     inlayHintProvider: true,
     documentSymbolProvider: { label: "Movewright" },
     documentLinkProvider: {},
-    codeActionProvider: {
-      codeActionKinds: [CodeActionKind.QuickFix, CodeActionKind.RefactorRewrite],
-      resolveProvider: client.resolvesActionEdits,
-    },
+    ...(client.takesActions
+      ? {
+          codeActionProvider: {
+            codeActionKinds: [CodeActionKind.QuickFix, CodeActionKind.RefactorRewrite],
+            resolveProvider: client.resolvesActionEdits,
+          },
+        }
+      : {}),
     codeLensProvider: { resolveProvider: true },
     ...(client.pullsDiagnostics
       ? {

@@ -9,15 +9,17 @@ export function clientAbilities(
   capabilities: ClientCapabilities,
   { commands = [] }: InitializationOptions = {},
 ): ClientAbilities {
-  const { textDocument, workspace } = capabilities;
+  const { textDocument, window, workspace } = capabilities;
   return {
     pullsDiagnostics: textDocument?.diagnostic !== undefined && workspace?.diagnostics?.refreshSupport === true,
     refreshesLenses: workspace?.codeLens?.refreshSupport === true,
     refreshesInlayHints: workspace?.inlayHint?.refreshSupport === true,
     watchesFiles: workspace?.didChangeWatchedFiles?.dynamicRegistration === true,
     tellsFolders: workspace?.workspaceFolders === true,
+    showsProgress: window?.workDoneProgress === true,
     asksSettings: workspace?.configuration === true,
     registersSettings: workspace?.didChangeConfiguration?.dynamicRegistration === true,
+    takesActions: textDocument?.codeAction?.codeActionLiteralSupport !== undefined,
     resolvesActionEdits: textDocument?.codeAction?.resolveSupport?.properties.includes("edit") === true,
     showsDisabledActions: textDocument?.codeAction?.disabledSupport === true,
     nestsSymbols: textDocument?.documentSymbol?.hierarchicalDocumentSymbolSupport === true,

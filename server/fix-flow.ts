@@ -1,146 +1,86 @@
-import { CodeActionKind, type CodeAction, type Connection, type WorkspaceEdit } from "vscode-languageserver";
-import type { TextCure } from "../core/base/problem.ts";
-import type { FileId, Span } from "../core/base/span.ts";
-import type { Fit } from "../core/motion/retime-fit.ts";
-import { createClearings } from "./clear-flow.ts";
+import type { CodeAction, Connection, WorkspaceEdit } from "vscode-languageserver";
+import type { ActionPlace, ActionSource, EditOf, OfferedAction, Tells } from "./action-source.ts";
+import { createCures } from "./cure-flow.ts";
 import { fileOfUri } from "./file-uri.ts";
 import { toSpan } from "./from-lsp.ts";
 import { guarded } from "./guard.ts";
 import { createRetimings } from "./retime-flow.ts";
-import { createRewrites, type RewriteRef } from "./rewrite-flow.ts";
-import { curesOf, findingsTouching, offerStretch, writeStretch, type StretchOffer } from "./service/fixes.ts";
-import type { Stretch } from "./service/stretch-search.ts";
-import { findingsOf, type View } from "./service/view.ts";
+import { createRewrites } from "./rewrite-flow.ts";
+import type { View } from "./service/view.ts";
 import type { Session } from "./session.ts";
-import { toDiagnostic, toRange } from "./to-lsp.ts";
+import { toRange } from "./to-lsp.ts";
 import { solvedViewOf } from "./views.ts";
 
-/** Most findings of one place for which a cure is searched: each search plans the move many times. */
-const SEARCHES_CAP = 3;
-
-/** What an action carries until it is resolved: a stretch found for a finding, a way to retime the move, another way to write. */
-type ActionData = {
+/** What an action carries until it is resolved. */
+interface ActionData {
   readonly uri: string;
   /** Of the text that the action was made for. */
   readonly version: number | null;
-} & (
-  { readonly finding: number; readonly stretch: Stretch } | { readonly fit: Fit } | { readonly rewrite: RewriteRef }
-);
+  /** Which source of actions knows it, and by what. */
+  readonly source: string;
+  readonly ref: unknown;
+}
 
 /**
- * Code actions: the cures that findings bring, more time for an axis that is too fast, another value for what comes too near to
- * something, new times for the whole move.
+ * Code actions, each sort from a source of its own. A client that takes no actions but commands is offered none: an edit
+ * would have to be made by the server behind its back.
  */
 export function registerFixes(connection: Connection, session: Session): void {
-  const { log, texts } = session;
-  // Editors ask at every move of the cursor: what was found for an analysis is kept with it.
-  const offers = new WeakMap<object, Map<number, StretchOffer | undefined>>();
+  const { client, log, texts } = session;
+  if (!client.takesActions) return;
 
-  const offerOf = async (view: View, id: number): Promise<StretchOffer | undefined> => {
-    const known = offers.get(view.analysis) ?? new Map<number, StretchOffer | undefined>();
-    offers.set(view.analysis, known);
-    if (known.has(id)) return known.get(id);
-    const stillNew = () => session.analyses.current(view.file)?.analysis === view.analysis;
-    const outcome = await session.run(offerStretch(view, findingsOf(view.analysis)[id]), "asked", stillNew);
-    if (outcome.state === "failed") throw outcome.error;
-    if (outcome.state === "done") known.set(id, outcome.value);
-    return outcome.state === "done" ? outcome.value : undefined;
-  };
-
-  const editOf = (file: FileId, edits: TextCure["edits"]): WorkspaceEdit | undefined => {
+  const editOf: EditOf = (file, edits) => {
     const document = texts.document(file);
     if (!document) return undefined;
     const changes = edits.map(({ span, text }) => ({ range: toRange(document, span), newText: text }));
     return { changes: { [texts.uri(file)]: changes } };
   };
-
-  const retimings = createRetimings(connection, session, editOf);
-  const clearings = createClearings(session);
-  const rewrites = createRewrites(connection, session, editOf);
-
-  const stretchEdit = async (view: View, finding: number, stretch: Stretch): Promise<WorkspaceEdit | undefined> => {
-    const trial = (text: string) => session.analyses.trial(view.file, text);
-    const edits = await writeStretch(view, findingsOf(view.analysis)[finding], stretch, trial);
-    return edits && editOf(view.file, edits);
+  /** In the order in which they are listed. */
+  const sources: Readonly<Record<string, ActionSource<unknown>>> = {
+    cures: untyped(createCures(session, editOf)),
+    retimings: untyped(createRetimings(connection, session, editOf)),
+    rewrites: untyped(createRewrites(connection, session, editOf)),
   };
+  const editFrom = (source: string, view: View, ref: unknown, tells: Tells): Promise<WorkspaceEdit | undefined> =>
+    Object.hasOwn(sources, source) ? sources[source].edit(view, ref, tells) : Promise.resolve(undefined);
 
   /** The action as the client takes it: its edit made when it is asked for, or at once. */
-  const lazily = async (
-    action: CodeAction,
-    data: ActionData,
-    edit: () => Promise<WorkspaceEdit | undefined>,
+  const finished = async (
+    source: string,
+    { view }: ActionPlace,
+    { action, ref }: OfferedAction<unknown>,
   ): Promise<CodeAction[]> => {
-    if (session.client.resolvesActionEdits) return [{ ...action, data }];
-    const made = await edit();
-    return made ? [{ ...action, edit: made }] : [];
-  };
-
-  const findingActions = async (view: View, uri: string, span: Span): Promise<CodeAction[]> => {
-    const document = texts.document(view.file);
-    if (!document) return [];
-    const actions: CodeAction[] = [];
-    let searches = 0;
-    for (const { id, finding } of findingsTouching(view, span)) {
-      const diagnostics = [toDiagnostic(texts, document, finding, session.findingsPage)];
-      const base = { kind: CodeActionKind.QuickFix, diagnostics };
-      for (const fix of curesOf(finding)) {
-        const edit = editOf(fix.file, fix.edits);
-        if (edit) actions.push({ ...base, title: fix.title, edit, isPreferred: finding.cures.length === 1 });
-      }
-      if (searches >= SEARCHES_CAP || !view.solved || view.solved.stale) continue;
-      const clearing = clearings.offers(view, id);
-      if (clearing) {
-        searches += 1;
-        for (const { title, edits } of await clearing) {
-          const edit = editOf(view.file, edits);
-          if (edit) actions.push({ ...base, title, edit });
-        }
-        continue;
-      }
-      const offer = await offerOf(view, id);
-      if (!offer) continue;
-      searches += 1;
-      const { stretch, title } = offer;
-      const data: ActionData = { uri, finding: id, stretch, version: texts.version(view.file) ?? null };
-      actions.push(...(await lazily({ ...base, title }, data, () => stretchEdit(view, id, stretch))));
+    if (ref === undefined) return [action];
+    if (client.resolvesActionEdits) {
+      const version = texts.version(view.file) ?? null;
+      const data: ActionData = { uri: texts.uri(view.file), version, source, ref };
+      return [{ ...action, data }];
     }
-    return actions;
+    const edit = await editFrom(source, view, ref, "silent");
+    return edit ? [{ ...action, edit }] : [];
   };
 
-  const retimeActions = async (view: View, uri: string, span: Span, wants: (kind: string) => boolean) => {
-    const made = await retimings.actions(view, span, wants);
-    const version = texts.version(view.file) ?? null;
-    const lazy = made.map(({ fit, action }) => lazily(action, { uri, fit, version }, () => retimings.edit(view, fit)));
-    return (await Promise.all(lazy)).flat();
-  };
-
-  const rewriteActions = async (view: View, uri: string, span: Span): Promise<CodeAction[]> => {
-    const version = texts.version(view.file) ?? null;
-    const made: CodeAction[] = [];
-    for (const { ref, action } of rewrites.actions(view, span)) {
-      if (action.disabled) made.push(action);
-      else
-        made.push(...(await lazily(action, { uri, rewrite: ref, version }, () => rewrites.edit(view, ref, "silent"))));
-    }
-    return made;
+  const actionsAt = async (place: ActionPlace): Promise<CodeAction[]> => {
+    // Searches of one source go on while another answers: together they wait no longer than the slowest.
+    const listed = await Promise.all(
+      Object.entries(sources).map(async ([name, source]) => {
+        const offered = await source.actions(place);
+        return (await Promise.all(offered.map((one) => finished(name, place, one)))).flat();
+      }),
+    );
+    return listed.flat();
   };
 
   connection.onCodeAction((params, token) =>
     guarded("code actions", log, token, async () => {
-      const { uri } = params.textDocument;
-      const file = fileOfUri(uri);
+      const file = fileOfUri(params.textDocument.uri);
       const view = await solvedViewOf(session, file);
       const document = texts.document(file);
       if (!view || !document) return null;
       const { only } = params.context;
       const wants = (kind: string): boolean =>
         !only || only.some((one) => one === "" || `${kind}.`.startsWith(`${one}.`));
-      const span = toSpan(document, params.range);
-      return [
-        ...(wants(CodeActionKind.QuickFix) ? await findingActions(view, uri, span) : []),
-        ...(await retimeActions(view, uri, span, wants)),
-        ...(wants(CodeActionKind.RefactorRewrite) ? await rewriteActions(view, uri, span) : []),
-      ];
+      return actionsAt({ view, document, span: toSpan(document, params.range), wants, only });
     }),
   );
 
@@ -151,12 +91,13 @@ export function registerFixes(connection: Connection, session: Session): void {
       const file = fileOfUri(data.uri);
       const view = await solvedViewOf(session, file);
       if (!view || (texts.version(file) ?? null) !== data.version) return action;
-      const edit = await ("stretch" in data
-        ? stretchEdit(view, data.finding, data.stretch)
-        : "rewrite" in data
-          ? rewrites.edit(view, data.rewrite, "tells")
-          : retimings.edit(view, data.fit));
+      const edit = await editFrom(data.source, view, data.ref, "tells");
       return edit ? { ...action, edit } : action;
     }),
   );
+}
+
+/** A reference comes back from the client to the source that gave it. */
+function untyped<Ref>(source: ActionSource<Ref>): ActionSource<unknown> {
+  return { actions: source.actions, edit: (view, ref, tells) => source.edit(view, ref as Ref, tells) };
 }

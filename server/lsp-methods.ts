@@ -48,7 +48,10 @@ const REQUESTS: MethodGroup["rows"] = {
   "textDocument/documentSymbol": yes("documentSymbolProvider", "nested, or flat for clients that don't nest"),
   "textDocument/documentLink": yes("documentLinkProvider", "files that a document names"),
   "documentLink/resolve": no("documentLinkProvider.resolveProvider", "links come whole"),
-  "textDocument/codeAction": yes("codeActionProvider", "cures of findings, new times for a move"),
+  "textDocument/codeAction": able(
+    "codeActionProvider",
+    "cures of findings, other ways to write; nothing for clients that take commands alone (no `codeActionLiteralSupport`)",
+  ),
   "codeAction/resolve": able("codeActionProvider.resolveProvider", "for edits that take time to be solved"),
   "textDocument/codeLens": yes("codeLensProvider", "peaks, findings, uses; to play where the client can"),
   "codeLens/resolve": yes("codeLensProvider.resolveProvider", "peaks of a move, the move that needs an axis most"),
@@ -105,7 +108,7 @@ const NOTIFICATIONS: MethodGroup["rows"] = {
   "workspace/didCreateFiles": no(`${FILES}.didCreate`, "watched files tell it, whoever made them"),
   "workspace/didRenameFiles": no(`${FILES}.didRename`, "watched files tell it, whoever renamed them"),
   "workspace/didDeleteFiles": no(`${FILES}.didDelete`, "watched files tell it, whoever deleted them"),
-  "window/workDoneProgress/cancel": never("no progress is shown"),
+  "window/workDoneProgress/cancel": always("documents that are not open rest until something changes or it is asked for"),
   "notebookDocument/didOpen": no("notebookDocumentSync", NO_NOTEBOOKS),
   "notebookDocument/didChange": no("notebookDocumentSync", NO_NOTEBOOKS),
   "notebookDocument/didSave": no("notebookDocumentSync", NO_NOTEBOOKS),
@@ -126,15 +129,15 @@ const SERVER_REQUESTS: MethodGroup["rows"] = {
   "workspace/applyEdit": never("edits are answers to what the client asks"),
   "window/showMessageRequest": never("the server asks people nothing"),
   "window/showDocument": never("the client opens what it wants"),
-  "window/workDoneProgress/create": never("not yet"),
+  "window/workDoneProgress/create": sentIfAble("when documents that are not open take long to be checked"),
 };
 
 const SERVER_NOTIFICATIONS: MethodGroup["rows"] = {
-  "textDocument/publishDiagnostics": sent("to clients that don't pull"),
+  "textDocument/publishDiagnostics": sent("to clients that don't pull, of documents that are not open too"),
   "window/logMessage": sent("faults of the program"),
   "window/showMessage": sent("when no times fit the limits, and of a setting that is none"),
   "telemetry/event": never("nothing is collected"),
-  "$/progress": sent("findings of the workspace in parts, where the client asks for parts"),
+  "$/progress": sent("findings of the workspace in parts, where the client asks for parts; how far its check is"),
   "$/cancelRequest": never("what the server asks is answered soon"),
   "$/logTrace": never("`window/logMessage` tells of faults; all else is in the diagnostics"),
 };

@@ -1,8 +1,7 @@
-import { CodeActionKind, type CodeAction, type Connection, type WorkspaceEdit } from "vscode-languageserver";
-import type { TextCure } from "../core/base/problem.ts";
-import type { FileId, Span } from "../core/base/span.ts";
+import { CodeActionKind, type Connection } from "vscode-languageserver";
 import { retimeText, type NotRetimed, type Retimed } from "../core/edit/retime-text.ts";
 import type { Fit } from "../core/motion/retime-fit.ts";
+import type { ActionSource, EditOf, OfferedAction } from "./action-source.ts";
 import type { Urgency } from "./scheduler.ts";
 import { documentToRetime, retimeOffers, retimeTitle } from "./service/retime-actions.ts";
 import type { View } from "./service/view.ts";
@@ -16,24 +15,8 @@ const PATIENCE_MS = 400;
 
 type Outcome = Retimed | NotRetimed | undefined;
 
-/** An action, and how its edit is made when it is asked for. */
-export interface RetimeAction {
-  readonly fit: Fit;
-  readonly action: CodeAction;
-}
-
-export interface Retimings {
-  /** Actions that are offered at a place of a document; of kinds that are wanted. */
-  actions(view: View, span: Span, wants: (kind: string) => boolean): Promise<RetimeAction[]>;
-  /** The edit of one, solved now if need be; where there is none the user is told why. */
-  edit(view: View, fit: Fit): Promise<WorkspaceEdit | undefined>;
-}
-
-export function createRetimings(
-  connection: Connection,
-  session: Session,
-  editOf: (file: FileId, edits: TextCure["edits"]) => WorkspaceEdit | undefined,
-): Retimings {
+/** New times for the whole move: as the cure of findings, or where the name `keys` stands. */
+export function createRetimings(connection: Connection, session: Session, editOf: EditOf): ActionSource<Fit> {
   // Editors ask at every move of the cursor: each move is solved once for each analysis.
   const begun = new WeakMap<object, Map<Fit, Promise<Outcome>>>();
 
@@ -56,12 +39,11 @@ export function createRetimings(
   };
 
   return {
-    async actions(view, span, wants) {
-      const document = session.texts.document(view.file);
-      const actions: RetimeAction[] = [];
+    async actions({ view, document, span, wants }) {
+      const actions: OfferedAction<Fit>[] = [];
       for (const offer of retimeOffers(view, span)) {
         const kind = offer.reason === "findings" ? CodeActionKind.QuickFix : CodeActionKind.RefactorRewrite;
-        if (!document || !wants(kind)) continue;
+        if (!wants(kind)) continue;
         const known = await beforehand(view, offer.fit);
         // Without a second question there is no time to find what is not known yet.
         if (!known && !session.client.resolvesActionEdits) continue;
@@ -71,16 +53,16 @@ export function createRetimings(
           toDiagnostic(session.texts, document, finding, session.findingsPage),
         );
         const action = { title, kind, ...(diagnostics.length > 0 ? { diagnostics } : {}) };
-        actions.push({ fit: offer.fit, action });
+        actions.push({ ref: offer.fit, action });
       }
       return actions;
     },
-    async edit(view, fit) {
+    async edit(view, fit, tells) {
       const retimed = await solve(view, fit, "asked");
       if (!retimed) return undefined;
       const written = retimed.status === "retimed" ? retimed.written : retimed;
       if ("edits" in written) return editOf(view.file, written.edits);
-      connection.window.showInformationMessage(written.reason);
+      if (tells === "tells") connection.window.showInformationMessage(written.reason);
       return undefined;
     },
   };

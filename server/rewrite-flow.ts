@@ -1,8 +1,7 @@
-import { CodeActionKind, type CodeAction, type Connection, type WorkspaceEdit } from "vscode-languageserver";
-import type { TextCure } from "../core/base/problem.ts";
-import type { FileId, Span } from "../core/base/span.ts";
-import type { Rewriting } from "../core/edit/field-edits.ts";
-import { provenEdits, rewritesAt, type Rewrite } from "./service/rewrites.ts";
+import { CodeActionKind, type CodeAction, type Connection } from "vscode-languageserver";
+import type { Span } from "../core/base/span.ts";
+import type { ActionSource, EditOf } from "./action-source.ts";
+import { provenEdits, rewritesAt, type Proven, type Rewrite } from "./service/rewrites.ts";
 import type { View } from "./service/view.ts";
 import type { Session } from "./session.ts";
 
@@ -12,55 +11,59 @@ export interface RewriteRef {
   readonly span: Span;
 }
 
-/** An action, and how it is found again; a disabled one has no edit. */
-export interface RewriteAction {
-  readonly ref: RewriteRef;
-  readonly action: CodeAction;
-}
-
-export interface Rewrites {
-  /** Actions that are offered where `span` begins. */
-  actions(view: View, span: Span): readonly RewriteAction[];
-  /** The edit of one, once the edited text has been analysed where the action says what stays; else the user is told why not. */
-  edit(view: View, ref: RewriteRef, tells: "tells" | "silent"): Promise<WorkspaceEdit | undefined>;
-}
+/** How long the offer of what is proven beforehand waits for it; what comes later is there for the next one [ms]. */
+const PATIENCE_MS = 400;
 
 /** Other ways to write what stands at the cursor: keys of a move, and quantities of any document. */
-export function createRewrites(
-  connection: Connection,
-  session: Session,
-  editOf: (file: FileId, edits: TextCure["edits"]) => WorkspaceEdit | undefined,
-): Rewrites {
+export function createRewrites(connection: Connection, session: Session, editOf: EditOf): ActionSource<RewriteRef> {
   // Editors ask at every move of the cursor: what was proven for a text stays so.
-  const known = new WeakMap<object, Map<string, Promise<Rewriting>>>();
-  const proven = (view: View, rewrite: Rewrite): Promise<Rewriting> => {
-    const made = known.get(view.analysis) ?? new Map<string, Promise<Rewriting>>();
+  const known = new WeakMap<object, Map<string, Promise<Proven>>>();
+  const proven = (view: View, rewrite: Rewrite): Promise<Proven> => {
+    const made = known.get(view.analysis) ?? new Map<string, Promise<Proven>>();
     known.set(view.analysis, made);
     const name = JSON.stringify([rewrite.ways, rewrite.proofs]);
     const proving = made.get(name) ?? provenEdits(view, rewrite, (text) => session.analyses.trial(view.file, text));
     made.set(name, proving);
     return proving;
   };
+  /** What is known of a rewrite when it is offered; an editor that does not ask again is told all there is to say at once. */
+  const beforehand = (view: View, rewrite: Rewrite): Promise<Proven | undefined> => {
+    if (rewrite.disabled !== undefined) return Promise.resolve(undefined);
+    if (!session.client.resolvesActionEdits) return proven(view, rewrite);
+    if (!rewrite.beforehand) return Promise.resolve(undefined);
+    const patience = new Promise<undefined>((resolve) => setTimeout(() => resolve(undefined), PATIENCE_MS));
+    return Promise.race([proven(view, rewrite), patience]);
+  };
   return {
-    actions(view, span) {
-      return rewritesAt(view, span)
-        .filter(({ disabled }) => disabled === undefined || session.client.showsDisabledActions)
-        .map((rewrite) => ({ ref: { id: rewrite.id, span }, action: actionOf(rewrite) }));
+    async actions({ view, span, wants }) {
+      const all = wants(CodeActionKind.RefactorRewrite) ? rewritesAt(view, span) : [];
+      const offered = await Promise.all(
+        all.map(async (rewrite) => {
+          const action = actionOf(rewrite, await beforehand(view, rewrite));
+          return action.disabled ? { action } : { action, ref: { id: rewrite.id, span } };
+        }),
+      );
+      return offered.filter(({ action }) => !action.disabled || session.client.showsDisabledActions);
     },
     async edit(view, { id, span }, tells) {
       const rewrite = rewritesAt(view, span).find((one) => one.id === id);
       if (!rewrite || rewrite.disabled !== undefined) return undefined;
       const made = await proven(view, rewrite);
-      if ("edits" in made) return editOf(view.file, made.edits);
-      if (tells === "tells") {
-        connection.window.showInformationMessage(`"${rewrite.title}" was not done: ${made.refusal}.`);
+      const note = "refusal" in made ? `was not done: ${made.refusal}` : made.note && `was done: ${made.note}`;
+      if (tells === "tells" && note !== undefined) {
+        connection.window.showInformationMessage(`"${rewrite.title}" ${note}.`);
       }
-      return undefined;
+      return "edits" in made ? editOf(view.file, made.edits) : undefined;
     },
   };
 }
 
-function actionOf({ title, disabled }: Rewrite): CodeAction {
-  const action = { title, kind: CodeActionKind.RefactorRewrite };
-  return disabled === undefined ? action : { ...action, disabled: { reason: disabled } };
+function actionOf({ title, disabled }: Rewrite, known: Proven | undefined): CodeAction {
+  const kind = CodeActionKind.RefactorRewrite;
+  const reason = disabled ?? (known && "refusal" in known ? capital(`${known.refusal}.`) : undefined);
+  if (reason !== undefined) return { title, kind, disabled: { reason } };
+  const note = known && "note" in known ? known.note : undefined;
+  return { title: note === undefined ? title : `${title} (${note})`, kind };
 }
+
+const capital = (words: string): string => words.charAt(0).toUpperCase() + words.slice(1);

@@ -1,6 +1,7 @@
 import type { FileId } from "../core/base/span.ts";
 import type { Settings } from "../protocol/settings.ts";
 import type { Analyses } from "./analyses.ts";
+import type { Background } from "./diagnostics-background.ts";
 import type { MeshFiles } from "./mesh-files.ts";
 import type { Scheduler } from "./scheduler.ts";
 import type { Signal } from "./signal.ts";
@@ -20,6 +21,8 @@ export interface Session {
   readonly names: ReadNames;
   /** Reference page of findings, where the client ships one. */
   readonly findingsPage: string | undefined;
+  /** Checks of documents that are not open. */
+  readonly background: Background;
   readonly client: ClientAbilities;
   /** Fires when a text, the settings or the folders changed. */
   readonly changed: Signal;
@@ -38,9 +41,13 @@ export interface ClientAbilities {
   readonly refreshesInlayHints: boolean;
   readonly watchesFiles: boolean;
   readonly tellsFolders: boolean;
+  /** Shows progress that the server begins. */
+  readonly showsProgress: boolean;
   readonly asksSettings: boolean;
   /** Tells that settings changed only when the server registers for it. */
   readonly registersSettings: boolean;
+  /** Takes code actions; older ones take commands alone. */
+  readonly takesActions: boolean;
   readonly resolvesActionEdits: boolean;
   /** Shows code actions that can't be done, with the reason. */
   readonly showsDisabledActions: boolean;

@@ -1,30 +1,25 @@
 import type { TextCure } from "../../core/base/problem.ts";
 import type { Task } from "../../core/base/task.ts";
-import { analyse } from "../../core/checks/analyse.ts";
-import type { Analysis } from "../../core/checks/analysis.ts";
 import type { PlacedFinding } from "../../core/checks/finding.ts";
 import { applyEdits } from "../../core/edit/apply-edits.ts";
 import { roundAway, valueStep } from "../../core/edit/rounded-value.ts";
 import { passVariant } from "../../core/motion/pass-variant.ts";
 import { planTrajectory } from "../../core/motion/plan.ts";
-import {
-  groundOf,
-  isOneLess,
-  lookAt,
-  missingAmong,
-  nearsOf,
-  reachOf,
-  sourcesWith,
-  type Ground,
-} from "./clear-ground.ts";
-import { valueEdit, valuesAround, type StatedValue } from "./clear-values.ts";
-import { clearTitle } from "./clear-words.ts";
-import { findingsOf, type View } from "./view.ts";
+import { groundOf, lookAt, missingAmong, type Ground } from "./clear-ground.ts";
+import { outcomeOf } from "./clear-outcome.ts";
+import { proveClear, type Proof } from "./clear-proof.ts";
+import { valueEdit, valuesAround, type Counting, type StatedValue } from "./clear-values.ts";
+import { changeTitle, cureTitle } from "./clear-words.ts";
+import { OF_SPACE } from "./near.ts";
+import { segmentOf } from "./stretch-search.ts";
+import type { View } from "./view.ts";
 
 /** One value of the text, changed by as little as was found to do: the finding is gone, and nothing new is wrong. */
 export interface Clearing {
   readonly title: string;
   readonly edits: TextCure["edits"];
+  /** Whether what is aimed at stays where it is in the picture. */
+  readonly keepsPicture: boolean;
 }
 
 /** Most that are offered, and so many of what a key says make what holds for the whole move uncalled for. */
@@ -37,8 +32,8 @@ const MOST_PROOFS = 12;
 const PROBE = { length: 0.01, angle: Math.PI / 180, number: 0.01 } as const;
 /** The same where a small change shows nothing. */
 const LARGE = 10;
-/** [m], [px] What changes by less has no effect. */
-const NO_EFFECT = 1e-6;
+/** Share of what is missing: what changes by less has no effect. */
+const NO_EFFECT = 1e-5;
 /** What the effect asks for is tried so many times over: it bends, and how deep round bodies overlap is known to 5 % only. */
 const GROWTH = [1.05, 1.3, 1.7, 2.5] as const;
 /** Halvings between a change that is too little and one that does. */
@@ -54,29 +49,26 @@ interface Candidate {
 interface Found {
   readonly stated: StatedValue;
   readonly value: number;
-  readonly analysis: Analysis;
+  readonly proof: Proof;
 }
 
 interface Search {
+  readonly view: View;
   readonly ground: Ground;
-  readonly before: ReadonlyMap<string, number>;
   plans: number;
   proofs: number;
 }
 
 /**
- * Values that cure a finding of space, smallest change first, those of keys before those of the whole move; none where it is no such finding or no single value does it.
+ * Values that cure a finding, smallest change first, those of keys before those of the whole move; none where no single value does it.
  * Every one is proven by analysing the text with it.
  */
 export function* findClearings(view: View, finding: PlacedFinding): Task<readonly Clearing[]> {
   const ground = groundOf(view, finding);
   if (!ground) return [];
-  const search: Search = { ground, before: errorCounts(view.analysis), plans: 0, proofs: 0 };
-  const stated = valuesAround(
-    { text: view.text, tree: view.tree, move: ground.solved.move },
-    ground.key,
-    finding.code === "in-view",
-  );
+  const search: Search = { view, ground, plans: 0, proofs: 0 };
+  const document = { text: view.text, tree: view.tree, move: ground.solved.move };
+  const stated = valuesAround(document, ground.key, countingFor(finding));
   const found: Found[] = [];
   for (const isOfMove of [false, true]) {
     if (ENOUGH <= found.length) break;
@@ -92,9 +84,22 @@ export function* findClearings(view: View, finding: PlacedFinding): Task<readonl
   }
   found.sort((one, other) => Number(one.stated.isOfMove) - Number(other.stated.isOfMove) || share(one) - share(other));
   const out: Clearing[] = [];
-  for (const one of found) out.push(yield* clearingOf(ground, one, finding.limit ?? 0));
+  for (const one of found) out.push(yield* clearingOf(ground, one));
   return out;
 }
+
+const OF_LENS: ReadonlySet<PlacedFinding["code"]> = new Set<PlacedFinding["code"]>([
+  "focus-near",
+  "focus-speed",
+  "soft-subject",
+  "expect",
+]);
+
+/** What stands too near is led past: the framing turns the head alone, which matters to what the picture shows. */
+const countingFor = ({ code }: PlacedFinding): Counting => ({
+  framing: !OF_SPACE.has(code) || code === "in-view",
+  lens: OF_LENS.has(code),
+});
 
 const share = ({ stated, value }: Found): number => Math.abs(value - stated.value) / stated.whole;
 
@@ -114,7 +119,7 @@ function* probe(search: Search, stated: StatedValue): Task<Candidate | undefined
   for (const step of stepsFor(search.ground, stated)) {
     for (const way of [1, -1] as const) {
       const missing = yield* missingWith(search, stated, stated.value + way * step);
-      if (missing === undefined || now - NO_EFFECT <= missing) continue;
+      if (missing === undefined || now * (1 - NO_EFFECT) <= missing) continue;
       // Gone at once, the step is more than is needed: the least is found between.
       return { stated, way, need: missing === 0 ? step / GROWTH[GROWTH.length - 1] : (step * now) / (now - missing) };
     }
@@ -163,46 +168,41 @@ const rounded = ({ value, style }: StatedValue, way: 1 | -1, change: number): nu
 /** What is missing with another value; `undefined` out of its range, for a text that is no move, and once all plans are made. */
 function* missingWith(search: Search, stated: StatedValue, value: number): Task<number | undefined> {
   const { ground } = search;
-  if (value < stated.low || stated.high < value || MOST_PLANS <= search.plans) return undefined;
+  if (isBeyond(stated, value) || MOST_PLANS <= search.plans) return undefined;
   search.plans += 1;
   const nears = yield* lookAt(ground, textWith(ground, stated, value));
   return nears && missingAmong(ground, nears);
 }
+
+/** Out of the range, and no nearer to it than the value that stands there. */
+const isBeyond = ({ value: now, low, high }: StatedValue, value: number): boolean =>
+  (value < low && value <= now) || (high < value && now <= value);
 
 const textWith = ({ text }: Ground, stated: StatedValue, value: number): string =>
   applyEdits(text, [valueEdit(stated, value)]);
 
 /** The change with the analysis of its text, if the finding is gone by that and no error is new. */
 function* proven(search: Search, stated: StatedValue, value: number): Task<Found | undefined> {
-  const { ground, before } = search;
+  const { view, ground } = search;
   if (MOST_PROOFS <= search.proofs) return undefined;
   search.proofs += 1;
-  const text = textWith(ground, stated, value);
-  const analysis = yield* analyse(ground.file, sourcesWith(ground, text), ground.memo);
-  if (!analysis.move || !analysis.trajectory) return undefined;
-  const nears = nearsOf(analysis.motionFindings);
-  if (0 < missingAmong(ground, nears) || !isOneLess(ground, nears)) return undefined;
-  const isNew = [...errorCounts(analysis)].some(([name, count]) => (before.get(name) ?? 0) < count);
-  return isNew ? undefined : { stated, value, analysis };
+  const proof = yield* proveClear(ground, view.analysis, textWith(ground, stated, value));
+  return proof && { stated, value, proof };
 }
 
-/** How many errors there are of each kind. */
-function errorCounts(analysis: Analysis): ReadonlyMap<string, number> {
-  const counts = new Map<string, number>();
-  for (const { code, severity, axis, bodies, pass } of findingsOf(analysis)) {
-    const name = JSON.stringify([code, axis, bodies?.target, pass]);
-    if (severity === "error") counts.set(name, (counts.get(name) ?? 0) + 1);
-  }
-  return counts;
+function* clearingOf(ground: Ground, { stated, value, proof }: Found): Task<Clearing> {
+  const outcome = yield* provenOutcome(ground, proof);
+  const title = cureTitle(changeTitle(stated, value), outcome, proof.warnings);
+  return { title, edits: [valueEdit(stated, value)], keepsPicture: !stated.isFraming };
 }
 
-function* clearingOf(ground: Ground, { stated, value, analysis }: Found, limit: number): Task<Clearing> {
-  const { own } = ground;
-  const edits = [valueEdit(stated, value)];
-  const pass = analysis.move?.passes.find(({ name }) => name === own.pass);
-  const trajectory =
-    pass && analysis.move ? yield* planTrajectory(passVariant(analysis.move, pass)) : analysis.trajectory;
-  const isDistance = own.code !== "in-view" && 0 < limit;
-  const reach = trajectory && isDistance ? yield* reachOf(ground, trajectory, limit) : undefined;
-  return { title: clearTitle(stated, value, own, limit, reach), edits };
+/** What is so by a proof, where the finding was: of the pass that it was found in. */
+export function* provenOutcome({ own, window, solved }: Ground, { analysis }: Proof): Task<string> {
+  const { move, trajectory } = analysis;
+  if (!move || !trajectory) return "";
+  const pass = move.passes.find(({ name }) => name === own.pass);
+  const motion = pass ? yield* planTrajectory(passVariant(move, pass)) : trajectory;
+  // What is beside something moves along in the whole window, a limit of an axis is of its own segment.
+  const between = segmentOf(solved.move, OF_SPACE.has(own.code) ? window : own.time) ?? { from: 0, to: 0 };
+  return yield* outcomeOf(own, motion, between);
 }

@@ -24,6 +24,8 @@ export interface StatedValue {
   readonly whole: number;
   /** True for what holds for the whole move: where the rig stands and how it is set up. */
   readonly isOfMove: boolean;
+  /** True for where in the picture something is to be. */
+  readonly isFraming: boolean;
 }
 
 /** A document of a move as it was solved. */
@@ -39,13 +41,17 @@ export const valueEdit = ({ span, written, style }: StatedValue, value: number):
   text: quotedAs(written, writeValue(value, style)),
 });
 
+/** What counts besides the rig's place: the framing, which turns the head alone, and what the lens is set to. */
+export interface Counting {
+  readonly framing: boolean;
+  readonly lens: boolean;
+}
+
 /**
- * What the text states that the rig's place at one key hangs on: values of that key and of the key before, of each axis the
- * ones that it comes from and goes to, and last what holds for the whole move.
- *
- * @param framing Whether the framing counts: it turns the head alone.
+ * What the text states that a finding at one key hangs on: values of that key and of the key before, of each axis the ones that
+ * it comes from and goes to, and last what holds for the whole move.
  */
-export function valuesAround(document: MoveText, key: number, framing: boolean): readonly StatedValue[] {
+export function valuesAround(document: MoveText, key: number, { framing, lens }: Counting): readonly StatedValue[] {
   const { tree, move } = document;
   const keys = valueOf(entryOf(tree.root, "keys")?.value);
   // A key that could not be read leaves the others without their places.
@@ -57,6 +63,7 @@ export function valuesAround(document: MoveText, key: number, framing: boolean):
     ...move.axes.flatMap((axis) => axisValues(reading, axis, key)),
     ...near.flatMap((idx) => cameraValues(reading, idx)),
     ...(framing ? near.flatMap((idx) => framingValues(reading, idx)) : []),
+    ...(lens ? near.flatMap((idx) => lensValues(reading, idx)) : []),
     ...wholeValues(reading),
   ];
 }
@@ -121,7 +128,22 @@ function framingValues(reading: Reading, key: number): StatedValue[] {
   const { items, move } = reading;
   const framing = entryOf(entryOf(items[key], "aim")?.value, "framing")?.value;
   const list = entryOf(framing, "delivered")?.value ?? framing;
-  return listValues(reading, list, "number", ["across", "down"], (one) => `framing ${one} at ${move.keys[key].label}`);
+  const names = ["across", "down"];
+  const values = listValues(reading, list, "number", names, (one) => `framing ${one} at ${move.keys[key].label}`);
+  return values.map((value) => ({ ...value, isFraming: true }));
+}
+
+/** A focus distance and a focal length: half of it more or less is a large change. */
+function lensValues(reading: Reading, key: number): StatedValue[] {
+  const { items, move } = reading;
+  const { label } = move.keys[key];
+  return ["focus", "zoom"].flatMap((name) =>
+    statedValue(reading, entryOf(items[key], name)?.value, "length", `${name} at ${label}`, false).map((one) => ({
+      ...one,
+      low: one.value / 100,
+      whole: one.value / 2,
+    })),
+  );
 }
 
 function wholeValues(reading: Reading): StatedValue[] {
@@ -178,5 +200,7 @@ function statedValue(
   if (!read || /[\r\n]/.test(written)) return [];
   const range = axis?.range;
   const bounds = range ? { ...range, whole: range.high - range.low } : FREE[dimension];
-  return [{ what, span, written, style: read.style, dimension, value: read.value, ...bounds, isOfMove }];
+  return [
+    { what, span, written, style: read.style, dimension, value: read.value, ...bounds, isOfMove, isFraming: false },
+  ];
 }

@@ -1,5 +1,7 @@
 import { sameData } from "../../core/base/same-data.ts";
 import { passVariant } from "../../core/motion/pass-variant.ts";
+import { planTrajectory } from "../../core/motion/plan.ts";
+import { stretched } from "../../core/motion/retime.ts";
 import type { TextCure } from "../../core/base/problem.ts";
 import type { Task } from "../../core/base/task.ts";
 import type { FileId, Span } from "../../core/base/span.ts";
@@ -9,6 +11,8 @@ import type { PlacedFinding } from "../../core/checks/finding.ts";
 import { applyEdits } from "../../core/edit/apply-edits.ts";
 import { writtenTimesOf } from "../../core/edit/written-times.ts";
 import { stretchEdits } from "./stretch-edit.ts";
+import { outcomeOf } from "./clear-outcome.ts";
+import { nearsOf } from "./near.ts";
 import { findStretch, isStretchable, pictureOf, type Stretch } from "./stretch-search.ts";
 import { findingsOf, type View } from "./view.ts";
 
@@ -37,7 +41,8 @@ export function* offerStretch(view: View, finding: PlacedFinding): Task<StretchO
   const { solved } = view;
   if (!solved || solved.stale || !isStretchable(finding)) return undefined;
   const pass = solved.move.passes.find(({ name }) => name === finding.pass);
-  const stretch = yield* findStretch(pass ? passVariant(solved.move, pass) : solved.move, finding);
+  const move = pass ? passVariant(solved.move, pass) : solved.move;
+  const stretch = yield* findStretch(move, finding);
   const edit = stretch && stretchEdits(view, solved, stretch);
   if (!stretch || !edit?.ok) return undefined;
   const { keys } = solved.move;
@@ -46,17 +51,9 @@ export function* offerStretch(view: View, finding: PlacedFinding): Task<StretchO
   const after = edit.times[stretch.to] - edit.times[stretch.from];
   const times = `${formatQuantity(before, "time")} to ${formatQuantity(after, "time")}`;
   const way = `the way from ${keys[stretch.from].label} to ${keys[stretch.to].label}`;
-  return { title: `Stretch ${way} from ${times}: ${outcome(finding)}`, stretch };
-}
-
-/** What is so once there is more time. */
-function outcome(finding: PlacedFinding): string {
-  const picture = pictureOf(finding);
-  if (!picture) return `${finding.axis} then stays within its limit`;
-  if (picture.code === "blur") return "the subject then smears no more than is allowed";
-  return picture.axis === undefined
-    ? "nothing then crosses the frame too fast"
-    : `${picture.axis} then no longer strobes`;
+  const [own] = nearsOf([finding]);
+  const outcome = yield* outcomeOf(own, yield* planTrajectory(stretched(move, stretch, stretch.factor)), stretch);
+  return { title: `Stretch ${way} from ${times}: ${outcome}`, stretch };
 }
 
 /** Text rounding may fall a hair short of what was found; then a little more is tried, this often. */

@@ -47,7 +47,7 @@ function isOfMotorLimit({ code, time, unit }: PlacedFinding): boolean {
 
 /** The smallest stretch that keeps the finding's axis, motor or picture inside its limit in the segments in which it is; or none that does. */
 export function* findStretch(move: ResolvedMove, finding: PlacedFinding): Task<Stretch | undefined> {
-  const segment = segmentOf(move, finding);
+  const segment = segmentOf(move, finding.time);
   if (!segment) return undefined;
   const picture = pictureOf(finding);
   const factor = yield* picture
@@ -73,8 +73,8 @@ function* stretchForMotor(move: ResolvedMove, finding: PlacedFinding, segment: S
   return yield* stretchUntil(move, segment, (trajectory, from, to) => motorExcess(trajectory, motor, from, to));
 }
 
-/** The keys just outside of the span in which the finding holds, so that all of it lies between them. */
-function segmentOf({ keys }: ResolvedMove, { time }: PlacedFinding): Segment | undefined {
+/** The keys just outside of a span of time, so that all of it lies between them. */
+export function segmentOf({ keys }: ResolvedMove, time: PlacedFinding["time"]): Segment | undefined {
   if (!time || keys.length < 2) return undefined;
   const last = keys.length - 1;
   const before = keys.reduce((found, key, idx) => (key.time <= time.from && idx < last ? idx : found), 0);

@@ -4,6 +4,7 @@ import { MOVE, MOVE_JSON, WORKSPACE } from "./documents.ts";
 import { codes, offsetAt, startServer, type Client } from "./harness.ts";
 
 const PATH = "moves/along.move.yaml";
+const TRIES = 20;
 
 describe("quick fixes", () => {
   let client: Client;
@@ -24,6 +25,14 @@ describe("quick fixes", () => {
       range: diagnostic.range,
       context: { diagnostics: [diagnostic] },
     });
+  /** An editor asks again as the cursor moves: a search that takes longer than an answer may is there by then. */
+  const offered = async (path: string, diagnostic: Diagnostic, title: RegExp) => {
+    for (let tries = 1; ; tries++) {
+      const actions = await actionsFor(path, diagnostic);
+      const action = actions.find((each) => title.test(each.title));
+      if (action || tries === TRIES) return { action, actions };
+    }
+  };
   const apply = (path: string, text: string, action: CodeAction): string => {
     const edits: TextEdit[] = action.edit?.changes?.[client.uri(path)] ?? [];
     assert.ok(edits.length > 0, `${action.title} has an edit`);
@@ -41,8 +50,7 @@ describe("quick fixes", () => {
     const items = await client.pullUntil(path, (found) => codes(found).includes(code));
     const diagnostic = items.find((each) => each.code === code);
     assert.ok(diagnostic);
-    const actions = await actionsFor(path, diagnostic);
-    const action = actions.find((each) => title.test(each.title));
+    const { action, actions } = await offered(path, diagnostic, title);
     assert.ok(action, `${String(title)} among ${actions.map((each) => each.title).join("; ")}`);
     const resolved = action.edit
       ? action
@@ -66,7 +74,10 @@ describe("quick fixes", () => {
   it("stretch for a pass what is too fast in it alone", async () => {
     const passes = "passes: [{ name: near, targets: { lid: { shift: [-1.76, 0, 0] } } }]\n";
     const { action, text } = await fix(PATH, MOVE + passes, "axis-speed", /^Stretch/);
-    assert.match(action.title, /from left to right from 4 s to [\d.]+ s: pan then stays within its limit/);
+    assert.match(
+      action.title,
+      /from left to right from 4 s to [\d.]+ s: pan then reaches [\d.]+ deg\/s of [\d.]+ deg\/s/,
+    );
     await show(PATH, text);
     const items = await client.pullUntil(PATH, (found) => !codes(found).includes("axis-speed"));
     assert.ok(!codes(items).includes("axis-speed"));
@@ -76,7 +87,10 @@ describe("quick fixes", () => {
     const fast = MOVE.replace("at: 4 s", "at: 1.5 s");
     const { action, text } = await fix(PATH, fast, "axis-speed", /^Stretch/);
     assert.equal(action.edit, undefined, "the edit is made only when it is asked for");
-    assert.match(action.title, /from left to right from 1\.5 s to 2\.81\d* s: slide then stays within its limit/);
+    assert.match(
+      action.title,
+      /from left to right from 1\.5 s to 2\.81\d* s: slide then reaches 0\.(4|3999\d*) m\/s of 0\.4 m\/s/,
+    );
     const stretched = Number(/at: (2\.\d+) s/.exec(text)?.[1]);
     assert.ok(NEEDED <= stretched + 1e-9 && stretched <= NEEDED * 1.001, `${stretched} s for ${NEEDED} s`);
     assert.equal(text, fast.replace("at: 1.5 s", `at: ${stretched} s`));

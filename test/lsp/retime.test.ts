@@ -110,7 +110,11 @@ describe("retiming in the editor", () => {
       /^Retime the move as fast as it goes: 6 s become 4\.8\d* s \(lower bound \d\.\d+ s\)$/,
     );
     await assertSound(applied(MOVE, await resolve(fastest)));
-    assert.deepEqual(await ask({ start: at(MOVE, "title"), end: at(MOVE, "title") }), []);
+    const elsewhere = await ask({ start: at(MOVE, "title"), end: at(MOVE, "title") });
+    assert.deepEqual(
+      elsewhere.filter(({ title }) => title.startsWith("Retime")),
+      [],
+    );
   });
 
   it("solves a long move only when it is asked for", async () => {
