@@ -15,11 +15,9 @@ async function shown(
   const lenses = await client.connection.sendRequest<CodeLens[]>("textDocument/codeLens", {
     textDocument: { uri: client.uri(path) },
   });
-  const resolved = await Promise.all(
-    lenses.map((lens) =>
-      lens.command ? lens : client.connection.sendRequest<CodeLens>("codeLens/resolve", { ...lens }),
-    ),
-  );
+  const resolve = async (lens: CodeLens): Promise<CodeLens> =>
+    lens.command ? lens : client.connection.sendRequest<CodeLens>("codeLens/resolve", { ...lens });
+  const resolved = await Promise.all(lenses.map(resolve));
   return resolved.map((lens) => ({ line: lens.range.start.line, title: lens.command!.title, lens }));
 }
 
