@@ -3,7 +3,7 @@ import fc from "fast-check";
 import type { Take } from "../core/motion/take.ts";
 import { decodeBase64 } from "../core/base/base64.ts";
 import { encodeBase64 } from "./base64.ts";
-import { packTable, packTake, unpackTable, unpackTake } from "./codec.ts";
+import { packSmallTake, packTable, packTake, unpackTable, unpackTake } from "./codec.ts";
 
 describe("base64", () => {
   it("gives the test vectors of RFC 4648, section 10", () => {
@@ -93,5 +93,22 @@ describe("the codec of takes", () => {
       take[name].forEach((value, idx) => assert.equal(back[name][idx], Math.fround(value)));
     }
     assert.equal(back.count, 3);
+
+    const small = unpackTake(JSON.parse(JSON.stringify(packSmallTake(take))));
+    for (const [name, share] of [
+      ["value", 2e-9],
+      ["position", 2e-9],
+      ["framing", 2e-9],
+      ["jerk", 2e-6],
+    ] as const) {
+      const peak = Math.max(...take[name].filter(Number.isFinite).map(Math.abs));
+      assert.equal(small[name].length, take[name].length, name);
+      take[name].forEach((value, idx) => {
+        if (Number.isNaN(value)) assert.ok(Number.isNaN(small[name][idx]), name);
+        else assert.ok(Math.abs(small[name][idx] - value) <= peak * share, `${name} ${idx}`);
+      });
+    }
+    assert.equal(small.focus[1], Infinity);
+    assert.equal(small.wanted, undefined);
   });
 });

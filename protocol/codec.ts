@@ -2,7 +2,8 @@ import { never } from "../core/base/never.ts";
 import type { Take } from "../core/motion/take.ts";
 import { decodeBase64 } from "../core/base/base64.ts";
 import { encodeBase64 } from "./base64.ts";
-import type { PackedTable, PackedTake } from "./stage.ts";
+import type { PackedNumbers, PackedTable, PackedTake } from "./stage.ts";
+import { packSteps, unpackSteps } from "./step-table.ts";
 
 const BYTES = { f32: 4, f64: 8 } as const;
 
@@ -31,10 +32,28 @@ type TableName = keyof typeof TABLES;
 
 /** Packs a take for JSON. NaN and infinities survive, because they travel as bytes. */
 export function packTake(take: Take): PackedTake {
-  const tables: Partial<Record<TableName, PackedTable>> = {};
+  const tables: Partial<Record<TableName, PackedNumbers>> = {};
   for (const name of Object.keys(TABLES) as TableName[]) {
     const numbers = take[name];
     if (numbers !== undefined) tables[name] = packTable(numbers, TABLES[name]);
+  }
+  return { count: take.count, ...tables } as unknown as PackedTake;
+}
+
+/** Of the largest size in a column: steps of what poses and pictures are computed from, and of what is drawn as a curve. */
+const FINE = 2 ** -30;
+const COARSE = 2 ** -20;
+
+/**
+ * Packs a take for where room is short: a tenth of what `packTake` makes. What poses and pictures are computed from keeps
+ * 1e-9 of the largest size in its column, what is only drawn as a curve 1e-6.
+ */
+export function packSmallTake(take: Take): PackedTake {
+  const tables: Partial<Record<TableName, PackedNumbers>> = {};
+  for (const name of Object.keys(TABLES) as TableName[]) {
+    const numbers = take[name];
+    if (numbers === undefined) continue;
+    tables[name] = packSteps(numbers, numbers.length / take.count, TABLES[name] === "f64" ? FINE : COARSE);
   }
   return { count: take.count, ...tables } as unknown as PackedTake;
 }
@@ -44,9 +63,16 @@ export function unpackTake(packed: PackedTake): Take {
   const tables: Partial<Record<TableName, Float64Array>> = {};
   for (const name of Object.keys(TABLES) as TableName[]) {
     const table = packed[name];
-    if (table !== undefined) tables[name] = unpackTable(table);
+    if (table !== undefined) tables[name] = unpackNumbers(table);
   }
   return { count: packed.count, ...tables } as unknown as Take;
+}
+
+function unpackNumbers(table: PackedNumbers): Float64Array {
+  if (table.type !== "steps") return unpackTable(table);
+  const numbers = unpackSteps(table);
+  never(numbers === undefined, "a table of steps holds as many numbers as it says");
+  return numbers ?? new Float64Array(0);
 }
 
 /** Packs numbers as little-endian IEEE 754 of the given width. */

@@ -10,6 +10,16 @@ export interface PackedTable {
   readonly data: string;
 }
 
+/** A table of numbers rounded to steps, for where room is short; see `step-table.ts`. */
+export interface PackedSteps {
+  readonly type: "steps";
+  readonly rows: number;
+  readonly width: number;
+  readonly data: string;
+}
+
+export type PackedNumbers = PackedTable | PackedSteps;
+
 /** All that the stage draws of one move. Everything is SI; made by the server, read by the webview. */
 export interface StageTake {
   readonly uri: string;
@@ -81,21 +91,21 @@ export interface StageSegment {
 /** `Take` of core, packed. Names and shapes as there. */
 export interface PackedTake {
   readonly count: number;
-  readonly t: PackedTable;
-  readonly value: PackedTable;
-  readonly speed: PackedTable;
-  readonly accel: PackedTable;
-  readonly jerk: PackedTable;
-  readonly position: PackedTable;
-  readonly rotation: PackedTable;
-  readonly focal: PackedTable;
-  readonly focus: PackedTable;
-  readonly share: PackedTable;
-  readonly targets: PackedTable;
-  readonly framing: PackedTable;
-  readonly distance: PackedTable;
+  readonly t: PackedNumbers;
+  readonly value: PackedNumbers;
+  readonly speed: PackedNumbers;
+  readonly accel: PackedNumbers;
+  readonly jerk: PackedNumbers;
+  readonly position: PackedNumbers;
+  readonly rotation: PackedNumbers;
+  readonly focal: PackedNumbers;
+  readonly focus: PackedNumbers;
+  readonly share: PackedNumbers;
+  readonly targets: PackedNumbers;
+  readonly framing: PackedNumbers;
+  readonly distance: PackedNumbers;
   /** Framing asked for, shape (n, 2); without it the stage shows where the aimed-at target is. */
-  readonly wanted?: PackedTable;
+  readonly wanted?: PackedNumbers;
 }
 
 /** Why there is no take: shown in place of the scene. */
