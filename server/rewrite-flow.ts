@@ -1,7 +1,8 @@
 import { CodeActionKind, type CodeAction, type Connection } from "vscode-languageserver";
 import type { Span } from "../core/base/span.ts";
 import type { ActionSource, EditOf } from "./action-source.ts";
-import { provenEdits, rewritesAt, type Proven, type Rewrite } from "./service/rewrites.ts";
+import type { Proven, Rewrite } from "./service/rewrite.ts";
+import { provenEdits, rewritesAt } from "./service/rewrites.ts";
 import type { View } from "./service/view.ts";
 import type { Session } from "./session.ts";
 

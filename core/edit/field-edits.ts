@@ -91,7 +91,8 @@ function beginsLine(text: string, offset: number): boolean {
   return text.slice(offset - columnOf(text, offset), offset).trim() === "";
 }
 
-function removals({ text, tree }: Written, map: MapNode, removed: ReadonlySet<string>): TextEdits {
+function removals(written: Written, map: MapNode, removed: ReadonlySet<string>): TextEdits {
+  const { tree } = written;
   const { entries } = map;
   const goes = (entry: MapEntry): boolean => removed.has(entry.name);
   if (!entries.some(goes)) return [];
@@ -100,20 +101,25 @@ function removals({ text, tree }: Written, map: MapNode, removed: ReadonlySet<st
   const flow = map.flow || tree.format === "json";
   const inside = entries.flatMap((entry, i) => {
     if (!goes(entry) || lastKept < i) return [];
-    if (flow || !beginsLine(text, entry.start)) {
+    if (flow || !beginsLine(written.text, entry.start)) {
       return [{ span: { start: entry.start, end: entries[i + 1].start }, text: "" }];
     }
-    return [{ span: wholeLines(text, entry), text: "" }];
+    return [{ span: wholeLines(written, entry), text: "" }];
   });
   const tail = entries.slice(lastKept + 1);
   if (tail.length === 0) return inside;
   if (flow) return [...inside, { span: { start: entries[lastKept].end, end: tail[tail.length - 1].end }, text: "" }];
-  return [...inside, ...tail.map((entry) => ({ span: wholeLines(text, entry), text: "" }))];
+  return [...inside, ...tail.map((entry) => ({ span: wholeLines(written, entry), text: "" }))];
 }
 
-/** The lines that hold an entry of a block map, the end of the last one included; without the last, the line end before. */
-function wholeLines(text: string, { start, end }: MapEntry): Span {
+/**
+ * The lines that hold an entry of a block map, the end of the last one included; without the last, the line end before. A
+ * comment behind the entry stays, on a line of its own.
+ */
+function wholeLines({ text, tree }: Written, { start, end }: MapEntry): Span {
   const first = start - columnOf(text, start);
+  const comment = tree.comments.find((one) => end <= one.start && one.start < lineEndAt(text, end));
+  if (comment && text[end - 1] !== "\n") return { start, end: comment.start };
   if (text[end - 1] === "\n") return { start: first, end };
   const last = lineEndAt(text, end);
   if (last < text.length) return { start: first, end: last + (text[last] === "\r" ? 2 : 1) };

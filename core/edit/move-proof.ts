@@ -1,43 +1,84 @@
 import type { Analysis } from "../checks/analysis.ts";
 import type { PlacedFinding } from "../checks/finding.ts";
-import { createInstantPair, differenceAt } from "./instant-difference.ts";
+import type { Trajectory } from "../motion/trajectory.ts";
+import { createInstantPair, differenceAt, differenceBetween } from "./instant-difference.ts";
+import { mirrorMiss, type Mirroring } from "./mirror-miss.ts";
+import { motionChange } from "./motion-change.ts";
+import { SAME_MOTION } from "./tolerance.ts";
 
 /** What an edited move must still be. */
 export type Proof =
   /** Every axis, the camera and the lens go on as they did, at all times. */
   | { readonly kind: "same-motion" }
-  /** They are the same at one time [s, played]; `key` names it. */
-  | { readonly kind: "same-instant"; readonly time: number; readonly key: string };
+  /** They are the same at one time [s, played]; `key` names it. What changes elsewhere is told. */
+  | { readonly kind: "same-instant"; readonly time: number; readonly key: string }
+  /** They are at each time what they were as long before the end. */
+  | { readonly kind: "reversed"; readonly findings: NewFindings }
+  /** The camera goes and sees at each time as in a mirror. */
+  | { readonly kind: "mirrored"; readonly by: Mirroring; readonly findings: NewFindings }
+  /** It can be solved and says what it said: how it goes is another matter. */
+  | { readonly kind: "solved"; readonly findings: NewFindings };
+
+/** Whether an edit that brings new findings is refused, or made and they are told. */
+type NewFindings = "none" | "told";
+
+/** Why an edit is not made; or that it is, with what there is to say of it. Clauses without full stop. */
+export type Judgement = { readonly refusal: string } | { readonly note?: string };
 
 /** Instants at which two motions are compared, the ends of their pieces besides. */
 const INSTANTS = 96;
-/** Largest difference of axes, places and turns that counts as none [m, rad]: values are written to 1e-6 m and 1e-5 deg. */
-export const SAME_MOTION = 1e-5;
 
 /**
- * Why an edited move is not what it was to be, as a sentence without its full stop; `undefined` where it is: it still can be
- * solved, it gives no finding of a kind that was not there, and it goes as `proof` says.
+ * Whether an edited move is what it was to be: it still can be solved, it gives no finding of a kind that was not there, or
+ * that may be told, and it goes as `proof` says.
  */
-export function disproof(before: Analysis, after: Analysis | undefined, proof: Proof): string | undefined {
+export function judge(before: Analysis, after: Analysis | undefined, proof: Proof): Judgement {
   const fresh = after && newFinding(before, after);
-  if (fresh) return `it would bring a new finding: ${fresh.message.replace(/\.$/, "")}`;
+  const finding = fresh?.message.replace(/\.$/, "");
+  const tells = "findings" in proof && proof.findings === "told";
   const [old, now] = [before.trajectory, after?.trajectory];
-  if (!old || !now) return "the move could then not be computed";
+  if (finding !== undefined && (!tells || !now)) return { refusal: `it would bring a new finding: ${finding}` };
+  if (!old || !now) return { refusal: "the move could then not be computed" };
+  const refusal = difference(old, now, proof);
+  if (refusal !== undefined) return { refusal };
+  const change = proof.kind === "same-instant" ? motionChange(old, now) : undefined;
+  if (change !== undefined) return { note: change };
+  return finding === undefined ? {} : { note: `it brings a new finding: ${finding}` };
+}
+
+function difference(old: Trajectory, now: Trajectory, proof: Proof): string | undefined {
+  if (proof.kind === "solved") return undefined;
   const pair = createInstantPair(old, now);
   if (proof.kind === "same-instant") {
     const off = differenceAt(pair, proof.time);
     return off <= SAME_MOTION ? undefined : `the rig would then be elsewhere at ${proof.key}`;
   }
-  if (SAME_MOTION < Math.abs(old.duration - now.duration)) return "the move would then take another time";
-  const times = Array.from({ length: INSTANTS + 1 }, (_, i) => (i * old.duration) / INSTANTS);
-  const moved = [...times, ...old.knots].find((time) => !(differenceAt(pair, time) <= SAME_MOTION));
-  return moved === undefined ? undefined : `the move would then go another way, at ${moved.toFixed(2)} s`;
+  const { duration } = old;
+  if (SAME_MOTION < Math.abs(duration - now.duration)) return "the move would then take another time";
+  const even = Array.from({ length: INSTANTS + 1 }, (_, i) => (i * duration) / INSTANTS);
+  const times = [...even, ...old.knots];
+  if (proof.kind === "mirrored") return mirrorMiss(old, now, proof.by, times);
+  const isOff = (time: number): boolean =>
+    proof.kind === "reversed"
+      ? !(differenceBetween(pair, time, "right", Math.max(0, duration - time), "left") <= SAME_MOTION)
+      : !(differenceAt(pair, time) <= SAME_MOTION);
+  const moved = times.find(isOff);
+  if (moved === undefined) return undefined;
+  const where = `at ${moved.toFixed(2)} s`;
+  return proof.kind === "reversed"
+    ? `the move does not go the same way backwards, ${where} of it as it stands`
+    : `the move would then go another way, ${where}`;
 }
 
-/** The first finding of a kind that the move did not have for that axis. */
+/** The first finding of a kind that the move did not have for that axis; what was allowed must still be. */
 function newFinding(before: Analysis, after: Analysis): PlacedFinding | undefined {
   const kindOf = ({ code, axis, pass }: PlacedFinding): string => JSON.stringify([code, axis, pass]);
   const all = ({ textFindings, motionFindings }: Analysis) => [...textFindings, ...motionFindings];
   const known = new Set(all(before).map(kindOf));
-  return all(after).find((finding) => !known.has(kindOf(finding)));
+  const open = new Set(
+    all(before)
+      .filter(({ allowed }) => allowed === undefined)
+      .map(kindOf),
+  );
+  return all(after).find((finding) => !(finding.allowed === undefined ? open : known).has(kindOf(finding)));
 }

@@ -3,31 +3,19 @@ import { formatQuantity } from "../../core/base/units.ts";
 import type { Analysis } from "../../core/checks/analysis.ts";
 import { addKey } from "../../core/edit/add-key.ts";
 import { applyEdits, type TextEdits } from "../../core/edit/apply-edits.ts";
-import type { Rewriting } from "../../core/edit/field-edits.ts";
 import { keyMap } from "../../core/edit/key-item.ts";
-import { disproof, type Proof } from "../../core/edit/move-proof.ts";
+import { judge, type Proof } from "../../core/edit/move-proof.ts";
 import { restateTimes } from "../../core/edit/restate-times.ts";
 import { writeAxes, writeCamera, type SolvedText } from "../../core/edit/write-axes.ts";
 import { keyAtOffset } from "./key-place.ts";
+import { moveRewrites } from "./move-rewrites.ts";
+import { rewrite, type Proven, type Rewrite } from "./rewrite.ts";
 import { unitRewrites } from "./unit-rewrites.ts";
 import type { View } from "./view.ts";
 
-/** Another way to write what stands at a place. */
-export interface Rewrite {
-  /** The same for the same action at the same place of the same text. */
-  readonly id: string;
-  readonly title: string;
-  /** Edits, best first: the first that proves itself is made. Empty for an action that can't be done. */
-  readonly ways: readonly TextEdits[];
-  /** Why it cannot be done here, as a sentence. */
-  readonly disabled?: string;
-  /** What the edited move must still be, the best first; absent where the values are the same as they stand. */
-  readonly proofs?: readonly Proof[];
-}
-
 /** What can be written in another way at a place of a document. Nothing is analysed for it. */
 export function rewritesAt(view: View, span: Span): readonly Rewrite[] {
-  return [...keyRewrites(view, span), ...unitRewrites(view, span.start)];
+  return [...keyRewrites(view, span), ...moveRewrites(view, span.start), ...unitRewrites(view, span.start)];
 }
 
 /** The edits of a rewrite that keep the move as it says, found by analysing the edited text; or why there are none. */
@@ -35,7 +23,7 @@ export async function provenEdits(
   view: View,
   { ways, proofs, disabled }: Rewrite,
   analyse: (text: string) => Promise<Analysis | undefined>,
-): Promise<Rewriting> {
+): Promise<Proven> {
   const [first] = ways;
   if (!first) return { refusal: disabled ?? "it cannot be written here" };
   if (!proofs) return { edits: first };
@@ -45,9 +33,9 @@ export async function provenEdits(
     for (const edits of ways) {
       const after = analyses.has(edits) ? analyses.get(edits) : await analyse(applyEdits(view.text, edits));
       analyses.set(edits, after);
-      const reason = disproof(view.analysis, after, proof);
-      if (reason === undefined) return { edits };
-      refusal = reason;
+      const judged = judge(view.analysis, after, proof);
+      if (!("refusal" in judged)) return { edits, ...judged };
+      refusal = judged.refusal;
     }
   }
   return { refusal };
@@ -110,19 +98,3 @@ const TIMES: Readonly<Record<"at" | "after", string>> = {
 
 /** Nothing moves otherwise than it did. */
 const SAME: readonly Proof[] = [{ kind: "same-motion" }];
-
-/** An action from the ways to do it; disabled where there are only reasons why not. */
-function rewrite(
-  id: string,
-  title: string,
-  made: readonly (Rewriting | undefined)[],
-  proofs: readonly Proof[],
-): Rewrite[] {
-  const ways = made.flatMap((way) => (way && "edits" in way && 0 < way.edits.length ? [way.edits] : []));
-  if (0 < ways.length) return [{ id, title, ways, proofs }];
-  const refused = made.find((way) => way && "refusal" in way);
-  if (!refused || "edits" in refused) return [];
-  return [{ id, title, ways, disabled: `${capital(refused.refusal)}.` }];
-}
-
-const capital = (words: string): string => words.charAt(0).toUpperCase() + words.slice(1);

@@ -3,7 +3,7 @@ import { axisDimension } from "../../core/model/axis-quantity.ts";
 import { isWithin, sharedSpans } from "../../core/edit/time-fields.ts";
 import { nodeAt, pathAt, type Path } from "../../core/syntax/locate.ts";
 import { entryOf, type ScalarNode } from "../../core/syntax/tree.ts";
-import type { Rewrite } from "./rewrites.ts";
+import type { Rewrite } from "./rewrite.ts";
 import { scalarsOf, shapesAt } from "./shape-walk.ts";
 import type { View } from "./view.ts";
 

@@ -1,0 +1,39 @@
+import type { Proof } from "../../core/edit/move-proof.ts";
+import { reverseMove } from "../../core/edit/reverse-move.ts";
+import type { SolvedText } from "../../core/edit/write-axes.ts";
+import { entryOf } from "../../core/syntax/tree.ts";
+import { rewrite, type Rewrite } from "./rewrite.ts";
+import type { View } from "./view.ts";
+
+/** Fields that speak of the whole move: where it is rewritten as a whole. */
+const WHOLE = ["move", "title", "keys"] as const;
+
+/** Actions on the whole move, at its first fields and at the name of its keys, while it is solved as it stands. */
+export function moveRewrites(view: View, offset: number): readonly Rewrite[] {
+  const { solved, text, tree } = view;
+  if (!solved || solved.stale || !isWhole(view, offset)) return [];
+  const { move, trajectory } = solved;
+  const document: SolvedText = { text, tree, move, trajectory };
+  return reverseRewrites(document).map((one) => ({ ...one, beforehand: true }));
+}
+
+function isWhole({ tree }: View, offset: number): boolean {
+  return WHOLE.some((name) => {
+    const entry = entryOf(tree.root, name);
+    if (!entry) return false;
+    const { start, end } = name === "keys" ? entry.nameSpan : entry;
+    return start <= offset && offset <= end;
+  });
+}
+
+function reverseRewrites(document: SolvedText): Rewrite[] {
+  const made = reverseMove(document);
+  if (!made) return [];
+  return rewrite("reverse", "Reverse the move, from its last key to its first", made, REVERSED);
+}
+
+/** What brings no new finding first. */
+const REVERSED: readonly Proof[] = [
+  { kind: "reversed", findings: "none" },
+  { kind: "reversed", findings: "told" },
+];
