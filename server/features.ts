@@ -1,19 +1,20 @@
 import type { Connection, TextDocumentPositionParams } from "vscode-languageserver";
 import { registerFixes } from "./fix-flow.ts";
+import { registerHover } from "./hover-flow.ts";
 import { registerLenses } from "./lens-flow.ts";
-import { markdown, toCompletionItem, toDocumentSymbol, toSymbolInformation } from "./feature-shapes.ts";
+import { toCompletionItem, toDocumentSymbol, toSymbolInformation } from "./feature-shapes.ts";
 import { toOffset, toSpan } from "./from-lsp.ts";
 import { guarded } from "./guard.ts";
-import { completionSurroundings, usersOf, workspaceNames } from "./neighbours.ts";
+import { completionSurroundings, workspaceNames } from "./neighbours.ts";
 import { completionsAt } from "./service/completion.ts";
 import { definitionAt, referencesAt } from "./service/definition.ts";
-import { hoverAt } from "./service/hover.ts";
 import { inlayHintsIn } from "./service/inlay.ts";
 import { linksOf } from "./service/links.ts";
 import { symbolsOf } from "./service/symbols.ts";
 import { registerNavigation } from "./navigation.ts";
 import type { Session } from "./session.ts";
 import { subjectsOf, type Subject } from "./subject.ts";
+import { registerTemplates } from "./template-flow.ts";
 import { toLocation, toRange } from "./to-lsp.ts";
 import { readyViewOf, solvedViewOf, viewOf } from "./views.ts";
 
@@ -23,14 +24,6 @@ export function registerFeatures(connection: Connection, session: Session): void
   const subjectOf = subjectsOf(session);
   const offsetOf = ({ document }: Subject, { position }: TextDocumentPositionParams) => toOffset(document, position);
 
-  connection.onHover((params, token) =>
-    guarded("hover", log, token, async () => {
-      const subject = await subjectOf(params.textDocument.uri, solvedViewOf);
-      if (!subject) return null;
-      const hover = hoverAt(subject.view, offsetOf(subject, params), usersOf(session, subject.view));
-      return hover ? { contents: markdown(hover.markdown), range: toRange(subject.document, hover.span) } : null;
-    }),
-  );
   connection.onCompletion((params, token) =>
     guarded("completion", log, token, async () => {
       const subject = await subjectOf(params.textDocument.uri, readyViewOf);
@@ -94,6 +87,8 @@ export function registerFeatures(connection: Connection, session: Session): void
     }),
   );
   registerNavigation(connection, session, subjectOf);
+  registerHover(connection, session, subjectOf);
   registerLenses(connection, session);
   registerFixes(connection, session);
+  registerTemplates(connection, session);
 }
