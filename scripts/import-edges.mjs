@@ -17,7 +17,9 @@ const wholeCore = core(
   "space",
   "model",
   "checks",
+  "dialect",
   "edit",
+  "layout",
 );
 const languageServer = ["vscode-languageserver", "vscode-languageserver-textdocument", "vscode-uri"];
 
@@ -48,7 +50,9 @@ export const allowedEdges = {
     parts: core("base", "syntax", "schema", "lens", "rig", "solid", "motion", "repeat", "load", "space", "model"),
     packages: [],
   },
+  "core/dialect": { parts: core("base", "syntax", "checks"), packages: [] },
   "core/edit": { parts: core("base", "syntax", "motion", "model", "checks"), packages: [] },
+  "core/layout": { parts: core("base", "syntax"), packages: ["yaml"] },
   protocol: { parts: core("base"), packages: ["zod"], type: core("lens", "rig", "motion") },
   "server/service": { parts: [...wholeCore, "protocol"], packages: [] },
   server: { parts: [...wholeCore, "server/service", "protocol"], packages: languageServer },
@@ -58,7 +62,11 @@ export const allowedEdges = {
     packages: [...languageServer, "node:"],
   },
   host: { parts: wholeCore, packages: ["node:"] },
-  cli: { parts: [...wholeCore, "host", "cli/commands/serve"], packages: ["commander", "node:"] },
+  cli: {
+    parts: [...wholeCore, "host", "cli/commands/serve", "cli/stage-page"],
+    packages: ["commander", "node:"],
+  },
+  "cli/stage-page": { parts: [...wholeCore, "host", "cli", "protocol", "server/service"], packages: ["node:"] },
   "cli/commands/serve": { parts: ["cli", "server/node-server"], packages: ["node:"] },
   client: { parts: ["protocol"], packages: ["vscode", "vscode-languageclient"] },
   webview: {
