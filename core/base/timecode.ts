@@ -1,6 +1,6 @@
 import { accept, refuse, type Parsed } from "./parsed.ts";
 import { formatRate, frameTime, type Rate } from "./rate.ts";
-import { parseQuantity } from "./units.ts";
+import { parseQuantity, within } from "./units.ts";
 
 // SMPTE ST 12-1 labels. A drop rate leaves out the first labels of each minute but every tenth: two at 29.97, four at
 // 59.94, so that 10 minutes of labels hold 17982 or 35964 frames.
@@ -80,7 +80,7 @@ export function parseTime(text: number | string, rate: Rate, startFrame: number)
     return label.ok ? accept(frameTime(rate, label.value - startFrame)) : label;
   }
   const frames = FRAMES.exec(text.trim());
-  if (frames) return accept(frameTime(rate, Number(frames[1])));
+  if (frames) return within(frameTime(rate, Number(frames[1])), text.trim(), "time");
   const parsed = parseQuantity(text, "time");
   if (parsed.ok) return parsed;
   return {

@@ -53,6 +53,8 @@ export interface DimensionFacts {
   readonly bare: string;
   /** Spellings that messages and the reference page offer. */
   readonly spellings: readonly string[];
+  /** Largest that is taken, either way, in `bare`: what takes ever longer to look through the larger it is has its own. */
+  readonly most?: number;
 }
 
 const quotient = (
@@ -76,9 +78,9 @@ const ANGLES = ["deg", "rad"];
 
 /** What each dimension is called, counts in when bare, and may be written in. */
 export const DIMENSIONS: Readonly<Record<Dimension, DimensionFacts>> = {
-  length: { word: "a length", powers: { length: 1 }, bare: "m", spellings: LENGTHS },
-  angle: { word: "an angle", powers: { angle: 1 }, bare: "deg", spellings: ANGLES },
-  time: { word: "a time", powers: { time: 1 }, bare: "s", spellings: ["s", "ms", "min", "h"] },
+  length: { word: "a length", powers: { length: 1 }, bare: "m", spellings: LENGTHS, most: 100_000 },
+  angle: { word: "an angle", powers: { angle: 1 }, bare: "deg", spellings: ANGLES, most: 360_000 },
+  time: { word: "a time", powers: { time: 1 }, bare: "s", spellings: ["s", "ms", "min", "h"], most: 1_000_000 },
   mass: { word: "a mass", powers: { mass: 1 }, bare: "kg", spellings: ["kg", "g", "lb"] },
   share: { word: "a share", powers: { share: 1 }, bare: "", spellings: ["%"] },
   pixels: { word: "a count of pixels", powers: { pixels: 1 }, bare: "px", spellings: ["px"] },

@@ -76,6 +76,25 @@ describe("parseQuantity", () => {
     }
   });
 
+  it("takes no more than a rig has to do with, and says how much that is", () => {
+    // A thousand turns, a hundred kilometres, a time-lapse of days: in any unit, either way.
+    for (const [taken, refused, dimension, most] of [
+      ["-360000", "-360000.01", "angle", "360000 deg"],
+      ["6283 rad", "6284 rad", "angle", "360000 deg"],
+      ["1e5", "1.0001e5 m", "length", "100000 m"],
+      ["1e8 mm", "1.1e8 mm", "length", "100000 m"],
+      ["277 h", "278 h", "time", "1000000 s"],
+    ] as const) {
+      assert.equal(parseQuantity(taken, dimension).ok, true, taken);
+      assert.deepEqual(parseQuantity(refused, dimension), {
+        ok: false,
+        code: "bad-number",
+        message: `\`${refused}\` is larger than anything of a rig: ${most} at most`,
+      });
+    }
+    assert.equal(refusal(`${MAX_MAGNITUDE * 2} kg`, "mass"), "bad-number");
+  });
+
   it("names what is expected, and offers a point for a comma", () => {
     const parsed = parseQuantity("1,5 mm", "length");
     assert.deepEqual(parsed, {
@@ -91,7 +110,7 @@ describe("formatQuantity", () => {
   it("reads back as what it showed, within the digits that it shows", () => {
     const dimensions = Object.keys(DIMENSIONS) as Dimension[];
     fc.assert(
-      fc.property(fc.constantFrom(...dimensions), fc.double({ min: -1e4, max: 1e4, noNaN: true }), (dimension, si) => {
+      fc.property(fc.constantFrom(...dimensions), fc.double({ min: -6e3, max: 6e3, noNaN: true }), (dimension, si) => {
         const text = formatQuantity(si, dimension);
         const back = value(text, dimension);
         // Shown to 0.1 mm, 0.01 deg, 1 ms, 0.1 %: half of the coarsest last digit is 0.05 px.

@@ -77,11 +77,12 @@ export function parseQuantity(written: number | string, dimension: Dimension): P
   const { number, unit, spelling } = parts.value;
   if (!unit) {
     const { times, over } = bareUnit(facts);
-    return finite((number * times) / over, written);
+    return within((number * times) / over, written, dimension);
   }
   // A plain number may be a quotient of like quantities, such as a slip of 1.5 mm/m, or a percentage.
   const plain = dimension === "number" && samePowers(unit.powers, DIMENSIONS.share.powers);
-  if (plain || samePowers(unit.powers, facts.powers)) return finite((number * unit.times) / unit.over, written);
+  if (plain || samePowers(unit.powers, facts.powers))
+    return within((number * unit.times) / unit.over, written, dimension);
   const is = describeUnit(unit.powers, spelling);
   return refuse("wrong-unit", `${quote(String(written).trim())} is ${is}; ${expected(facts)} is expected`);
 }
@@ -114,6 +115,16 @@ export function parseRatio(
 
 /** Largest SI value that is taken, far beyond any rig, so that products of several stay finite. */
 export const MAX_MAGNITUDE = 1e9;
+
+/** A value in SI, refused beyond what is taken of its dimension. */
+export function within(value: number, written: number | string, dimension: Dimension): Parsed<number> {
+  const facts = DIMENSIONS[dimension];
+  const { most, bare } = facts;
+  if (most === undefined) return finite(value, written);
+  const { times, over } = bareUnit(facts);
+  if (Math.abs(value) <= (most * times) / over) return accept(value);
+  return refuse("bad-number", `${quote(String(written))} is larger than anything of a rig: ${most} ${bare} at most`);
+}
 
 function finite(value: number, written: number | string): Parsed<number> {
   if (Math.abs(value) <= MAX_MAGNITUDE) return accept(value);

@@ -31,7 +31,7 @@ rate: 25
 keys:
   - { at: 0 s, axes: { slide: 0, pan: 0, tilt: 0 } }
   - { at: 1e300 s, axes: { slide: 0.1 } }
-#         ^^^^^^^ error bad-number: \`at\`: \`1e300 s\` is larger than anything of a rig.
+#         ^^^^^^^ error bad-number: \`at\`: \`1e300 s\` is larger than anything of a rig: 1000000 s at most.
 `);
   });
 

@@ -34,29 +34,32 @@ const TOUCH = 1e-9;
 export function* approaches(
   search: Search,
   bound: number,
-  keep: (interval: number, find: () => readonly Approach[]) => readonly Approach[] = (_, find) => find(),
+  keep: (interval: number, find: () => Task<readonly Approach[]>) => Task<readonly Approach[]> = (_, find) => find(),
 ): Task<readonly Approach[]> {
   const { knots } = search.course;
   const byGroup: Approach[][] = Array.from({ length: search.look.pairs.groups }, () => []);
   for (let interval = 0; interval + 1 < knots.length; interval++) {
-    for (const found of keep(interval, () => approachesIn(search, interval, bound))) join(byGroup[found.group], found);
+    const all = yield* keep(interval, () => approachesIn(search, interval, bound));
+    for (const found of all) join(byGroup[found.group], found);
     yield;
   }
   return byGroup.flat();
 }
 
 /** Those within one interval of the course. With a bound of 0 or less, those that overlap by more than that. */
-function approachesIn(search: Search, interval: number, bound: number): readonly Approach[] {
+function* approachesIn(search: Search, interval: number, bound: number): Task<readonly Approach[]> {
   const { knots } = search.course;
   const [from, to] = [knots[interval], knots[interval + 1]];
-  return spansBelow(search, interval, from, to, Math.max(bound, TOUCH)).flatMap((span) => {
-    const least = leastIn(search, interval, span.from, span.to, pairsOf(search, span.group), span);
+  const out: Approach[] = [];
+  for (const span of yield* spansBelow(search, interval, from, to, Math.max(bound, TOUCH))) {
+    const least = yield* leastIn(search, interval, span.from, span.to, pairsOf(search, span.group), span);
     const later = pointsAt(search, least, span.to);
     // Of a distance that stays the same the first instant is told.
     const first = pointsAt(search, { ...least, t: span.from }, span.to);
     const nearest = first.distance <= later.distance + SAME ? first : later;
-    return nearest.distance < bound ? [{ group: span.group, from: span.from, to: span.to, ...nearest }] : [];
-  });
+    if (nearest.distance < bound) out.push({ group: span.group, from: span.from, to: span.to, ...nearest });
+  }
+  return out;
 }
 
 /** The least distance of all pairs from `from` to `to` [s], with its points; `undefined` without pairs. */
@@ -69,7 +72,7 @@ export function* leastApproach(search: Search, from: number, to: number): Task<A
   for (let interval = 0; interval + 1 < knots.length; interval++) {
     const start = Math.max(from, knots[interval]);
     const end = Math.min(to, knots[interval + 1]);
-    if (start <= end) least = leastIn(search, interval, start, end, all, least);
+    if (start <= end) least = yield* leastIn(search, interval, start, end, all, least);
     yield;
   }
   if (least.pair < 0) return undefined;

@@ -1,3 +1,4 @@
+import type { Task } from "../base/task.ts";
 import type { Course } from "./course.ts";
 import { createMotionBounds, enterInterval, enterSpan } from "./motion-bounds.ts";
 import { lowerBound, type Look } from "./pair-bound.ts";
@@ -12,6 +13,8 @@ const NEAR_THROUGHOUT = 0.1;
 /** [m], [s] To what a least distance is found. */
 const LEAST_SLACK = 5e-7;
 const LEAST_TIME = 1e-6;
+/** Spans of time that are looked at between two yields. */
+const SLICE = 16;
 /** Instants at which depths of overlap are compared: a depth takes long, and need not be known so well. */
 const DEPTH_INSTANTS = 6;
 
@@ -39,12 +42,66 @@ export interface Search {
   readonly places: Placed[];
   /** Pairs still to be looked at, by depth. */
   readonly open: Int32Array[];
+  /** Spans of time that are being halved, by depth. */
+  readonly spans: Halved[];
+}
+
+/** A span of time about its middle, the pairs that are open in its halves, and how many of these were begun. */
+interface Halved {
+  a: Placed;
+  m: Placed;
+  b: Placed;
+  count: number;
+  /** The later half comes first. */
+  falls: boolean;
+  begun: number;
 }
 
 export function createSearch(space: Space, pairs: Pairs, course: Course): Search {
   const bounds = createMotionBounds(space);
   const look = { space, pairs, bounds, room: createPairRoom(), distance: NaN, shift: NaN, first: NaN, last: NaN };
-  return { look, course, places: [], open: [] };
+  return { look, course, places: [], open: [], spans: [] };
+}
+
+/**
+ * Looks at a span of time, then at its halves while a pair is left open, and so on, one half before the other.
+ *
+ * @param look Looks at the span at a depth, whose ends and middle are placed; it sets `count` and `falls` for the halves.
+ */
+function* halving(
+  search: Search,
+  a: Placed,
+  b: Placed,
+  count: number,
+  look: (span: Halved, depth: number) => void,
+): Task<void> {
+  const { spans } = search;
+  const enter = (depth: number, from: Placed, to: Placed, open: number): void => {
+    const m = placeAt(search, (from.t + to.t) / 2, "right", depth + 2);
+    enterSpan(search.look.bounds, search.look.space, from, m, to);
+    const span = (spans[depth] ??= { a, m, b, count, falls: false, begun: 0 });
+    span.a = from;
+    span.m = m;
+    span.b = to;
+    span.count = open;
+    span.falls = false;
+    span.begun = 0;
+    look(span, depth);
+  };
+  enter(0, a, b, count);
+  let seen = 1;
+  for (let depth = 0; 0 <= depth;) {
+    const span = spans[depth];
+    if (span.count === 0 || span.begun === 2) {
+      depth -= 1;
+      continue;
+    }
+    const isLater = (span.begun === 0) === span.falls;
+    span.begun += 1;
+    depth += 1;
+    enter(depth, isLater ? span.m : span.a, isLater ? span.b : span.m, span.count);
+    if (++seen % SLICE === 0) yield;
+  }
 }
 
 /** Everything placed at one instant; `depth` tells which room is used for it. */
@@ -65,7 +122,13 @@ function openAt({ look, open }: Search, depth: number): Int32Array {
  * Where groups of pairs are nearer than `bound` [m] from `from` to `to` [s], within one interval of the course; of each
  * group in order of time. Between samples too: outside of these spans no pair is nearer, to 1e-5 s.
  */
-export function spansBelow(search: Search, interval: number, from: number, to: number, bound: number): NearSpan[] {
+export function* spansBelow(
+  search: Search,
+  interval: number,
+  from: number,
+  to: number,
+  bound: number,
+): Task<NearSpan[]> {
   const { pairs, bounds } = search.look;
   enterInterval(bounds, search.course, interval);
   const out: NearSpan[] = [];
@@ -74,24 +137,21 @@ export function spansBelow(search: Search, interval: number, from: number, to: n
   for (let idx = 0; idx < pairs.count; idx++) all[idx] = idx;
   const a = placeAt(search, from, "right", 0);
   const b = placeAt(search, to, from < to ? "left" : "right", 1);
-  splitBelow(search, bound, a, b, 0, pairs.count, out, last);
+  yield* halving(search, a, b, pairs.count, (span, depth) => lookBelow(search, bound, span, depth, out, last));
   return out;
 }
 
-function splitBelow(
+function lookBelow(
   search: Search,
   bound: number,
-  a: Placed,
-  b: Placed,
+  span: Halved,
   depth: number,
-  count: number,
   out: NearSpan[],
   last: Int32Array,
 ): void {
   const { look } = search;
-  const { pairs, bounds, space } = look;
-  const m = placeAt(search, (a.t + b.t) / 2, "right", depth + 2);
-  enterSpan(bounds, space, a, m, b);
+  const { pairs, bounds } = look;
+  const { a, m, b, count } = span;
   const open = openAt(search, depth);
   const left = openAt(search, depth + 1);
   let kept = 0;
@@ -121,9 +181,7 @@ function splitBelow(
     if (isNear) note(out, last, { group, from: a.t, to: b.t, pair: nearest, t: m.t, distance });
     if (isNear || isShort) kept = first;
   }
-  if (kept === 0) return;
-  splitBelow(search, bound, a, m, depth + 1, kept, out, last);
-  splitBelow(search, bound, m, b, depth + 1, kept, out, last);
+  span.count = kept;
 }
 
 const isBelow = (look: Look, idx: number, at: Placed, bound: number): boolean =>
@@ -145,20 +203,21 @@ function note(out: NearSpan[], last: Int32Array, span: NearSpan): void {
  * `known`, else `known`. No instant between the samples has a distance smaller by more than 1e-6 m. Where pairs overlap, the
  * deepest of a few instants counts.
  */
-export function leastIn(
+export function* leastIn(
   search: Search,
   interval: number,
   from: number,
   to: number,
   which: ArrayLike<number>,
   known: Least,
-): Least {
+): Task<Least> {
   enterInterval(search.look.bounds, search.course, interval);
   openAt(search, 0).set(which);
   const best = { ...known };
   const a = placeAt(search, from, "right", 0);
   const b = placeAt(search, to, from < to ? "left" : "right", 1);
-  splitLeast(search, a, b, 0, which.length, best);
+  if (0 < best.distance)
+    yield* halving(search, a, b, which.length, (span, depth) => lookLeast(search, span, depth, best));
   if (best.distance <= 0) writeDeepest(search, from, to, which, best);
   return best;
 }
@@ -179,11 +238,12 @@ function writeDeepest(search: Search, from: number, to: number, which: ArrayLike
   }
 }
 
-function splitLeast(search: Search, a: Placed, b: Placed, depth: number, count: number, best: Found): void {
+/** Once an overlap is found, nothing more is looked at. */
+function lookLeast(search: Search, span: Halved, depth: number, best: Found): void {
   const { look } = search;
+  const { a, m, b, count } = span;
+  span.count = 0;
   if (best.distance <= 0) return;
-  const m = placeAt(search, (a.t + b.t) / 2, "right", depth + 2);
-  enterSpan(look.bounds, look.space, a, m, b);
   const open = openAt(search, depth);
   const left = openAt(search, depth + 1);
   let kept = 0;
@@ -204,9 +264,7 @@ function splitLeast(search: Search, a: Placed, b: Placed, depth: number, count: 
       falls = look.last < look.first;
     }
   }
-  if (kept === 0 || b.t - a.t <= Math.max(LEAST_TIME, look.bounds.shortest)) return;
   // The half that goes down first: what is found there saves looking at the other closely.
-  if (falls) splitLeast(search, m, b, depth + 1, kept, best);
-  splitLeast(search, a, m, depth + 1, kept, best);
-  if (!falls) splitLeast(search, m, b, depth + 1, kept, best);
+  span.falls = falls;
+  if (Math.max(LEAST_TIME, look.bounds.shortest) < b.t - a.t) span.count = kept;
 }

@@ -21,7 +21,7 @@ export const balance: Check = {
     const { mass, tolerance, massOrigin, toleranceOrigin } = arm.weight;
     const limit = tolerance ?? BALANCE_TOLERANCE;
     const values = liftValues(move, arm);
-    const played = worstAbove((yield* context.scan("loads")).above("arm", limit + LOAD_SLACK));
+    const played = worstAbove(yield* (yield* context.scan("loads")).above("arm", limit + LOAD_SLACK));
     poseAtStart(trajectory, arm);
     const lifted = worstOfLift(arm, values, mass);
     const worst = lifted && lifted.value > (played?.value ?? 0) ? lifted : played;
@@ -123,7 +123,7 @@ function* holds(
   if (lifted && lifted.value > limit + LOAD_SLACK) return false;
   const { move } = trajectory;
   const scan = yield* scanMove(trajectory, [watchOf(armShare(move, mass), move, "poses")]);
-  return scan.above("measured", limit + LOAD_SLACK).length === 0;
+  return (yield* scan.above("measured", limit + LOAD_SLACK)).length === 0;
 }
 
 /** What a counterweight of `mass` kg leaves at the ends of the lift [N·m], and as masses in its place [kg]. */

@@ -22,7 +22,7 @@ export const tipOver: Check = {
     if (!stand) return [];
     const wanted = move.rig.support?.margin ?? SUPPORT_MARGIN;
     const scan = yield* context.scan("loads");
-    const spans = scan.above("tip", LOAD_SLACK - wanted);
+    const spans = yield* scan.above("tip", LOAD_SLACK - wanted);
     if (spans.length === 0) return [];
     const cures = yield* slowing(trajectory, wanted);
     return spans.map((span) => findingOf(context, scan, stand, span, wanted, cures));
@@ -87,7 +87,7 @@ function* slowing(trajectory: Trajectory, wanted: number): Task<readonly AddedFi
     return -bearableInertia(stand.feet, stand.pull, wanted);
   };
   const scan = yield* scanMove(trajectory, [watchOf(measure, move, "rates")]);
-  const most = Math.min(1, ...scan.above("measured", -1).map(({ value }) => -value));
+  const most = Math.min(1, ...(yield* scan.above("measured", -1)).map(({ value }) => -value));
   // Accelerations go with the square of the speed. A hair less than fits, and whole per cent.
   const speed = Math.floor(100 * move.speed * Math.sqrt(most) - 1e-6) / 100;
   if (speed < SLOWEST || move.speed <= speed) return [];

@@ -120,7 +120,7 @@ function* fittingCrop(context: CheckContext, margin: Margin): Task<readonly [num
   if (!(0 < size[0] && 0 < size[1])) return undefined;
   const less = Math.max(deliver[0] - size[0], deliver[1] - size[1]) / 2;
   const scan = yield* context.scan("poses");
-  return scan.above("outside", -less).length === 0 ? size : undefined;
+  return (yield* scan.above("outside", -less)).length === 0 ? size : undefined;
 }
 
 const even = (pixels: number): number => 2 * Math.floor(pixels / 2 + 1e-9);

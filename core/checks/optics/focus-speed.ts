@@ -31,11 +31,12 @@ export const focusSpeed: Check = {
       for (const name of LIMIT_NAMES) {
         const limit = motor.limits[name];
         if (limit === undefined) continue;
-        const spans = ratesAbove(look, intervals, m, name, limit * (1 + LIMIT_SLACK));
+        const spans = yield* ratesAbove(look, intervals, m, name, limit * (1 + LIMIT_SLACK));
         out.push(...oneAPull(spans.flatMap((span) => limitFinding(context, look, motor, name, limit, span))));
         yield;
       }
-      out.push(...offScaleSpans(look, intervals, m).flatMap((span) => scaleFinding(context, look, motor, span)));
+      const off = yield* offScaleSpans(look, intervals, m);
+      out.push(...off.flatMap((span) => scaleFinding(context, look, motor, span)));
     }
     return out;
   },

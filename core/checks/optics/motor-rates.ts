@@ -1,6 +1,6 @@
 import type { LensMotor } from "../../lens/lens-motor.ts";
 import { boundScale } from "../../lens/scale-bounds.ts";
-import type { Task } from "../../base/task.ts";
+import { runToEnd, type Task } from "../../base/task.ts";
 import type { Instant, Side, Trajectory } from "../../motion/trajectory.ts";
 import { LIMIT_ORDER, type LimitName } from "../axes/axis-limit.ts";
 import { isWorse, refinePeak } from "../scan/peak.ts";
@@ -48,7 +48,7 @@ export function* motorRows(look: MotorLook, scan: Scan, seen: Seen): Task<readon
     let known = table.get(intervals[k]);
     if (known?.t[0] !== knots[k] || known.t[known.t.length - 1] !== knots[k + 1]) {
       const coarse = scannedRows(look, scan, k);
-      known = staysBelow(look.motors, coarse) ? coarse : denseRows(look, coarse);
+      known = staysBelow(look.motors, coarse) ? coarse : yield* denseRows(look, coarse);
       table.set(intervals[k], known);
       yield;
     }
@@ -102,33 +102,34 @@ const highest = (row: Float64Array): number => row.reduce((most, value) => (most
 const A_ROW = 6;
 
 /** Looks at the part of an interval from `from` to `to`, at instants as dense as the scales passed need. */
-function intervalRows(look: MotorLook, k: number, from: number, to: number): IntervalRows {
-  return denseRows(look, lookAtTimes(look, between(from, to, partsOf(look.trajectory, k))));
+function* intervalRows(look: MotorLook, k: number, from: number, to: number): Task<IntervalRows> {
+  return yield* denseRows(look, yield* lookAtTimes(look, between(from, to, partsOf(look.trajectory, k))));
 }
 
 /** The same stretch of time at instants as dense as the scales passed in it need. */
-function denseRows(look: MotorLook, coarse: IntervalRows): IntervalRows {
+function* denseRows(look: MotorLook, coarse: IntervalRows): Task<IntervalRows> {
   const { t } = coarse;
   const passed = look.motors.map(({ scale }, m) => {
     const places = coarse.rows[m * ROWS + PLACE].filter((place) => place !== -Infinity);
-    const [low, high] = [Math.min(...places), Math.max(...places)];
+    const [low, high] = [-highest(places.map((place) => -place)), highest(places)];
     return low < high ? 1 + scale.places.filter((place) => low <= place && place <= high).length : 0;
   });
   const most = Math.max(...passed);
-  return most === 0 ? coarse : lookAtTimes(look, between(t[0], t[t.length - 1], t.length - 1 + A_ROW * most));
+  return most === 0 ? coarse : yield* lookAtTimes(look, between(t[0], t[t.length - 1], t.length - 1 + A_ROW * most));
 }
 
 function between(from: number, to: number, parts: number): Float64Array {
   return Float64Array.from({ length: parts + 1 }, (_, i) => (i === parts ? to : from + ((to - from) * i) / parts));
 }
 
-function lookAtTimes({ motors, write }: MotorLook, t: Float64Array): IntervalRows {
+function* lookAtTimes({ motors, write }: MotorLook, t: Float64Array): Task<IntervalRows> {
   const rows = Array.from({ length: motors.length * ROWS }, () => new Float64Array(t.length));
   const at = new Float64Array(motors.length * ROWS);
-  t.forEach((time, i) => {
-    write(time, sideIn(t, time), at);
+  for (let i = 0; i < t.length; i++) {
+    write(t[i], sideIn(t, t[i]), at);
     rows.forEach((row, n) => (row[i] = at[n]));
-  });
+    if (i % 256 === 255) yield;
+  }
   return { t, rows };
 }
 
@@ -142,24 +143,28 @@ export function ratesAbove(
   m: number,
   limit: LimitName,
   bound: number,
-): MotorSpan[] {
+): Task<readonly MotorSpan[]> {
   return spansAbove(look, intervals, m * ROWS + LIMIT_ORDER[limit] - 1, bound);
 }
 
 /** Spans in which motor `m` is off its scale; values are shares of the scale's length. */
-export function offScaleSpans(look: MotorLook, intervals: readonly IntervalRows[], m: number): MotorSpan[] {
+export function offScaleSpans(
+  look: MotorLook,
+  intervals: readonly IntervalRows[],
+  m: number,
+): Task<readonly MotorSpan[]> {
   return spansAbove(look, intervals, m * ROWS + OFF_SCALE, SCALE_SLACK);
 }
 
 /** Share of a scale's length that rounding may take. */
 const SCALE_SLACK = 1e-9;
 
-function spansAbove(
+function* spansAbove(
   { motors, write }: MotorLook,
   intervals: readonly IntervalRows[],
   n: number,
   bound: number,
-): MotorSpan[] {
+): Task<readonly MotorSpan[]> {
   const at = new Float64Array(motors.length * ROWS);
   const out: MotorSpan[] = [];
   for (const { t, rows } of intervals) {
@@ -167,7 +172,7 @@ function spansAbove(
       write(time, sideIn(t, time), at);
       return at[n];
     };
-    for (const span of exceedings(t, rows[n], bound, valueAt)) {
+    for (const span of yield* exceedings(t, rows[n], bound, valueAt)) {
       const next = { ...span, side: sideIn(t, span.worst) };
       const last = out[out.length - 1];
       // A span that goes on over a knot is one.
@@ -193,7 +198,7 @@ function worstRate(look: MotorLook, m: number, limit: LimitName, from: number, t
   for (let k = 0; k + 1 < knots.length; k++) {
     const [start, end] = [Math.max(from, knots[k]), Math.min(to, knots[k + 1])];
     if (!(start < end)) continue;
-    const { t, rows } = intervalRows(look, k, start, end);
+    const { t, rows } = runToEnd(intervalRows(look, k, start, end));
     const valueAt = (time: number): number => {
       write(time, sideIn(t, time), at);
       return at[n];

@@ -33,7 +33,7 @@ export function* passingFaster(
   const room = createPictureRoom();
   const scan = yield* context.scan("passing");
   const out: Finding[] = [];
-  for (const span of scan.above(of, bound)) {
+  for (const span of yield* scan.above(of, bound)) {
     if (isLost(trajectory, span) || isWithoutView(trajectory, span)) continue;
     const instant = scan.look(span.worst);
     out.push(tell({ ...span, instant, subject: lookAt(move, instant, room, { target: -1, speed: 0, pace: 0 }) }));

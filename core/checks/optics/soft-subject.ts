@@ -19,7 +19,7 @@ export const softSubject: Check = {
     const { move, trajectory } = context;
     const scan = yield* context.scan("poses");
     const out: Finding[] = [];
-    for (const span of scan.above("soft", 1 + SOFT_SLACK)) {
+    for (const span of yield* scan.above("soft", 1 + SOFT_SLACK)) {
       if (isLost(trajectory, span) || isWithoutView(trajectory, span)) continue;
       out.push(softFinding(move, scan.look(span.worst), span));
       yield;

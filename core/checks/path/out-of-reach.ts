@@ -21,12 +21,12 @@ export const outOfReach: Check = {
     });
     out.push(...pathFindings(context, out));
     const scan = yield* context.scan("poses");
-    const missed = scan.above("miss", move.tolerance.aim);
+    const missed = yield* scan.above("miss", move.tolerance.aim);
     const told = (span: Exceeding): boolean =>
       out.some(({ peak = NaN }) => span.from - TOUCH <= peak && peak <= span.to + TOUCH) ||
       isLost(trajectory, span, TOUCH) ||
       missed.some((miss) => miss.from <= span.to + TOUCH && span.from <= miss.to + TOUCH);
-    const spans = scan.above("unsolved", 0.5).filter((span) => !told(span));
+    const spans = (yield* scan.above("unsolved", 0.5)).filter((span) => !told(span));
     for (const span of spans) {
       const instant = scan.look(span.worst);
       out.push(spanFinding(context, span, instant.status, subjectOf(move, instant)));

@@ -37,7 +37,7 @@ export function* fastSpans(
   const speeds = bodySpeeds(trajectory, around.space);
   const out: FastSpan[] = [];
   for (const [k, interval] of trajectory.intervals.entries()) {
-    const found = kept.get(interval) ?? fastIn(trajectory, speeds, k, nearIn(k));
+    const found = kept.get(interval) ?? (yield* fastIn(trajectory, speeds, k, yield* nearIn(k)));
     kept.set(interval, found);
     out.push(...found);
     yield;
@@ -46,7 +46,12 @@ export function* fastSpans(
 }
 
 /** All of one interval. */
-function fastIn(trajectory: Trajectory, speeds: BodySpeeds, k: number, spans: readonly NearSpan[]): FastSpan[] {
+function* fastIn(
+  trajectory: Trajectory,
+  speeds: BodySpeeds,
+  k: number,
+  spans: readonly NearSpan[],
+): Task<readonly FastSpan[]> {
   if (spans.length === 0) return [];
   const [from, to] = [trajectory.knots[k], trajectory.knots[k + 1]];
   const parts = partsOf(trajectory, k);
@@ -63,19 +68,23 @@ function fastIn(trajectory: Trajectory, speeds: BodySpeeds, k: number, spans: re
     return most;
   };
   const rows = persons.map(() => new Float64Array(times.length));
-  times.forEach((t, i) => {
+  for (const [i, t] of times.entries()) {
     speeds.look(t);
     persons.forEach((person, n) => (rows[n][i] = fastest(person, t).speed));
-  });
+    if (i % 256 === 255) yield;
+  }
   const lookAt = (person: number, t: number): ReturnType<typeof fastest> => {
     speeds.look(t);
     return fastest(person, t);
   };
-  return persons.flatMap((person, n) =>
-    exceedings(Float64Array.from(times), rows[n], BOUND, (t) => lookAt(person, t).speed).map((span): FastSpan => {
-      return { person, from: span.from, to: span.to, t: span.worst, ...lookAt(person, span.worst) };
-    }),
-  );
+  const out: FastSpan[] = [];
+  for (const [n, person] of persons.entries()) {
+    const speedAt = (t: number): number => lookAt(person, t).speed;
+    for (const { from, to, worst } of yield* exceedings(Float64Array.from(times), rows[n], BOUND, speedAt)) {
+      out.push({ person, from, to, t: worst, ...lookAt(person, worst) });
+    }
+  }
+  return out;
 }
 
 /** What goes on over a knot, or is left for no time, as one with what is fastest in it. */

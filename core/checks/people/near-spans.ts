@@ -1,3 +1,4 @@
+import type { Task } from "../../base/task.ts";
 import type { Trajectory } from "../../motion/trajectory.ts";
 import { courseOf } from "../../space/course.ts";
 import { createPairs, type Pair } from "../../space/pairs.ts";
@@ -20,15 +21,15 @@ export function nearSpans(
   { space, people }: PeopleSpace,
   trajectory: Trajectory,
   near: number,
-): (interval: number) => readonly NearSpan[] {
+): (interval: number) => Task<readonly NearSpan[]> {
   const pairs: Pair[] = [];
   for (let a = 0; a < people; a++) {
     for (let b = people; b < space.bodies.length; b++) pairs.push({ a, b, group: pairs.length });
   }
   const search = createSearch(space, createPairs(space, pairs), courseOf(trajectory));
   const { knots } = search.course;
-  return (k) =>
-    spansBelow(search, k, knots[k], knots[k + 1], near).map(({ group, from, to }) => {
-      return { body: pairs[group].a, person: pairs[group].b, from, to };
-    });
+  return function* (k) {
+    const spans = yield* spansBelow(search, k, knots[k], knots[k + 1], near);
+    return spans.map(({ group, from, to }) => ({ body: pairs[group].a, person: pairs[group].b, from, to }));
+  };
 }

@@ -14,9 +14,8 @@ export const aimError: Check = {
     const scan = yield* context.scan("poses");
     const all = move.keys.map((_, idx) => idx);
     // Where a path cannot be followed, that is what there is to say.
-    const missed = scan
-      .above("miss", move.tolerance.aim)
-      .filter((span) => !isLost(trajectory, span) && !isWithoutView(trajectory, span));
+    const spans = yield* scan.above("miss", move.tolerance.aim);
+    const missed = spans.filter((span) => !isLost(trajectory, span) && !isWithoutView(trajectory, span));
     return missed.map(({ from, to, worst, value }) => {
       const anchor = keyAt(move, all, worst);
       const key = move.keys[anchor.key];

@@ -19,7 +19,7 @@ export const aimSpin: Check = {
     const joints = [head.pan, ...(head.roll === undefined ? [] : [head.roll])];
     const axes = joints.map((joint) => context.trajectory.axes.findIndex((axis) => axis.joint === joint));
     const out: Finding[] = [];
-    for (const near of scan.above("pole", -POLE_NEAR)) {
+    for (const near of yield* scan.above("pole", -POLE_NEAR)) {
       for (const axis of axes) {
         if (axis < 0 || context.trajectory.sources[axis] !== "solved") continue;
         const finding = spinFinding(context, scan, near, axis);

@@ -12,7 +12,7 @@ export const focusNear: Check = {
     const { move } = context;
     const scan = yield* context.scan("poses");
     const all = move.keys.map((_, idx) => idx);
-    return scan.above("shortFocus", FOCUS_SLACK).map(({ from, to, worst, value }) => {
+    return (yield* scan.above("shortFocus", FOCUS_SLACK)).map(({ from, to, worst, value }) => {
       const anchor = keyAt(move, all, worst);
       const key = move.keys[anchor.key];
       const inForce = lastFocus(move, anchor.key);

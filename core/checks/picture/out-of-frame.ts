@@ -14,7 +14,7 @@ export const outOfFrame: Check = {
     const { move, trajectory } = context;
     const scan = yield* context.scan("poses");
     const all = move.keys.map((_, idx) => idx);
-    const spans = scan.above("outside", FRAME_SLACK).filter((span) => !isWithoutView(trajectory, span));
+    const spans = (yield* scan.above("outside", FRAME_SLACK)).filter((span) => !isWithoutView(trajectory, span));
     return spans.map(({ from, to, worst, value }) => {
       const anchor = keyAt(move, all, worst);
       const key = move.keys[anchor.key];

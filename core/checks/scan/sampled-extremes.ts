@@ -40,8 +40,8 @@ export function* sampledExtremes(
     if (Number.isNaN(row[i])) without ??= times[i];
     if (i % 256 === 255) yield;
   }
-  const high = highest(times, row, valueAt);
-  const low = highest(
+  const high = yield* highest(times, row, valueAt);
+  const low = yield* highest(
     times,
     row.map((value) => -value),
     (t) => -valueAt(t),
@@ -49,12 +49,16 @@ export function* sampledExtremes(
   return { low: { t: low.t, value: -low.value }, high, ...(without === undefined ? {} : { without }) };
 }
 
-function highest(times: readonly number[], row: Float64Array, at: (t: number) => number): Peak {
+/** Peaks that are looked at more closely between two yields. */
+const SLICE = 16;
+
+function* highest(times: readonly number[], row: Float64Array, at: (t: number) => number): Task<Peak> {
   const first = Math.max(
     0,
     row.findIndex((value) => !Number.isNaN(value)),
   );
   let best: Peak = { t: times[first], value: row[first] };
+  let closely = 0;
   for (let i = first; i < row.length; i++) if (isWorse(row[i], best.value)) best = { t: times[i], value: row[i] };
   for (let i = 0; i < row.length; i++) {
     const [before, after] = [row[Math.max(0, i - 1)], row[Math.min(row.length - 1, i + 1)]];
@@ -62,6 +66,7 @@ function highest(times: readonly number[], row: Float64Array, at: (t: number) =>
     const rise = row[i] - Math.min(before, after);
     if (row[i] < before || row[i] < after || !(rise > 0) || !isWorse(row[i] + rise, best.value)) continue;
     const [lo, hi] = [times[Math.max(0, i - 1)], times[Math.min(times.length - 1, i + 1)]];
+    if (++closely % SLICE === 0) yield;
     const peak = refinePeak(lo, hi, { t: times[i], value: row[i] }, at);
     if (isWorse(peak.value, best.value)) best = peak;
   }

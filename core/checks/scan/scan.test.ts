@@ -21,7 +21,7 @@ function clock(knots: readonly number[]): Trajectory {
 
 function above(knots: readonly number[], value: (t: number) => number, bound: number): Exceeding[] {
   const scan = runToEnd(scanMove(clock(knots), [watchOf(({ t }) => value(t), {} as ResolvedMove, "poses")]));
-  return scan.above("measured", bound);
+  return runToEnd(scan.above("measured", bound));
 }
 
 const near = (actual: number, expected: number): void =>

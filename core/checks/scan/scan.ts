@@ -43,7 +43,7 @@ export interface Scan<Row extends string = string> {
   /** The numbers of a row at `t`, shape (n,). */
   row(name: Row): Float64Array;
   /** Spans in which a row is above `bound`, their ends and peaks refined between the samples. */
-  above(name: Row, bound: number): Exceeding[];
+  above(name: Row, bound: number): Task<Exceeding[]>;
   /** The room that `look` writes into. */
   readonly instant: Instant;
   /** All that is known at `t`. */
@@ -151,9 +151,18 @@ export function partsOf({ knots, duration }: Pick<Trajectory, "knots" | "duratio
   return Math.max(least, Math.ceil(span / step));
 }
 
+/** Samples that are looked at more closely between two yields: each takes some twenty looks. */
+const SLICE = 16;
+
 /** Spans of one sampled row above a bound, ends and peaks refined by `at` between the samples. */
-export function exceedings(t: Float64Array, row: Float64Array, bound: number, at: (t: number) => number): Exceeding[] {
+export function* exceedings(
+  t: Float64Array,
+  row: Float64Array,
+  bound: number,
+  at: (t: number) => number,
+): Task<Exceeding[]> {
   const out: Exceeding[] = [];
+  let closely = 0;
   let open: { from: number; worst: number; value: number } | undefined;
   const raise = (time: number, value: number): void => {
     if (open && isWorse(value, open.value)) open = { ...open, worst: time, value };
@@ -162,10 +171,12 @@ export function exceedings(t: Float64Array, row: Float64Array, bound: number, at
     const isPeak = (i === 0 || row[i] >= row[i - 1]) && (i + 1 === row.length || row[i] >= row[i + 1]);
     // Within a span only what may be worse than its worst is looked at more closely.
     const beat = open ? Math.max(bound, open.value) : bound;
-    const peak =
-      isPeak && mayExceed(row, i, beat)
-        ? refinePeak(t[Math.max(0, i - 1)], t[Math.min(t.length - 1, i + 1)], { t: t[i], value: row[i] }, at)
-        : { t: t[i], value: row[i] };
+    const isClose = isPeak && mayExceed(row, i, beat);
+    const isCrossed = i + 1 < row.length && row[i] > bound !== row[i + 1] > bound;
+    if ((isClose || isCrossed) && ++closely % SLICE === 0) yield;
+    const peak = isClose
+      ? refinePeak(t[Math.max(0, i - 1)], t[Math.min(t.length - 1, i + 1)], { t: t[i], value: row[i] }, at)
+      : { t: t[i], value: row[i] };
     const isHidden = row[i] <= bound && peak.value > bound;
     if (isHidden) {
       const from = crossing(at, bound, i > 0 ? t[i - 1] : t[i], peak.t);

@@ -18,9 +18,9 @@ export function* keptApproaches(
   name: string,
 ): Task<readonly Approach[]> {
   const kept = seen.table<readonly Approach[]>(`${name} ${limit}`);
-  return yield* approaches(search, limit - CLEARANCE_SLACK, (interval, find) => {
+  return yield* approaches(search, limit - CLEARANCE_SLACK, function* (interval, find) {
     const key = trajectory.intervals[interval] as object | undefined;
-    const known = (key && kept.get(key)) ?? find();
+    const known = (key && kept.get(key)) ?? (yield* find());
     if (key) kept.set(key, known);
     return known;
   });
