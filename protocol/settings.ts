@@ -40,6 +40,9 @@ export const SETTINGS = {
   "codeLens.uses": yes(
     "Show above rigs, cameras and sets how many moves use them, and above each axis the move that needs it most.",
   ),
+  "format.alignKeys": yes(
+    "Line up the columns of key tables when formatting: items of a list, one below the other, each in braces or brackets on a line of its own.",
+  ),
   "trace.server": {
     type: "word",
     default: "off",

@@ -5,6 +5,7 @@ import {
   type ServerCapabilities,
 } from "vscode-languageserver";
 import { DIAGNOSTIC_SOURCE } from "../protocol/requests.ts";
+import { FORMATTING_LETTERS } from "./formatting-flow.ts";
 import type { ClientAbilities } from "./session.ts";
 
 /** What the server answers to `initialize`. Positions are UTF-16 always: every client must know that encoding. */
@@ -21,6 +22,12 @@ export function serverCapabilities(client: ClientAbilities): ServerCapabilities 
     workspaceSymbolProvider: true,
     selectionRangeProvider: true,
     foldingRangeProvider: true,
+    documentFormattingProvider: true,
+    documentRangeFormattingProvider: true,
+    documentOnTypeFormattingProvider: {
+      firstTriggerCharacter: FORMATTING_LETTERS[0],
+      moreTriggerCharacter: FORMATTING_LETTERS.slice(1),
+    },
     inlayHintProvider: true,
     documentSymbolProvider: { label: "Movewright" },
     documentLinkProvider: {},

@@ -1,5 +1,6 @@
 import type { Connection, TextDocumentPositionParams } from "vscode-languageserver";
 import { registerFixes } from "./fix-flow.ts";
+import { registerFormatting } from "./formatting-flow.ts";
 import { registerHover } from "./hover-flow.ts";
 import { registerLenses } from "./lens-flow.ts";
 import { toCompletionItem, toDocumentSymbol, toSymbolInformation } from "./feature-shapes.ts";
@@ -87,6 +88,7 @@ export function registerFeatures(connection: Connection, session: Session): void
     }),
   );
   registerNavigation(connection, session, subjectOf);
+  registerFormatting(connection, session, subjectOf);
   registerHover(connection, session, subjectOf);
   registerLenses(connection, session);
   registerFixes(connection, session);
