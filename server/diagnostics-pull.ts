@@ -2,6 +2,7 @@ import {
   DocumentDiagnosticReportKind,
   type CancellationToken,
   type DocumentDiagnosticReport,
+  type ProgressToken,
   type WorkspaceDiagnosticReport,
   type WorkspaceDocumentDiagnosticReport,
 } from "vscode-languageserver";
@@ -37,54 +38,61 @@ export async function pullDocument(
   return { kind: DocumentDiagnosticReportKind.Full, resultId: report.resultId, items: report.items() };
 }
 
+/** How a client asks for the workspace. */
+export interface WorkspaceWishes {
+  /** Result ids that the client has. */
+  readonly previous: ReadonlyMap<FileId, string>;
+  readonly token: CancellationToken;
+  readonly progress?: ProgressToken;
+  /** Takes each document as it is ready; absent for a client that waits for all. */
+  readonly give?: (report: WorkspaceDocumentDiagnosticReport) => void;
+}
+
 /**
  * Answers for every document of the workspace that is not open; open ones are asked for one by one. Where `give` takes
  * each document as it is ready, the request is kept until something differs from what the client has, so that a client
  * that asks again and again costs nothing.
  */
-export async function pullWorkspace(
-  session: Session,
-  previous: ReadonlyMap<FileId, string>,
-  token: CancellationToken,
-  give: ((report: WorkspaceDocumentDiagnosticReport) => void) | undefined,
-): Promise<WorkspaceDiagnosticReport> {
-  const items: WorkspaceDocumentDiagnosticReport[] = [];
-  for (;;) {
+export async function pullWorkspace(session: Session, wishes: WorkspaceWishes): Promise<WorkspaceDiagnosticReport> {
+  const { token, give } = wishes;
+  for (let progress = wishes.progress; ; progress = undefined) {
     const changed = session.changed.next(token);
-    const found = await workspaceItems(session, previous, token, give);
-    items.push(...found.items);
+    // A token of the client's shows one piece of work, the first.
+    const { items, differ } = await workspaceItems(session, { ...wishes, progress });
     if (!give) return { items };
-    if (found.differ || token.isCancellationRequested) return { items: [] };
+    if (differ || token.isCancellationRequested) return { items: [] };
     await changed;
   }
 }
 
 async function workspaceItems(
   session: Session,
-  previous: ReadonlyMap<FileId, string>,
-  token: CancellationToken,
-  give: ((report: WorkspaceDocumentDiagnosticReport) => void) | undefined,
-): Promise<{ readonly items: readonly WorkspaceDocumentDiagnosticReport[]; readonly differ: boolean }> {
-  const files = session.settings.checkWorkspace ? await session.files.all() : [];
-  const items: WorkspaceDocumentDiagnosticReport[] = [];
+  { previous, token, progress, give }: WorkspaceWishes,
+): Promise<{ readonly items: WorkspaceDocumentDiagnosticReport[]; readonly differ: boolean }> {
+  const { texts, background } = session;
+  const files = await background.files();
+  const items = new Map<FileId, WorkspaceDocumentDiagnosticReport>();
   let differ = false;
-  const add = (item: WorkspaceDocumentDiagnosticReport) => {
-    items.push(item);
+  const add = (file: FileId, item: WorkspaceDocumentDiagnosticReport) => {
+    items.set(file, item);
     differ ||= item.kind === DocumentDiagnosticReportKind.Full;
     // What the client already has is told only at the end, and only to a client that waits for everything at once.
     if (item.kind === DocumentDiagnosticReportKind.Full) give?.(item);
   };
-  for (const file of files) {
-    if (token.isCancellationRequested) break;
-    if (session.texts.isOpen(file)) continue;
-    const known = await session.analyses.whole(file, "background");
-    if (!session.texts.isOpen(file))
-      add(workspaceItem(session, file, reportOf(session, file, known), previous.get(file)));
-  }
+  const closed = files.filter((file) => !texts.isOpen(file));
+  await background.check(closed, {
+    token,
+    progress,
+    follows: give !== undefined,
+    took(file, known) {
+      if (texts.isOpen(file)) return;
+      add(file, workspaceItem(session, file, reportOf(session, file, known), previous.get(file)));
+    },
+  });
   for (const [file, resultId] of previous) {
-    if (!files.includes(file) && !session.texts.isOpen(file) && resultId !== GONE) add(goneItem(session, file));
+    if (!files.includes(file) && !texts.isOpen(file) && resultId !== GONE) add(file, goneItem(session, file));
   }
-  return { items, differ };
+  return { items: [...items.values()], differ };
 }
 
 /** Result id of a document that is no longer there: its diagnostics are cleared once. */

@@ -4,9 +4,11 @@ import type { FileId } from "../core/base/span.ts";
 import { isAsset } from "../core/model/asset-kind.ts";
 import { documentKind } from "../core/model/document-kind.ts";
 import { createAnalyses, type Engine } from "./analyses.ts";
+import { createBackground } from "./diagnostics-background.ts";
 import { clientAbilities, foldersOf, readOptions } from "./client-abilities.ts";
 import type { ClientFiles, MakePlatform } from "./platform.ts";
 import { createMeshFiles } from "./mesh-files.ts";
+import { createProgress } from "./progress.ts";
 import { createScheduler } from "./scheduler.ts";
 import { namesFrom } from "./service/written-names.ts";
 import type { Session } from "./session.ts";
@@ -38,15 +40,23 @@ export function openSession(
   const analyses = createAnalyses(texts, engine, scheduler, (file, error) =>
     log(`${file} was set aside: ${error instanceof Error ? (error.stack ?? error.message) : String(error)}`),
   );
+  const abilities = clientAbilities(params.capabilities, options);
+  const files = createWorkspaceFiles((cap) => platform.listFiles(cap, "documents"), isDocument);
   const session: Session = {
     texts,
     analyses,
     names: namesFrom(texts, analyses.tree),
     meshes: createMeshFiles(texts, platform.readBytes),
-    files: createWorkspaceFiles((cap) => platform.listFiles(cap, "documents"), isDocument),
+    files,
     assets: createWorkspaceFiles((cap) => platform.listFiles(cap, "assets"), isAsset),
     findingsPage: options.findingsPage,
-    client: clientAbilities(params.capabilities, options),
+    background: createBackground({
+      documents: files,
+      analyses,
+      startProgress: createProgress(connection, abilities.showsProgress, log),
+      isOn: () => session.settings.checkWorkspace,
+    }),
+    client: abilities,
     changed: createSignal(),
     folders: foldersOf(params),
     settings: readSettings(options.settings).settings,

@@ -55,6 +55,7 @@ export function serve(connection: Connection, makePlatform: MakePlatform, engine
       connection.client.register(DidChangeWatchedFilesNotification.type, { watchers }).catch(refused);
     }
     settings?.start();
+    diagnostics?.start();
     if (session.client.tellsFolders) {
       connection.workspace.onDidChangeWorkspaceFolders((event) => {
         if (!session) return;
@@ -71,6 +72,7 @@ export function serve(connection: Connection, makePlatform: MakePlatform, engine
 
   const everythingChanged = () => {
     if (!session) return;
+    session.background.settingsChanged();
     session.changed.fire();
     diagnostics?.textsChanged(session.texts.openFiles());
     refresh?.settingsChanged();
@@ -81,11 +83,19 @@ export function serve(connection: Connection, makePlatform: MakePlatform, engine
     if (!session || files.length === 0) return;
     const changed = [...files, ...session.meshes.owners(files)];
     const dependents = [...new Set([...changed, ...session.analyses.dependents(changed)])];
+    session.background.changed(dependents);
     session.changed.fire();
     diagnostics?.textsChanged(dependents);
     refresh?.textsChanged(dependents);
     stage?.textsChanged(dependents);
     status?.textsChanged(dependents);
+  };
+
+  /** No text that is known is another one, but there may be documents that nobody looked at. */
+  const listChanged = (cameOrWent: boolean) => {
+    session?.background.changed([]);
+    session?.changed.fire();
+    if (cameOrWent) diagnostics?.listChanged();
   };
 
   /** For clients that watch no files: whatever changed on the disk since. */
@@ -109,8 +119,8 @@ export function serve(connection: Connection, makePlatform: MakePlatform, engine
   connection.onDidCloseTextDocument(({ textDocument: { uri } }) => {
     if (!session) return;
     const file = session.texts.close(uri);
-    diagnostics?.closed(file, uri);
     textsChanged([file]);
+    diagnostics?.closed();
   });
   connection.onDidChangeWatchedFiles(({ changes }) => {
     const files = changes.map(({ uri }) => fileOfUri(uri));
@@ -122,7 +132,7 @@ export function serve(connection: Connection, makePlatform: MakePlatform, engine
     });
     void session?.texts.reload(files).then((changed) => {
       if (changed.length > 0) textsChanged(changed);
-      else session?.changed.fire();
+      else listChanged(changes.some(({ type }) => type !== FileChangeType.Changed));
     });
   });
   connection.listen();

@@ -58,8 +58,18 @@ describe("diagnostics by push, for a client that can't ask", () => {
     await client.until("a hint again", () => speed() === 4);
   });
 
-  it("are cleared when the document is closed", async () => {
+  it("are still those of the file when its document is closed, and are sent once", async () => {
+    const before = client.published.filter(({ uri }) => uri === client.uri(PATH)).length;
+    assert.deepEqual(codes(last(PATH)!.diagnostics), ["axis-speed"]);
     await client.close(PATH);
-    await client.until("an empty list", () => last(PATH)?.diagnostics.length === 0);
+    await client.open("moves/other.move.yaml", FAST);
+    await client.until("those of the other", () => codes(last("moves/other.move.yaml")?.diagnostics ?? []).length > 0);
+    await new Promise((resolve) => setTimeout(resolve, 500));
+    assert.equal(client.published.filter(({ uri }) => uri === client.uri(PATH)).length, before);
+  });
+
+  it("are cleared when a document is closed that is no file", async () => {
+    await client.close("moves/other.move.yaml");
+    await client.until("an empty list", () => last("moves/other.move.yaml")?.diagnostics.length === 0);
   });
 });
