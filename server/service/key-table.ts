@@ -35,6 +35,11 @@ export function timeText(move: { readonly rate: Rate; readonly startFrame: numbe
   return `${formatTimecode(move.startFrame + frame, move.rate)}, frame ${frame}, ${formatQuantity(time, "time")}`;
 }
 
+/** Timecode label of the frame nearest to a time [s]. */
+export function labelText(move: { readonly rate: Rate; readonly startFrame: number }, time: number): string {
+  return formatTimecode(move.startFrame + nearestFrame(move.rate, time), move.rate);
+}
+
 function axisTable({ axes }: Trajectory, instant: Instant): string {
   const rows = axes.map((axis, idx) => [
     code(axis.name),
@@ -80,8 +85,7 @@ function segmentLine({ move, trajectory }: Solved, key: number): string | undefi
   const worst = worstShare(trajectory, move.keys[key].time, next.time);
   if (!worst) return undefined;
   const { order, t, share } = worst;
-  const label = formatTimecode(move.startFrame + nearestFrame(move.rate, t), move.rate);
-  return `Until ${plain(next.label)}: at most ${percent(share)} of a limit, the ${LIMIT_WORDS[order]} of ${code(trajectory.axes[worst.axis].name)} at ${label}.`;
+  return `Until ${plain(next.label)}: at most ${percent(share)} of a limit, the ${LIMIT_WORDS[order]} of ${code(trajectory.axes[worst.axis].name)} at ${labelText(move, t)}.`;
 }
 
 /** How far along its range a value is: 0 % at the low end, 100 % at the high one. */

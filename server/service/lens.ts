@@ -1,9 +1,8 @@
 import type { FileId, Place, Span } from "../../core/base/span.ts";
 import { trimmed } from "../../core/base/units.ts";
-import type { Severity } from "../../core/base/finding-code.ts";
-import type { PlacedFinding } from "../../core/checks/finding.ts";
 import { placeOfKey } from "./key-place.ts";
 import { LIMIT_WORDS, peakWords, worstPeak } from "./peaks.ts";
+import { byGravity, countWords } from "./finding-counts.ts";
 import { findingsOf, type Solved, type View } from "./view.ts";
 
 /** What a click on a lens does. */
@@ -88,31 +87,12 @@ function keyBefore({ move }: Solved, t: number): number {
 function findingLenses({ analysis, file }: View, span: Span, checked: boolean): Lens[] {
   const found = findingsOf(analysis);
   if (!checked && found.length === 0) return [];
-  const inOrder = COUNTED.flatMap(([severity]) => found.filter((each) => each.severity === severity));
+  const inOrder = byGravity(found);
   const places = inOrder.map(({ place }) => place).filter((place) => place.file === file);
   const title = countWords(found) || "no findings";
   return [
     { span, title, ...(places.length > 0 ? { action: { does: "show", places: places.slice(0, PLACES_CAP) } } : {}) },
   ];
-}
-
-/** In the order of gravity, with the words for one and for more. */
-const COUNTED: readonly (readonly [Severity, string, string])[] = [
-  ["error", "error", "errors"],
-  ["warning", "warning", "warnings"],
-  ["information", "remark", "remarks"],
-  ["hint", "hint", "hints"],
-];
-
-/** `2 errors, 1 warning, 1 allowed`; empty for none. */
-function countWords(findings: readonly PlacedFinding[]): string {
-  const open = findings.filter(({ allowed }) => allowed === undefined);
-  const counted = COUNTED.flatMap(([severity, one, more]) => {
-    const count = open.filter((each) => each.severity === severity).length;
-    return count === 0 ? [] : [`${count} ${count === 1 ? one : more}`];
-  });
-  const allowed = findings.length - open.length;
-  return [...counted, ...(allowed > 0 ? [`${allowed} allowed`] : [])].join(", ");
 }
 
 /** One on each line that a key begins on. */

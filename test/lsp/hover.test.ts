@@ -87,8 +87,8 @@ describe("hover", () => {
   it("on a target of a set says how near the moves that use it come", async () => {
     await client.open("moves/table.set.yaml", SET);
     const { text } = await hover("lid:", 1, 0, SET, "moves/table.set.yaml");
-    // The same distance at both ends of the way, to the left and to the right.
-    assert.match(text, /\| Along the table \| 1\.9204 m at \w+ \| 1\.9204 m at \w+ \|/);
+    // The pan axis passes it at 2 m, with the pupil 0.102 m in front; the ends of the way are as far as each other.
+    assert.match(text, /\| Along the table \| 1\.898 m at 00:00:02:00 \| 1\.9204 m at 00:00:00:00 \| 6 s \|/);
   });
 
   it("on a time shows all notations", async () => {
@@ -112,7 +112,7 @@ describe("hover", () => {
     const config = "config: 1\nseverity:\n  axis-speed: hint\n";
     await client.open("movewright.config.yaml", config);
     const { text } = await hover("axis-speed", 1, 0, config, "movewright.config.yaml");
-    assert.match(text, /`axis-speed` \(error\)\n\nThe speed of an axis is above/);
+    assert.match(text, /`axis-speed` \(error\): An axis is too fast\n\nThe speed of an axis is above/);
     const allowed = MOVE.replace("name: right", "name: right\n    allow: [{ code: axis-speed, reason: a test }]");
     await client.change(PATH, allowed, 10);
     assert.match((await hover("axis-speed", 1, 0, allowed)).text, /The speed of an axis is above/);

@@ -4,8 +4,7 @@ import type { ResolvedOptics } from "../../../core/lens/resolved-optics.ts";
 import { closeFocusWords, focalWords, viewWords } from "../lens-words.ts";
 import { code, paragraphs, plain, table } from "../markdown.ts";
 import type { Solved } from "../view.ts";
-
-const MOST_ROWS = 10;
+import { moreRows, MOST_ROWS, STALE } from "./around.ts";
 
 /** What a lens sees and how near it focuses. */
 export function lensText(optics: ResolvedOptics): string {
@@ -14,7 +13,7 @@ export function lensText(optics: ResolvedOptics): string {
 }
 
 /** The lens of a move, with the depth of field at each key that focuses. */
-export function lensInMove({ move, trajectory }: Solved): string {
+export function lensInMove({ move, trajectory, stale }: Solved): string {
   const { optics, keys } = move;
   const instant = trajectory.createInstant();
   const rows = keys.flatMap(({ label, time }) => {
@@ -36,6 +35,5 @@ export function lensInMove({ move, trajectory }: Solved): string {
     rows.length === 0
       ? "No key focuses."
       : table(["sharp at key, from the sensor plane", "focus", "iris", "from", "to"], rows.slice(0, MOST_ROWS));
-  const left = rows.length > MOST_ROWS ? `And ${rows.length - MOST_ROWS} more keys.` : undefined;
-  return paragraphs([lensText(optics), depths, left]);
+  return paragraphs([lensText(optics), stale ? STALE : undefined, depths, moreRows(rows.length, "keys")]);
 }

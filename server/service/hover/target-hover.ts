@@ -1,13 +1,14 @@
 import { formatQuantity, trimmed } from "../../../core/base/units.ts";
-import { timeText } from "../key-table.ts";
+import { labelText, timeText } from "../key-table.ts";
 import { code, paragraphs, plain, table } from "../markdown.ts";
 import type { Solved } from "../view.ts";
-import type { User } from "../hover.ts";
+import { moreRows, MOST_ROWS, STALE, type User } from "./around.ts";
+import { sightingsOf, type Sightings } from "./sightings.ts";
 
-/** Most rows of a hover: longer ones are not read. */
-const MOST_ROWS = 10;
+/** Most stretches of time that are told one by one. */
+const MOST_STRETCHES = 4;
 
-/** A target of the move: its place, and how it is seen at the keys. */
+/** A target of the move: its place, how near the pupil comes, when it is in the picture, and how it is seen at the keys. */
 export function targetInMove(solved: Solved, name: string): string | undefined {
   const { move, trajectory } = solved;
   const idx = move.targets.findIndex((each) => each.name === name);
@@ -21,37 +22,50 @@ export function targetInMove(solved: Solved, name: string): string | undefined {
     const [across, down] = [instant.framing[2 * idx], instant.framing[2 * idx + 1]];
     return [plain(label), timeText(move, time), formatQuantity(instant.distance[idx], "length"), seenAt(across, down)];
   });
+  const seen = sightingsOf(trajectory, idx);
+  const shown = ({ t, distance }: Sightings["nearest"]) =>
+    `${formatQuantity(distance, "length")} at ${labelText(move, t)}`;
   return paragraphs([
     `${code(name)}: a target at [${at}] m ${where}${target.follow ? ", which moves by itself" : ""}.`,
+    solved.stale ? STALE : undefined,
+    `From the entrance pupil: ${shown(seen.nearest)} at the nearest, ${shown(seen.farthest)} at the farthest. ${pictureWords(solved, seen)}`,
     table(["at key", "time", "distance", "framing"], rows),
-    more(move.keys.length, "keys"),
+    moreRows(move.keys.length, "keys"),
   ]);
 }
 
-/** A target of a set: how far the moves that use it are from it at their keys. */
+/** When the target's place is in the captured picture. What stands before it is not looked at. */
+function pictureWords({ move, trajectory: { duration } }: Solved, { inPicture, step }: Sightings): string {
+  if (inPicture.length === 0) return "Its place is not in the captured picture.";
+  const [first] = inPicture;
+  if (first.from === 0 && first.to === duration) return "Its place is in the captured picture all the time.";
+  const spans = inPicture
+    .slice(0, MOST_STRETCHES)
+    .map(({ from, to }) =>
+      from === to ? `at ${labelText(move, from)}` : `${labelText(move, from)} to ${labelText(move, to)}`,
+    );
+  const left = inPicture.length > MOST_STRETCHES ? ` and ${inPicture.length - MOST_STRETCHES} times more` : "";
+  return `Its place is in the captured picture: ${spans.join(", ")}${left} (looked at every ${formatQuantity(step, "time")}).`;
+}
+
+/** A target of a set: how near and how far the moves that use it are from it. */
 export function targetInSet(users: readonly User[], name: string): string | undefined {
-  const rows = users.flatMap(({ title, solved: { move, trajectory } }) => {
-    const idx = move.targets.findIndex((each) => each.name === name);
-    if (idx < 0 || move.keys.length === 0) return [];
-    const instant = trajectory.createInstant();
-    const seen = move.keys.map(({ label, time }) => {
-      trajectory.poseAt(time, instant);
-      return { label, distance: instant.distance[idx] };
-    });
-    const ordered = [...seen].sort((one, other) => one.distance - other.distance);
-    const show = ({ label, distance }: (typeof seen)[number]) =>
-      `${formatQuantity(distance, "length")} at ${plain(label)}`;
-    return [[plain(title), show(ordered[0]), show(ordered[ordered.length - 1])]];
+  const using = users.filter(({ solved }) => solved.move.targets.some((each) => each.name === name));
+  if (using.length === 0) return undefined;
+  const rows = using.slice(0, MOST_ROWS).map(({ title, solved: { move, trajectory } }) => {
+    const seen = sightingsOf(
+      trajectory,
+      move.targets.findIndex((each) => each.name === name),
+    );
+    const show = ({ t, distance }: Sightings["nearest"]) =>
+      `${formatQuantity(distance, "length")} at ${labelText(move, t)}`;
+    const inPicture = seen.inPicture.reduce((sum, { from, to }) => sum + to - from, 0);
+    return [plain(title), show(seen.nearest), show(seen.farthest), formatQuantity(inPicture, "time")];
   });
-  if (rows.length === 0) return undefined;
   return paragraphs([
-    table([`${code(name)} from the pupil in`, "nearest key", "farthest key"], rows.slice(0, MOST_ROWS)),
-    more(rows.length, "moves"),
+    table([`${code(name)} from the pupil in`, "nearest", "farthest", "in the picture for"], rows),
+    moreRows(using.length, "moves"),
   ]);
-}
-
-function more(count: number, what: string): string | undefined {
-  return count > MOST_ROWS ? `And ${count - MOST_ROWS} more ${what}.` : undefined;
 }
 
 function seenAt(across: number, down: number): string {
