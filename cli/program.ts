@@ -2,6 +2,7 @@ import { Command, CommanderError, InvalidArgumentError, Option } from "commander
 import { FITS } from "../core/motion/retime-fit.ts";
 import { programVersion } from "../host/program-version.ts";
 import { checkCommand } from "./commands/check.ts";
+import { formatCommand, type FormatOptions } from "./commands/format.ts";
 import { poseCommand, type PoseOptions } from "./commands/pose.ts";
 import { reachCommand, type ReachOptions } from "./commands/reach.ts";
 import { retimeCommand, type RetimeOptions } from "./commands/retime.ts";
@@ -102,6 +103,16 @@ function makeProgram(answer: (outcome: Outcome) => void): Command {
     .addOption(formats("text", "json"))
     .addHelpText("after", RETIME_JSON)
     .action((move: string, options: RetimeOptions) => answer(retimeCommand(move, options)));
+  program
+    .command("format")
+    .description(
+      "lay documents out, changing blanks and line ends alone; exit code 0 when done, 1 when one has faults, 2 when one could not be written",
+    )
+    .argument("[paths...]", "documents, or folders to look through (default: this folder)")
+    .option("--check", "write nothing; exit code 1 when a document differs from its layout")
+    .option("--no-align-keys", "leave the columns of key tables as they come")
+    .addOption(formats("text", "json"))
+    .action((paths: string[], options: FormatOptions) => answer(formatCommand(paths, options)));
   program
     .command("pose")
     .description("print where a rig's camera mount, or a lens's entrance pupil, stands for given axis values")
