@@ -10,6 +10,8 @@ export function clientAbilities(
   { commands = [] }: InitializationOptions = {},
 ): ClientAbilities {
   const { textDocument, window, workspace } = capabilities;
+  const edits = workspace?.workspaceEdit;
+  const operations = edits?.documentChanges ? (edits.resourceOperations ?? []) : [];
   return {
     pullsDiagnostics: textDocument?.diagnostic !== undefined && workspace?.diagnostics?.refreshSupport === true,
     refreshesLenses: workspace?.codeLens?.refreshSupport === true,
@@ -21,6 +23,8 @@ export function clientAbilities(
     registersSettings: workspace?.didChangeConfiguration?.dynamicRegistration === true,
     takesActions: textDocument?.codeAction?.codeActionLiteralSupport !== undefined,
     resolvesActionEdits: textDocument?.codeAction?.resolveSupport?.properties.includes("edit") === true,
+    changesFiles: operations.includes("create") && operations.includes("delete"),
+    annotatesChanges: edits?.changeAnnotationSupport !== undefined,
     showsDisabledActions: textDocument?.codeAction?.disabledSupport === true,
     nestsSymbols: textDocument?.documentSymbol?.hierarchicalDocumentSymbolSupport === true,
     preparesRename: textDocument?.rename?.prepareSupport === true,

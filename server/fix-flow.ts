@@ -1,5 +1,6 @@
 import type { CodeAction, Connection, WorkspaceEdit } from "vscode-languageserver";
 import type { ActionPlace, ActionSource, EditOf, OfferedAction, Tells } from "./action-source.ts";
+import { createConversions } from "./convert-flow.ts";
 import { createCures } from "./cure-flow.ts";
 import { fileOfUri } from "./file-uri.ts";
 import { toSpan } from "./from-lsp.ts";
@@ -40,6 +41,7 @@ export function registerFixes(connection: Connection, session: Session): void {
     cures: untyped(createCures(session, editOf)),
     retimings: untyped(createRetimings(connection, session, editOf)),
     rewrites: untyped(createRewrites(connection, session, editOf)),
+    conversions: untyped(createConversions(connection, session)),
   };
   const editFrom = (source: string, view: View, ref: unknown, tells: Tells): Promise<WorkspaceEdit | undefined> =>
     Object.hasOwn(sources, source) ? sources[source].edit(view, ref, tells) : Promise.resolve(undefined);

@@ -49,6 +49,10 @@ export interface ClientAbilities {
   /** Takes code actions; older ones take commands alone. */
   readonly takesActions: boolean;
   readonly resolvesActionEdits: boolean;
+  /** Creates and deletes files as parts of an edit. */
+  readonly changesFiles: boolean;
+  /** Shows what is said about changes of an edit, and asks about those that need it. */
+  readonly annotatesChanges: boolean;
   /** Shows code actions that can't be done, with the reason. */
   readonly showsDisabledActions: boolean;
   readonly nestsSymbols: boolean;

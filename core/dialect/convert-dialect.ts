@@ -19,7 +19,7 @@ export type Converted =
  * comments by which findings are allowed become fields, which mean the same.
  */
 export function convertDialect(text: string, tree: Tree): Converted {
-  const refusal = refusalOf(text, tree);
+  const refusal = obstacleOf(text, tree);
   if (refusal !== undefined) return { refusal };
   const format = tree.format === "yaml" ? "json" : "yaml";
   const allows = tree.format === "yaml" ? statedInComments(text, tree) : [];
@@ -34,8 +34,11 @@ export function convertDialect(text: string, tree: Tree): Converted {
   return { text: written.replaceAll("\n", lineEnd), lost: format === "json" ? lost : [] };
 }
 
-/** A text that is not well formed says different things to different readers. */
-function refusalOf(text: string, { problems, root, format }: Tree): string | undefined {
+/**
+ * Why a document cannot be converted, as a sentence without its full stop: a text that is not well formed says different things
+ * to different readers. `undefined` where nothing is in the way.
+ */
+export function obstacleOf(text: string, { problems, root, format }: Tree): string | undefined {
   const [first] = problems;
   if (first) return `line ${lineOf(text, first.span.start)} must be mended first: ${inner(first.message)}`;
   if (root === undefined) return "the document is empty";
@@ -65,6 +68,12 @@ function unlimited(node: TreeNode | undefined): TreeNode | undefined {
 
 /** Line of an offset, from 1. */
 export const lineOf = (text: string, offset: number): number => text.slice(0, offset).split("\n").length;
+
+/** Comments that say nothing to us: all but those by which findings are allowed. */
+export function plainComments(text: string, tree: Tree): readonly Comment[] {
+  const stated = statedInComments(text, tree);
+  return tree.comments.filter((comment) => !stated.some(({ span }) => span === comment));
+}
 
 const statedInComments = (text: string, tree: Tree): readonly Allow[] =>
   readAllows(text, tree).filter(({ span }) => tree.comments.includes(span as Comment));
