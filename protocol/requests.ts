@@ -41,6 +41,40 @@ export type PlaceOfResult = {
   };
 } | null;
 
+/** An edit of a move that a command asks for: the client makes it as one step that can be undone. */
+export const EDIT_REQUEST = "movewright/edit";
+export interface EditParams {
+  readonly uri: string;
+  readonly edit:
+    /** The key at `position` and all later ones, by an amount of time as it is written: `1.5 s`, `-12 f`. */
+    | {
+        readonly kind: "shift-keys";
+        readonly position: TextPosition;
+        readonly by: string;
+      }
+    /** A key on the way, at a time of the move [s]. */
+    | { readonly kind: "add-key"; readonly time: number };
+  /** Only asks whether it can be written: the edited move is not solved, and nothing is said of it. */
+  readonly tries?: boolean;
+}
+export type EditResult =
+  | {
+      /** Of the text that the edits are for; absent for one that is not open. */
+      readonly version?: number;
+      readonly edits: readonly {
+        readonly range: TextPlace["range"];
+        readonly newText: string;
+      }[];
+      /** What there is to say of the edited move, as a sentence. */
+      readonly note?: string;
+    }
+  /** Why there is no edit, as a sentence. */
+  | { readonly refusal: string };
+
+/** Commands that ask for what an edit takes. */
+export const SHIFT_KEYS_COMMAND = "movewright.shiftLaterKeys";
+export const ADD_KEY_COMMAND = "movewright.addKeyAtPlayhead";
+
 /** Where the client must read files for the server (a browser editor's virtual files). */
 export const READ_FILE_REQUEST = "movewright/readFile";
 export interface ReadFileParams {

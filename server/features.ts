@@ -1,4 +1,6 @@
 import type { Connection, TextDocumentPositionParams } from "vscode-languageserver";
+import { registerFileRenames } from "./file-rename.ts";
+import { registerEdits } from "./edit-flow.ts";
 import { registerFixes } from "./fix-flow.ts";
 import { registerFormatting } from "./formatting-flow.ts";
 import { registerHover } from "./hover-flow.ts";
@@ -53,7 +55,7 @@ export function registerFeatures(connection: Connection, session: Session): void
   );
   connection.onDocumentSymbol(({ textDocument: { uri } }, token) =>
     guarded("document symbols", log, token, async () => {
-      const subject = await subjectOf(uri, viewOf);
+      const subject = await subjectOf(uri, readyViewOf);
       if (!subject) return null;
       const { view, document } = subject;
       if (session.client.nestsSymbols) return symbolsOf(view).map((symbol) => toDocumentSymbol(document, symbol));
@@ -88,9 +90,11 @@ export function registerFeatures(connection: Connection, session: Session): void
     }),
   );
   registerNavigation(connection, session, subjectOf);
+  registerFileRenames(connection, session);
   registerFormatting(connection, session, subjectOf);
   registerHover(connection, session, subjectOf);
   registerLenses(connection, session);
   registerFixes(connection, session);
+  registerEdits(connection, session);
   registerTemplates(connection, session);
 }

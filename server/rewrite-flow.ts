@@ -1,6 +1,7 @@
-import { CodeActionKind, type CodeAction, type Connection } from "vscode-languageserver";
+import { CodeActionKind, type CodeAction, type Command, type Connection } from "vscode-languageserver";
 import type { Span } from "../core/base/span.ts";
-import type { ActionSource, EditOf } from "./action-source.ts";
+import { SHIFT_KEYS_COMMAND } from "../protocol/requests.ts";
+import type { ActionSource, EditOf, OfferedAction } from "./action-source.ts";
 import type { Proven, Rewrite } from "./service/rewrite.ts";
 import { provenEdits, rewritesAt } from "./service/rewrites.ts";
 import type { View } from "./service/view.ts";
@@ -38,13 +39,17 @@ export function createRewrites(connection: Connection, session: Session, editOf:
   return {
     async actions({ view, span, wants }) {
       const all = wants(CodeActionKind.RefactorRewrite) ? rewritesAt(view, span) : [];
+      // Where an amount can be asked for, one action does for all amounts.
+      const asks = session.client.commands.has(SHIFT_KEYS_COMMAND);
       const offered = await Promise.all(
-        all.map(async (rewrite) => {
+        all.map(async (rewrite): Promise<OfferedAction<RewriteRef>> => {
+          if (asks && rewrite.asks) return { action: shiftAction(session, view, span) };
           const action = actionOf(rewrite, await beforehand(view, rewrite));
           return action.disabled ? { action } : { action, ref: { id: rewrite.id, span } };
         }),
       );
-      return offered.filter(({ action }) => !action.disabled || session.client.showsDisabledActions);
+      const shown = offered.filter(({ action }) => !action.disabled || session.client.showsDisabledActions);
+      return shown.filter(({ action }, i) => shown.findIndex((other) => other.action.title === action.title) === i);
     },
     async edit(view, { id, span }, tells) {
       const rewrite = rewritesAt(view, span).find((one) => one.id === id);
@@ -57,6 +62,14 @@ export function createRewrites(connection: Connection, session: Session, editOf:
       return "edits" in made ? editOf(view.file, made.edits) : undefined;
     },
   };
+}
+
+/** The action that lets the client ask by how much keys are shifted. */
+function shiftAction({ texts }: Session, { file }: View, { start }: Span): CodeAction {
+  const title = "Shift this key and all later ones ...";
+  const position = texts.document(file)?.positionAt(start);
+  const command: Command = { title, command: SHIFT_KEYS_COMMAND, arguments: [texts.uri(file), position] };
+  return { title, kind: CodeActionKind.RefactorRewrite, command };
 }
 
 function actionOf({ title, disabled }: Rewrite, known: Proven | undefined): CodeAction {

@@ -1,9 +1,8 @@
 import { parseTime } from "../base/timecode.ts";
 import type { Vec3 } from "../base/vec3.ts";
 import { aimingAxes } from "../model/move-context.ts";
-import { playedAt } from "../motion/clock.ts";
-import { keyTimingOf } from "../motion/key-timing.ts";
-import { entryOf } from "../syntax/tree.ts";
+import { playedAt, writtenAt } from "../motion/clock.ts";
+import { keyTimingOf, leavesAt } from "../motion/key-timing.ts";
 import type { TextEdits } from "./apply-edits.ts";
 import { exactTime } from "./exact-time.ts";
 import { checked, flowMap, type Rewriting } from "./field-edits.ts";
@@ -12,6 +11,7 @@ import { keyItems, keyList, keyMap } from "./key-item.ts";
 import { insertItem, type Fields } from "./list-edits.ts";
 import { statedTimes } from "./restate-times.ts";
 import { keyFieldsOf } from "./time-fields.ts";
+import { easeEdits, splitPath } from "./split-way.ts";
 import { axisFields, pointText, type SolvedText } from "./write-axes.ts";
 import { writeTime } from "./written-time.ts";
 
@@ -26,36 +26,61 @@ export interface AddedKey {
 const NO_ROOM = 1e-6;
 
 /**
- * A key half way from key `key` to the next one, with the values that the move has there: each channel goes on as it went.
+ * A key on the way from key `key` to the next one, with the values that the move has there: each channel goes on as it went.
  * Its time is written as the next key's is. `undefined` behind the last key.
+ *
+ * @param at When, in played time [s]; absent: half way.
  */
-export function addKey(document: SolvedText, key: number): AddedKey | { readonly refusal: string } | undefined {
-  const { move, tree, text } = document;
+export function addKey(
+  document: SolvedText,
+  key: number,
+  at?: number,
+): AddedKey | { readonly refusal: string } | undefined {
+  const { tree, text } = document;
   const [map, nextMap] = [keyMap(document, key), keyMap(document, key + 1)];
   const list = keyList(document);
   if (!map || !nextMap || !list || !keyItems(document)) return undefined;
-  const next = move.keys[key + 1];
-  if (next.ease) return { refusal: `the ease of ${next.label} goes from rest to rest: a key on its way would stop it` };
-  if (next.path?.kind === "arc-via") {
-    return {
-      refusal: `${next.label} is reached on an arc through a point: a key on its way would need a point of its own`,
-    };
-  }
-  const split = splitTime(document, key);
+  const split = splitTime(document, key, at);
   if (!split || "refusal" in split) return split;
   const time = playedTime(document, split.written);
-  const path = entryOf(nextMap, "path")?.value;
-  const pathText = path && next.path ? text.slice(path.start, path.end) : undefined;
-  if (pathText?.includes("\n")) return { refusal: `the \`path\` of ${next.label} is not on one line` };
-  const asText: Fields = [split.field];
-  const valued = valueFields(document, key, time, pathText !== undefined);
-  const ways = valued.flatMap((fields) => {
-    const withPath: Fields = pathText === undefined ? [] : [["path", pathText]];
-    const put = insertItem({ text, tree }, list, key, [...asText, ...withPath, ...fields]);
-    return put ? [checked(document, [...put, ...split.edits])] : [];
-  });
+  const paths = splitPath(document, key, time);
+  if ("refusal" in paths) return paths;
+  const uneased = easeEdits(document, key);
+  const ways = paths.ways.flatMap((path) =>
+    valueFields(document, key, time, path.field !== undefined).flatMap((fields) => {
+      const withPath: Fields = path.field === undefined ? [] : [["path", path.field]];
+      const put = insertItem({ text, tree }, list, key, [split.field, ...withPath, ...fields]);
+      return put ? [checked(document, [...put, ...split.edits, ...path.edits, ...uneased])] : [];
+    }),
+  );
   return { time, ways };
 }
+
+/**
+ * A key at a time of the move [s, played], on the way that it falls on; or why there is none there.
+ */
+export function addKeyAt(document: SolvedText, time: number): AddedKey | { readonly refusal: string } {
+  const { move } = document;
+  if (!keyItems(document)) return { refusal: "a key of the text could not be read: mend it first" };
+  const there = move.keys.find((one) => Math.abs(one.time - time) <= HALF_FRAME / rateOf(move));
+  if (there) return { refusal: `${there.label} is at that time already` };
+  const key = move.keys.filter((one) => one.time < time).length - 1;
+  if (key < 0 || leavesAt(move.keys[key]) >= time) {
+    const held = move.keys[Math.max(0, key)];
+    return { refusal: `${held.label} is held at that time: let the hold be shorter first` };
+  }
+  if (key === move.keys.length - 1)
+    return { refusal: `${move.keys[key].label} is the last key, and the move ends there` };
+  return (
+    addKey(document, key, time) ?? {
+      refusal: `${move.keys[key].label} or the key behind it is repeated elsewhere (\`&name\`, \`*name\`): write it out first`,
+    }
+  );
+}
+
+/** Of a frame: what is nearer is at the same time. */
+const HALF_FRAME = 0.5;
+const rateOf = ({ rate }: SolvedText["move"]): number => rate.num / rate.den;
 
 interface Split {
   /** The new key's own time, as a field. */
@@ -66,7 +91,11 @@ interface Split {
   readonly edits: TextEdits;
 }
 
-function splitTime(document: SolvedText, key: number): Split | { readonly refusal: string } | undefined {
+function splitTime(
+  document: SolvedText,
+  key: number,
+  played?: number,
+): Split | { readonly refusal: string } | undefined {
   const { tree, move } = document;
   const fields = keyFieldsOf(tree);
   const times = statedTimes(document, fields);
@@ -76,8 +105,8 @@ function splitTime(document: SolvedText, key: number): Split | { readonly refusa
   const from = times[key].at + times[key].hold;
   const to = times[key + 1].at;
   const offset = at ? move.startFrame : 0;
-  const half = (from + to) / 2;
-  const written = writeTime(at ? half : half - from, field.style, move.rate, offset);
+  const wanted = played === undefined ? (from + to) / 2 : times[0].at + writtenTime(document, played);
+  const written = writeTime(at ? wanted : wanted - from, field.style, move.rate, offset);
   const parsed = parseTime(written, move.rate, offset);
   if (!parsed.ok) return undefined;
   const middle = at ? parsed.value : from + parsed.value;
@@ -93,6 +122,11 @@ function splitTime(document: SolvedText, key: number): Split | { readonly refusa
     written: middle - times[0].at,
     edits: at ? [] : [{ span: { start, end }, text: spelt }],
   };
+}
+
+/** When a played time is written, from the first key on [s]. */
+function writtenTime({ move }: SolvedText, played: number): number {
+  return writtenAt(keyTimingOf(move.keys).clock, played) * move.speed;
 }
 
 /** When a written time is played [s]. */

@@ -15,6 +15,8 @@ export interface Rewrite {
   readonly proofs?: readonly Proof[];
   /** Whether it is proven before it is offered, so that its title says what comes of it: for what is offered seldom. */
   readonly beforehand?: boolean;
+  /** Whether it is one of several amounts, for which a client may ask instead. */
+  readonly asks?: boolean;
 }
 
 /** Edits that are proven, and what there is to say of them as a clause; or why there are none. */

@@ -7,6 +7,7 @@ import { keyMap } from "../../core/edit/key-item.ts";
 import { judge, type Proof } from "../../core/edit/move-proof.ts";
 import { restateTimes } from "../../core/edit/restate-times.ts";
 import { writeAxes, writeCamera, type SolvedText } from "../../core/edit/write-axes.ts";
+import { addedProofs, shiftRewrites } from "./asked-edits.ts";
 import { keyAtOffset } from "./key-place.ts";
 import { moveRewrites } from "./move-rewrites.ts";
 import { rewrite, type Proven, type Rewrite } from "./rewrite.ts";
@@ -49,7 +50,12 @@ function keyRewrites(view: View, span: Span): readonly Rewrite[] {
   const key = keyAtOffset(solved, view.file, span.start);
   const document: SolvedText = { text, tree, move, trajectory };
   if (key === undefined || !keyMap(document, key)) return [];
-  return [...valueRewrites(document, key), ...addRewrites(document, key), ...timeRewrites(document, key)];
+  return [
+    ...valueRewrites(document, key),
+    ...addRewrites(document, key),
+    ...shiftRewrites(document, key),
+    ...timeRewrites(document, key),
+  ];
 }
 
 function valueRewrites(document: SolvedText, key: number): Rewrite[] {
@@ -68,9 +74,7 @@ function addRewrites(document: SolvedText, key: number): Rewrite[] {
   if (!added) return [];
   const title = "Add a key half way to the next";
   if ("refusal" in added) return rewrite("add-key", title, [added], SAME);
-  // A channel with one knot more may go another way between its knots, if none leaves the motion as it is.
-  const proofs = [...SAME, { kind: "same-instant", time: added.time, key: "the new key" } as const];
-  return rewrite("add-key", `${title}, at ${formatQuantity(added.time, "time")}`, added.ways, proofs);
+  return rewrite("add-key", `${title}, at ${formatQuantity(added.time, "time")}`, added.ways, addedProofs(added.time));
 }
 
 function timeRewrites(document: SolvedText, key: number): Rewrite[] {
