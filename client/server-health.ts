@@ -2,6 +2,8 @@ import * as vscode from "vscode";
 import { State, type BaseLanguageClient } from "vscode-languageclient";
 import { DOCUMENT_GLOB } from "../protocol/requests.ts";
 
+export const RESTART_SERVER_COMMAND = "movewright.restartServer";
+
 export type ServerState = "starting" | "running" | "stopped";
 
 /** Whether the server runs, shown beside the language of our documents with a way to restart it. */
@@ -34,7 +36,7 @@ export function watchServer(client: BaseLanguageClient): ServerHealth {
     item.severity =
       state === "stopped" ? vscode.LanguageStatusSeverity.Error : vscode.LanguageStatusSeverity.Information;
     item.accessibilityInformation = { label: words };
-    item.command = { title: "Restart Server", command: "movewright.restartServer" };
+    item.command = { title: "Restart Server", command: RESTART_SERVER_COMMAND };
   };
   draw();
   const listening = client.onDidChangeState(({ newState }) => {

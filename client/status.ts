@@ -11,7 +11,7 @@ import {
 import type { StatusReport } from "./api.ts";
 import { revealPlace } from "./reveal-place.ts";
 import type { Ask } from "./server-link.ts";
-import type { ServerHealth } from "./server-health.ts";
+import { RESTART_SERVER_COMMAND, type ServerHealth } from "./server-health.ts";
 import { statusLook, type StatusLook } from "./status-look.ts";
 
 export const REVEAL_WORST_COMMAND = "movewright.revealWorst";
@@ -24,6 +24,8 @@ const REST_MS = 300;
 
 /** The status bar item of the move in front. */
 export interface StatusItem extends vscode.Disposable {
+  /** The move that is in front, or was last: a page in front of it, such as the walkthrough, has no text. */
+  lastMove(): string | undefined;
   report(): StatusReport;
 }
 
@@ -31,6 +33,7 @@ export function createStatusItem(client: BaseLanguageClient, ask: Ask, health: S
   const item = vscode.window.createStatusBarItem("movewright.move", vscode.StatusBarAlignment.Left, 0);
   item.name = "Movewright: Limits of the Move";
   let uri: string | undefined;
+  let last: string | undefined;
   let status: MoveStatus | undefined;
   let look: StatusLook | undefined;
   let asked = 0;
@@ -44,7 +47,7 @@ export function createStatusItem(client: BaseLanguageClient, ask: Ask, health: S
     item.tooltip = look.tooltip;
     item.accessibilityInformation = { label: look.spoken, role: "button" };
     item.backgroundColor = look.alert ? new vscode.ThemeColor(`statusBarItem.${look.alert}Background`) : undefined;
-    item.command = health.state() === "stopped" ? "movewright.restartServer" : REVEAL_WORST_COMMAND;
+    item.command = health.state() === "stopped" ? RESTART_SERVER_COMMAND : REVEAL_WORST_COMMAND;
     item.show();
   };
 
@@ -74,15 +77,18 @@ export function createStatusItem(client: BaseLanguageClient, ask: Ask, health: S
     const next = document && MOVE_NAME.test(document.uri.path) ? document.uri.toString() : undefined;
     if (next === uri) return;
     uri = next;
+    last = next ?? last;
     status = undefined;
     draw();
     void refresh();
   };
 
   const reveal = async () => {
-    if (status?.place) return revealPlace(status.place);
-    const text = status ? "This move shows no limit to go to." : "No move is in front.";
-    await vscode.window.showInformationMessage(text);
+    if (last === undefined) return void vscode.window.showInformationMessage("Open a move first.");
+    const params: StatusParams = { uri: last };
+    const now = last === uri && status ? status : await ask<StatusResult>(STATUS_REQUEST, params);
+    if (now?.place) return revealPlace(now.place);
+    void vscode.window.showInformationMessage("This move states no limit and has no error to go to.");
   };
 
   const parts = vscode.Disposable.from(
@@ -104,6 +110,7 @@ export function createStatusItem(client: BaseLanguageClient, ask: Ask, health: S
   );
   follow(vscode.window.activeTextEditor);
   return {
+    lastMove: () => last,
     report: () => ({ uri, text: look?.text ?? "", spoken: look?.spoken ?? "", tooltip: look?.tooltip ?? "", status }),
     dispose() {
       if (timer !== undefined) clearTimeout(timer);
