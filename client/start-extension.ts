@@ -3,6 +3,7 @@ import type { BaseLanguageClient } from "vscode-languageclient";
 import { OPEN_STAGE_COMMAND, TAKE_CHANGED, type TakeChangedParams } from "../protocol/requests.ts";
 import type { MovewrightApi } from "./api.ts";
 import { CHECK_WORKSPACE_COMMAND, checkWorkspace } from "./check-workspace.ts";
+import { registerEditCommands } from "./edit-commands.ts";
 import { answerFileRequests } from "./file-requests.ts";
 import { registerLensCommands } from "./lens-commands.ts";
 import { NEW_DOCUMENT_COMMAND, newDocument, readArguments } from "./new-document.ts";
@@ -28,6 +29,7 @@ export function startExtension(context: vscode.ExtensionContext, client: BaseLan
     client.onNotification(TAKE_CHANGED, ({ uri }: TakeChangedParams) => stage.takeChanged(uri)),
     stage,
     registerLensCommands(stage, ask),
+    registerEditCommands(stage, ask),
     health,
     status,
     vscode.window.registerWebviewPanelSerializer(STAGE_VIEW, stage),
