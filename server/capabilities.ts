@@ -6,6 +6,7 @@ import {
 } from "vscode-languageserver";
 import { DIAGNOSTIC_SOURCE } from "../protocol/requests.ts";
 import { FORMATTING_LETTERS } from "./formatting-flow.ts";
+import { RENAME_FILTERS } from "./file-rename.ts";
 import type { ClientAbilities } from "./session.ts";
 
 /** What the server answers to `initialize`. Positions are UTF-16 always: every client must know that encoding. */
@@ -49,6 +50,9 @@ export function serverCapabilities(client: ClientAbilities): ServerCapabilities 
           },
         }
       : {}),
-    workspace: { workspaceFolders: { supported: true, changeNotifications: true } },
+    workspace: {
+      workspaceFolders: { supported: true, changeNotifications: true },
+      fileOperations: { willRename: { filters: RENAME_FILTERS } },
+    },
   };
 }

@@ -1,6 +1,7 @@
 import type { Connection, TextDocumentPositionParams } from "vscode-languageserver";
 import { registerFileRenames } from "./file-rename.ts";
 import { registerEdits } from "./edit-flow.ts";
+import { registerFileRenames } from "./file-rename.ts";
 import { registerFixes } from "./fix-flow.ts";
 import { registerFormatting } from "./formatting-flow.ts";
 import { registerHover } from "./hover-flow.ts";

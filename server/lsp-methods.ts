@@ -91,7 +91,7 @@ const REQUESTS: MethodGroup["rows"] = {
   "textDocument/moniker": no("monikerProvider", "names mean nothing outside their workspace"),
   "textDocument/willSaveWaitUntil": no("textDocumentSync.willSaveWaitUntil", "saving changes no text by itself"),
   "workspace/willCreateFiles": no(`${FILES}.willCreate`, "a new file changes no other"),
-  "workspace/willRenameFiles": no(`${FILES}.willRename`, "not yet: a reference to the old name is a finding"),
+  "workspace/willRenameFiles": yes(`${FILES}.willRename`, "references to files and folders follow, from and to what is moved"),
   "workspace/willDeleteFiles": no(`${FILES}.willDelete`, "a reference to what is gone is a finding"),
   "textDocument/inlineCompletion": no("inlineCompletionProvider", "proposed for 3.18"),
   "textDocument/rangesFormatting": no("documentRangeFormattingProvider.rangesSupport", "proposed for 3.18"),

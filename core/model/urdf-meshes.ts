@@ -26,13 +26,22 @@ const MOST_FOLDERS = 12;
 const PACKAGE = /^package:\/\/([^/]+)\/(.+)$/;
 
 /**
- * The file of a mesh. A path is relative to the URDF file; `package://name/rest` is looked for from the file's folder
- * upwards, in a folder `name` or in one that is called so itself.
+ * Where a mesh is looked for, the first that is there counts. A path is relative to the URDF file; `package://name/rest` is
+ * looked for from the file's folder upwards, in a folder `name` or in one that is called so itself.
  */
-export function findMesh(to: UrdfReporter, written: Placed<string>, only: Body["only"], faults: MeshFaults): FileId {
-  const path = written.value.replace(/^file:\/\//, "").replaceAll("\\", "/");
+export function meshPlaces(urdf: FileId, written: string): readonly FileId[] {
+  const path = pathOf(written);
   const [, name = "", rest = ""] = PACKAGE.exec(path) ?? [];
-  const files = name ? packagePlaces(to.urdf.file, name, rest) : [resolveReference(to.urdf.file, path)];
+  return name ? packagePlaces(urdf, name, rest) : [resolveReference(urdf, path)];
+}
+
+const pathOf = (written: string): string => written.replace(/^file:\/\//, "").replaceAll("\\", "/");
+
+/** The file of a mesh; the first place that it may have where none is there. */
+export function findMesh(to: UrdfReporter, written: Placed<string>, only: Body["only"], faults: MeshFaults): FileId {
+  const path = pathOf(written.value);
+  const name = PACKAGE.exec(path)?.[1] ?? "";
+  const files = meshPlaces(to.urdf.file, written.value);
   if (!isMeshFile(path)) {
     faults.unread.push({ written, only });
     return files[0];

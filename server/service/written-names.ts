@@ -25,7 +25,10 @@ export interface WrittenName {
 export interface WrittenReference {
   readonly to: ReferenceKind;
   readonly file: FileId;
+  /** The path alone, without quotes. */
   readonly span: Span;
+  /** All of the scalar that it stands in. */
+  readonly whole: Span;
 }
 
 /** All names and references of one document, in the order of the text. */
@@ -198,12 +201,14 @@ function scalarReferences(
   if (typeof node.value !== "string" || node.value.trim() === "") return [];
   const [path, key] = node.value.trim().split("#");
   const span = inner(node, text);
+  const whole = { start: node.start, end: node.end };
   return scalarsOf(places).flatMap(({ facts }): WrittenReference[] => {
     if (facts.type === "reference")
-      return [{ to: facts.to, file: resolveReference(from, String(node.value).trim()), span }];
+      return [{ to: facts.to, file: resolveReference(from, String(node.value).trim()), span, whole }];
     const isMoveKey = facts.type === "move-key" && key !== undefined && path !== "";
     const end = span.start + path.length;
-    return isMoveKey ? [{ to: "move", file: resolveReference(from, path), span: { start: span.start, end } }] : [];
+    const file = resolveReference(from, path);
+    return isMoveKey ? [{ to: "move", file, span: { start: span.start, end }, whole }] : [];
   });
 }
 
