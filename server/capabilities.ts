@@ -8,6 +8,7 @@ import { DIAGNOSTIC_SOURCE } from "../protocol/requests.ts";
 import { FORMATTING_LETTERS } from "./formatting-flow.ts";
 import { RENAME_FILTERS } from "./file-rename.ts";
 import type { ClientAbilities } from "./session.ts";
+import { TOKEN_LEGEND } from "./tokens-flow.ts";
 
 /** What the server answers to `initialize`. Positions are UTF-16 always: every client must know that encoding. */
 export function serverCapabilities(client: ClientAbilities): ServerCapabilities {
@@ -23,6 +24,7 @@ export function serverCapabilities(client: ClientAbilities): ServerCapabilities 
     workspaceSymbolProvider: true,
     selectionRangeProvider: true,
     foldingRangeProvider: true,
+    semanticTokensProvider: { legend: TOKEN_LEGEND, full: { delta: true }, range: true },
     documentFormattingProvider: true,
     documentRangeFormattingProvider: true,
     documentOnTypeFormattingProvider: {

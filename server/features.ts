@@ -20,6 +20,7 @@ import type { Session } from "./session.ts";
 import { subjectsOf, type Subject } from "./subject.ts";
 import { registerTemplates } from "./template-flow.ts";
 import { toLocation, toRange } from "./to-lsp.ts";
+import { registerTokens } from "./tokens-flow.ts";
 import { readyViewOf, solvedViewOf, viewOf } from "./views.ts";
 
 /** LSP's own requests, each guarded, each answered by one file of `service`. */
@@ -93,6 +94,7 @@ export function registerFeatures(connection: Connection, session: Session): void
   registerNavigation(connection, session, subjectOf);
   registerFileRenames(connection, session);
   registerFormatting(connection, session, subjectOf);
+  registerTokens(connection, session, subjectOf);
   registerHover(connection, session, subjectOf);
   registerLenses(connection, session);
   registerFixes(connection, session);

@@ -1,4 +1,9 @@
-import { CodeLensRefreshRequest, InlayHintRefreshRequest, type Connection } from "vscode-languageserver";
+import {
+  CodeLensRefreshRequest,
+  InlayHintRefreshRequest,
+  SemanticTokensRefreshRequest,
+  type Connection,
+} from "vscode-languageserver";
 import type { FileId } from "../core/base/span.ts";
 import type { Session } from "./session.ts";
 import { debounced } from "./signal.ts";
@@ -7,7 +12,7 @@ import { debounced } from "./signal.ts";
 const REFRESH_MS = 120;
 
 export interface RefreshFlow {
-  /** `files` are all documents of which code lenses and inlay hints may differ now, the edited ones first. */
+  /** `files` are all documents of which code lenses, inlay hints and tokens may differ now, the edited ones first. */
   textsChanged(files: readonly FileId[]): void;
   settingsChanged(): void;
 }
@@ -18,6 +23,7 @@ export function registerRefresh(connection: Connection, session: Session): Refre
   const types = [
     ...(client.refreshesLenses ? [CodeLensRefreshRequest.type] : []),
     ...(client.refreshesInlayHints ? [InlayHintRefreshRequest.type] : []),
+    ...(client.refreshesTokens ? [SemanticTokensRefreshRequest.type] : []),
   ];
   const refresh = debounced(REFRESH_MS, () => {
     for (const type of types) {

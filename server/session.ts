@@ -39,6 +39,7 @@ export interface ClientAbilities {
   readonly pullsDiagnostics: boolean;
   readonly refreshesLenses: boolean;
   readonly refreshesInlayHints: boolean;
+  readonly refreshesTokens: boolean;
   readonly watchesFiles: boolean;
   readonly tellsFolders: boolean;
   /** Shows progress that the server begins. */
