@@ -1,7 +1,6 @@
 import type { Connection, TextDocumentPositionParams } from "vscode-languageserver";
 import { registerFileRenames } from "./file-rename.ts";
 import { registerEdits } from "./edit-flow.ts";
-import { registerFileRenames } from "./file-rename.ts";
 import { registerFixes } from "./fix-flow.ts";
 import { registerFormatting } from "./formatting-flow.ts";
 import { registerHover } from "./hover-flow.ts";
@@ -60,8 +59,11 @@ export function registerFeatures(connection: Connection, session: Session): void
       const subject = await subjectOf(uri, readyViewOf);
       if (!subject) return null;
       const { view, document } = subject;
-      if (session.client.nestsSymbols) return symbolsOf(view).map((symbol) => toDocumentSymbol(document, symbol));
-      return symbolsOf(view).flatMap((symbol) => toSymbolInformation(document, uri, symbol));
+      const outcome = await session.run(symbolsOf(view), "shown", () => !token.isCancellationRequested);
+      if (outcome.state === "failed") throw outcome.error;
+      if (outcome.state === "dropped") return null;
+      if (session.client.nestsSymbols) return outcome.value.map((symbol) => toDocumentSymbol(document, symbol));
+      return outcome.value.flatMap((symbol) => toSymbolInformation(document, uri, symbol));
     }),
   );
   connection.onDocumentLinks(({ textDocument: { uri } }, token) =>

@@ -3,7 +3,7 @@ import type { FileId, Place, Span } from "../../core/base/span.ts";
 import type { Solved } from "./view.ts";
 
 /** Text of each key of the move, as far as it stands in `file`, in the order of the keys. */
-function keyPlaces(solved: Solved, file: FileId): { readonly key: number; readonly place: Place }[] {
+export function keysOfFile(solved: Solved, file: FileId): { readonly key: number; readonly place: Place }[] {
   return solved.move.keys.flatMap((entry, key) => {
     const place = solved.origins.place(entry.origin);
     return place?.file === file ? [{ key, place: shifted(solved, place) }] : [];
@@ -15,7 +15,7 @@ function keyPlaces(solved: Solved, file: FileId): { readonly key: number; readon
  * before the first key and after the last.
  */
 export function keyAtOffset(solved: Solved, file: FileId, offset: number): number | undefined {
-  const places = keyPlaces(solved, file);
+  const places = keysOfFile(solved, file);
   const last = places.reduce((end, { place }) => Math.max(end, place.span.end), 0);
   if (offset > last) return undefined;
   let found: { readonly key: number; readonly start: number } | undefined;
@@ -35,7 +35,7 @@ export function placeOfKey(solved: Solved, key: number): Place | undefined {
 
 /** Keys whose text meets `span` of `file`, in the order of the keys. */
 export function keysWithin(solved: Solved, file: FileId, { start, end }: Span): number[] {
-  return keyPlaces(solved, file)
+  return keysOfFile(solved, file)
     .filter(({ place }) => place.span.start <= end && start <= place.span.end)
     .map(({ key }) => key);
 }
