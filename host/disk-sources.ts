@@ -1,5 +1,5 @@
 import { closeSync, fstatSync, openSync, readSync, realpathSync, statSync } from "node:fs";
-import { sep } from "node:path";
+import { resolve, sep } from "node:path";
 import type { FileId } from "../core/base/span.ts";
 import { isBinaryFile, MAX_MESH_BYTES } from "../core/model/mesh-file.ts";
 import type { SourceState, Sources } from "../core/model/sources.ts";
@@ -10,25 +10,48 @@ import { pathOfFile } from "./file-path.ts";
 export const MAX_BYTES = MAX_TEXT * 3 + 4;
 
 /**
- * Texts of the disk. What is not under one of `roots`, links followed, is `outside` and is not opened. A file of more than
- * `MAX_BYTES` is read up to there, which is more than core takes: it then says `too-large`. Each file is read once.
+ * Texts of the disk. What is not under one of `roots`, links followed, is `outside` and is not opened; what isn't there by
+ * its name is not even looked for, since looking alone can reach another machine. A file of more than `MAX_BYTES` is read
+ * up to there, which is more than core takes: it then says `too-large`. Each file is read once.
  */
 export function diskSources(roots: readonly string[]): Sources {
-  const real = roots.flatMap((root) => realPath(root) ?? []);
+  const within = rootsOf(roots);
   const known = new Map<FileId, SourceState>();
   return {
     read(file) {
-      const state = known.get(file) ?? readState(file, real);
+      const state = known.get(file) ?? readState(file, within);
       known.set(file, state);
       return state;
     },
   };
 }
 
-function readState(file: FileId, roots: readonly string[]): SourceState {
-  const path = realPath(pathOfFile(file));
-  if (path === undefined) return { state: "missing" };
-  if (!roots.some((root) => isUnder(path, root))) return { state: "outside" };
+/** Folders by the names that they were given and by those that they have without links. */
+interface Roots {
+  readonly named: readonly string[];
+  readonly real: readonly string[];
+}
+
+function rootsOf(roots: readonly string[]): Roots {
+  const real = roots.flatMap((root) => realPath(root) ?? []);
+  return { named: [...roots.map((root) => resolve(root)), ...real], real };
+}
+
+type Permitted = { readonly path: string } | { readonly state: "missing" | "outside" };
+
+/** The path of a file that may be read, links followed, or why there is none. */
+function permitted(file: FileId, { named, real }: Roots): Permitted {
+  const path = resolve(pathOfFile(file));
+  if (!named.some((root) => isUnder(path, root))) return { state: "outside" };
+  const followed = realPath(path);
+  if (followed === undefined) return { state: "missing" };
+  return real.some((root) => isUnder(followed, root)) ? { path: followed } : { state: "outside" };
+}
+
+function readState(file: FileId, roots: Roots): SourceState {
+  const found = permitted(file, roots);
+  if ("state" in found) return found;
+  const { path } = found;
   if (isBinaryFile(file)) return factsOf(path);
   const text = readText(path);
   return text === undefined ? { state: "missing" } : { state: "text", text };
@@ -43,10 +66,8 @@ function factsOf(path: string): SourceState {
 
 /** All of a file under one of `roots`, at most `cap` bytes; `undefined` for any other. */
 export function diskBytes(file: FileId, roots: readonly string[], cap: number): Uint8Array | undefined {
-  const path = realPath(pathOfFile(file));
-  const real = roots.flatMap((root) => realPath(root) ?? []);
-  if (path === undefined || !real.some((root) => isUnder(path, root))) return undefined;
-  return readWhole(path, cap);
+  const found = permitted(file, rootsOf(roots));
+  return "path" in found ? readWhole(found.path, cap) : undefined;
 }
 
 /** All of a regular file; `undefined` when it has more bytes than `cap`, is none, or may not be read. */
@@ -55,8 +76,13 @@ function readWhole(path: string, cap: number): Uint8Array | undefined {
   return bytes && bytes.length <= cap ? bytes : undefined;
 }
 
-const isUnder = (path: string, root: string): boolean =>
-  path === root || path.startsWith(root.endsWith(sep) ? root : root + sep);
+function isUnder(path: string, root: string): boolean {
+  const [inner, outer] = [spelt(path), spelt(root)];
+  return inner === outer || inner.startsWith(outer.endsWith(sep) ? outer : outer + sep);
+}
+
+/** Where the parts of paths are parted by `\\`, their letters count alike in both cases. */
+const spelt = (path: string): string => (sep === "\\" ? path.toLowerCase() : path);
 
 function realPath(path: string): string | undefined {
   try {

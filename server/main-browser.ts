@@ -1,13 +1,14 @@
 import { BrowserMessageReader, BrowserMessageWriter, createConnection } from "vscode-languageserver/browser";
 import { createEngine } from "./engine.ts";
-import { bytesThroughClient, listThroughClient, readThroughClient, type MakePlatform } from "./platform.ts";
+import { listThroughClient, type MakePlatform } from "./platform.ts";
+import { bytesWithin, readWithin } from "./readable.ts";
 import { serve } from "./serve.ts";
 
 /** A web worker: every file comes through the client. */
-const inWorker: MakePlatform = (client) => ({
+const inWorker: MakePlatform = (client, open) => ({
   beat: { now: () => performance.now(), pause: nextMessage },
-  readFile: (file) => readThroughClient(client, file),
-  readBytes: (file, cap) => bytesThroughClient(client, file, cap),
+  readFile: (file) => readWithin(client, file, open),
+  readBytes: (file, cap) => bytesWithin(client, file, open, cap),
   listFiles: (cap, what) => listThroughClient(client, cap, what),
 });
 

@@ -8,21 +8,16 @@ import { assetsUnder, documentsUnder } from "../host/walk.ts";
 import type { ListedFiles } from "../protocol/requests.ts";
 import { createEngine } from "./engine.ts";
 import { isVirtual } from "./file-uri.ts";
-import {
-  bytesThroughClient,
-  listThroughClient,
-  readThroughClient,
-  type MakePlatform,
-  type OpenFiles,
-} from "./platform.ts";
+import { listThroughClient, type MakePlatform, type OpenFiles } from "./platform.ts";
+import { bytesWithin, readWithin } from "./readable.ts";
 import { serve } from "./serve.ts";
 
 /** Node: files of the disk are read here, those of other file systems through the client. */
 const onNode: MakePlatform = (client, open) => ({
   beat: { now: () => performance.now(), pause: () => new Promise((resolve) => setImmediate(resolve)) },
-  readFile: async (file) => (isVirtual(file) ? readThroughClient(client, file) : diskSources(rootsOf(open)).read(file)),
+  readFile: async (file) => (isVirtual(file) ? readWithin(client, file, open) : diskSources(rootsOf(open)).read(file)),
   readBytes: async (file, cap) =>
-    isVirtual(file) ? bytesThroughClient(client, file, cap) : diskBytes(file, rootsOf(open), cap),
+    isVirtual(file) ? bytesWithin(client, file, open, cap) : diskBytes(file, rootsOf(open), cap),
   listFiles: async (cap, what) => {
     if (client.canList) return listThroughClient(client, cap, what);
     return open

@@ -1,0 +1,74 @@
+import assert from "node:assert/strict";
+import { importsOf, targetOf } from "./module-imports.ts";
+import { projectFiles, readProjectFile } from "./project-files.ts";
+
+/** Functions of `node:fs` that only look. */
+const LOOKING = new Set([
+  ...[
+    "accessSync",
+    "closeSync",
+    "constants",
+    "Dirent",
+    "existsSync",
+    "fstatSync",
+    "lstatSync",
+    "openSync",
+    "readdirSync",
+  ],
+  ...["readFileSync", "readSync", "realpathSync", "statSync", "Stats"],
+]);
+/** The only file of the product that writes, for commands of the command line that say so. */
+const WRITER = "host/write-file.ts";
+
+const PRODUCT = projectFiles(".ts").filter(
+  (file) => /^(cli|client|core|host|protocol|server|webview)\//.test(file) && !file.endsWith(".test.ts"),
+);
+
+describe("what the product writes", () => {
+  it("is written by one file alone", () => {
+    const found = PRODUCT.filter((file) => file !== WRITER).flatMap((file) => {
+      const text = readProjectFile(file);
+      const imports = [
+        ...text.matchAll(/import\s+(?:type\s+)?(?:\{([^}]*)\}|(\S+[^;]*?))\s+from\s+"(?:node:)?fs[^"]*"/g),
+      ];
+      const names = imports.flatMap(([, named, whole]) =>
+        named === undefined ? [whole] : named.split(",").map((name) => name.replace(/\btype\b| as .*/g, "").trim()),
+      );
+      const writing = names.filter((name) => name !== "" && !LOOKING.has(name));
+      const opened = [...text.matchAll(/openSync\([^)]*\)/g)]
+        .map(([call]) => call)
+        .filter((call) => !/, "r"\)/.test(call));
+      return [...writing, ...opened].map((what) => `${file}: ${what}`);
+    });
+    assert.deepEqual(found, []);
+    assert.match(readProjectFile(WRITER), /from "node:fs"/);
+  });
+
+  it("is never written by the server, nor by the extension but as edits that can be undone", () => {
+    const inEditor = PRODUCT.filter((file) => /^(client|core|protocol|server|webview)\//.test(file));
+    const writers = inEditor.filter((file) =>
+      importsOf(file).some(({ specifier }) =>
+        /^host\/write-/.test(specifier.startsWith(".") ? targetOf(file, specifier) : ""),
+      ),
+    );
+    assert.deepEqual(writers, []);
+    const direct = inEditor.filter((file) =>
+      /\bfs\s*\.\s*(?:writeFile|delete|rename|copy|createDirectory)\b/.test(readProjectFile(file)),
+    );
+    assert.deepEqual(direct, []);
+  });
+
+  it("starts no program but the server: no file of the product names a way to", () => {
+    const starting = PRODUCT.filter((file) =>
+      importsOf(file).some(({ specifier }) =>
+        /^(?:node:)?(?:child_process|worker_threads|cluster|vm)$/.test(specifier),
+      ),
+    );
+    assert.deepEqual(starting, []);
+  });
+
+  it("trusts no command in what it shows: no text of the extension is marked as trusted", () => {
+    const trusting = PRODUCT.filter((file) => /isTrusted|supportHtml|enableCommandUris/.test(readProjectFile(file)));
+    assert.deepEqual(trusting, []);
+  });
+});
