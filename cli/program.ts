@@ -8,6 +8,7 @@ import { reachCommand, type ReachOptions } from "./commands/reach.ts";
 import { retimeCommand, type RetimeOptions } from "./commands/retime.ts";
 import { serveCommand, type ServeOptions } from "./commands/serve.ts";
 import { solveCommand } from "./commands/solve.ts";
+import { stageCommand, type StageOptions } from "./commands/stage.ts";
 import { Failure, type Outcome } from "./failure.ts";
 import { paintFor } from "./paint.ts";
 
@@ -71,8 +72,9 @@ function makeProgram(answer: (outcome: Outcome) => void): Command {
     )
     .argument("[paths...]", "documents, or folders to look through (default: this folder)")
     .addOption(formats("text", "json"))
-    .action((paths: string[], options: { format: "text" | "json" }) =>
-      answer(checkCommand(paths, { format: options.format, paint: paintFor(process.stdout, process.env) })),
+    .option("--strict", "exit code 1 with warnings too")
+    .action((paths: string[], options: { format: "text" | "json"; strict?: boolean }) =>
+      answer(checkCommand(paths, { ...options, paint: paintFor(process.stdout, process.env) })),
     );
   program
     .command("solve")
@@ -143,6 +145,15 @@ function makeProgram(answer: (outcome: Outcome) => void): Command {
     .option("--focus <distance>", "from the sensor plane, for a lens whose pupil goes with focus; else infinity")
     .addOption(formats("text", "json"))
     .action((document: string, options: ReachOptions) => answer(reachCommand(document, options)));
+  program
+    .command("stage")
+    .description(
+      "write a move as one page to hand round: the stage, the findings and the texts; exit code 0 without errors, 1 with errors, 2 when it could not run",
+    )
+    .argument("<move>", "a move document")
+    .requiredOption("--out <file>", "the page, FILE.html; one that this command made before is replaced")
+    .option("--force", "replace a file that is something else too")
+    .action((move: string, options: StageOptions) => answer(stageCommand(move, options)));
   program
     .command("serve")
     .description("run the language server for an editor; it ends with its client")

@@ -75,11 +75,12 @@ const REASONS: Readonly<Record<string, string>> = {
   ENOENT: "it is not there any more",
 };
 
-function attempt<T>(path: string, act: () => T): T {
+/** Does something to a file; what the file system says against it becomes a `WriteRefused`, in our words or `other` ones. */
+export function attempt<T>(path: string, act: () => T, other: Readonly<Record<string, string>> = {}): T {
   try {
     return act();
   } catch (error) {
     const code = (error as NodeJS.ErrnoException).code ?? "";
-    throw new WriteRefused(`${path} cannot be written: ${REASONS[code] ?? (code || String(error))}`);
+    throw new WriteRefused(`${path} cannot be written: ${other[code] ?? REASONS[code] ?? (code || String(error))}`);
   }
 }

@@ -1,42 +1,12 @@
 import assert from "node:assert/strict";
-import { readFileSync } from "node:fs";
-import { createRequire } from "node:module";
 import type { StageTake } from "../../protocol/stage.ts";
+import { complaintsOf } from "./axe.ts";
 import { topToFront } from "./moves.ts";
-import { startStageHost, type StageHost, type StageTab } from "./stage-host.ts";
+import { startStageHost, type StageHost } from "./stage-host.ts";
 import { findings, takeOf } from "./take-of.ts";
 import type { Theme } from "./themes.ts";
 
-const AXE = readFileSync(createRequire(import.meta.url).resolve("axe-core/axe.min.js"), "utf8");
-/** WCAG 2.2 up to AA, and axe's own good practice. */
-const RULES = ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"];
 const THEMES: readonly Theme[] = ["dark", "light", "high-contrast", "high-contrast-light"];
-
-interface AxeResult {
-  readonly violations: readonly {
-    readonly id: string;
-    readonly nodes: readonly { readonly html: string; readonly failureSummary: string }[];
-  }[];
-  readonly passes: readonly { readonly id: string }[];
-}
-
-/** What axe complains of, one line each. It is run as a tool of the browser is, past the page's policy. */
-async function complaintsOf(tab: StageTab, where: string): Promise<string[]> {
-  const session = await tab.page.context().newCDPSession(tab.page);
-  const expression = `${AXE};axe.run(document, ${JSON.stringify({ runOnly: RULES })})`;
-  const { result, exceptionDetails } = await session.send("Runtime.evaluate", {
-    expression,
-    awaitPromise: true,
-    returnByValue: true,
-  });
-  assert.equal(exceptionDetails, undefined);
-  await session.detach();
-  const { violations, passes } = result.value as AxeResult;
-  assert.ok(passes.length > 10, `${where}: axe looked at ${passes.length} rules`);
-  return violations.flatMap(({ id, nodes }) =>
-    nodes.map((node) => `${where}: ${id}: ${node.html.slice(0, 160)}: ${node.failureSummary.replace(/\s+/g, " ")}`),
-  );
-}
 
 describe("the stage is accessible", () => {
   let host: StageHost;
@@ -55,22 +25,22 @@ describe("the stage is accessible", () => {
       for (const name of ["graphs", "values", "keys", "findings"]) {
         await tab.page.click(`#tab-${name}`);
         await tab.settle();
-        found.push(...(await complaintsOf(tab, name)));
+        found.push(...(await complaintsOf(tab.page, name)));
       }
       await tab.page.click("#tab-graphs");
       await tab.page.click(".chips button:has-text('lift')");
-      found.push(...(await complaintsOf(tab, "curves")));
+      found.push(...(await complaintsOf(tab.page, "curves")));
       await tab.page.keyboard.press("v");
       await tab.settle();
-      found.push(...(await complaintsOf(tab, "lens")));
+      found.push(...(await complaintsOf(tab.page, "lens")));
       await tab.page.keyboard.press("?");
-      found.push(...(await complaintsOf(tab, "help")));
+      found.push(...(await complaintsOf(tab.page, "help")));
       await tab.page.keyboard.press("Escape");
       await tab.send({
         type: "take",
         answer: { problem: { uri: "file:///a", version: 1, message: "Not there.", findings } },
       });
-      found.push(...(await complaintsOf(tab, "problem")));
+      found.push(...(await complaintsOf(tab.page, "problem")));
       await tab.close();
       assert.deepEqual(found, []);
     });
@@ -78,7 +48,7 @@ describe("the stage is accessible", () => {
 
   it("to axe in a narrow panel without WebGL", async () => {
     const tab = await host.open({ answer: { take }, width: 320, webgl: false });
-    const found = await complaintsOf(tab, "narrow");
+    const found = await complaintsOf(tab.page, "narrow");
     await tab.close();
     assert.deepEqual(found, []);
   });

@@ -1,0 +1,67 @@
+import { runToEnd } from "../../core/base/task.ts";
+import type { FileId, Place } from "../../core/base/span.ts";
+import type { Analysis } from "../../core/checks/analysis.ts";
+import type { PlacedFinding } from "../../core/checks/finding.ts";
+import type { Sources } from "../../core/model/sources.ts";
+import type { Body } from "../../core/rig/resolved-rig.ts";
+import type { AlonePage, AlonePlace } from "../../protocol/alone-page.ts";
+import { packSmallTake, unpackTake } from "../../protocol/codec.ts";
+import type { StageAnswer, StageTake } from "../../protocol/stage.ts";
+import { placeOfKey } from "../../server/service/key-place.ts";
+import { meshesOf } from "../../server/service/stage-meshes.ts";
+import { stageProblem, stageTake } from "../../server/service/stage-take.ts";
+import { solvedOf } from "../../server/service/view.ts";
+import { fileNames } from "./file-names.ts";
+import { pageMeshes } from "./page-meshes.ts";
+
+/**
+ * All that a page of a move holds. Nothing of it hangs on where the files lie, on the time or on chance.
+ *
+ * @param findings Those of the move's document, in the order in which the page lists them.
+ */
+export function pageData(
+  analysis: Analysis,
+  findings: readonly PlacedFinding[],
+  sources: Sources,
+  version: string,
+): AlonePage {
+  const { file } = analysis;
+  const solved = solvedOf(analysis);
+  const texts = [file, ...analysis.inputs.filter((input) => input !== file)].flatMap((input) => {
+    const source = sources.read(input);
+    return source.state === "text" ? [{ file: input, text: source.text }] : [];
+  });
+  const meshFiles = solved ? meshesOf(solved.move) : [];
+  const nameOf = fileNames([...texts.map((one) => one.file), ...meshFiles]);
+  const name = nameOf(file);
+  const meshes = pageMeshes(meshFiles, sources, nameOf);
+  const placeOf = (place: Place | undefined): AlonePlace | null => {
+    const source = texts.findIndex((one) => one.file === place?.file);
+    return place && source >= 0 ? { source, ...place.span } : null;
+  };
+  const answer: StageAnswer = solved
+    ? { take: smallTake(runToEnd(stageTake(name, 0, solved, findings)), meshFiles, nameOf) }
+    : { problem: stageProblem(name, 0, findings) };
+  return {
+    answer,
+    sources: texts.map((one) => ({ name: nameOf(one.file), text: one.text })),
+    keys: solved ? solved.move.keys.map((_, key) => placeOf(placeOfKey(solved, key))) : [],
+    findings: findings.map(({ place }) => placeOf(place)),
+    meshes,
+    version,
+  };
+}
+
+/** A take whose samples take little room and whose meshes have the names of the page. */
+function smallTake(take: StageTake, meshFiles: readonly FileId[], nameOf: (file: FileId) => string): StageTake {
+  const named = (body: Body): Body =>
+    body.solid.shape === "mesh" ? { ...body, solid: { ...body.solid, file: nameOf(body.solid.file) } } : body;
+  return {
+    ...take,
+    rig: { ...take.rig, bodies: take.rig.bodies.map(named) },
+    obstacles: take.obstacles.map(named),
+    people: take.people.map(named),
+    meshes: meshFiles.map((mesh) => ({ file: nameOf(mesh), stamp: "page" })),
+    samples: packSmallTake(unpackTake(take.samples)),
+  };
+}
