@@ -1,13 +1,7 @@
-import type { Vec2, Vec3 } from "../base/vec3.ts";
 import { timeName } from "../checks/message.ts";
 import { formatQuantity } from "../base/units.ts";
 import type { Trajectory } from "../motion/trajectory.ts";
-
-/** An upright plane of the set: through `at` [m], square to the unit vector `across`. */
-export interface Plane {
-  readonly at: Vec2;
-  readonly across: Vec2;
-}
+import { mirroredPoint, type Plane } from "./mirror-plane.ts";
 
 /** A mirror, and which target stands for which in it, by index. */
 export interface Mirroring {
@@ -18,17 +12,6 @@ export interface Mirroring {
 /** How far a pupil [m] and a framing [shares] may be off the mirrored ones: values are written to 1e-6 m and 1e-5 deg. */
 const SAME_PLACE = 1e-5;
 const SAME_FRAMING = 1e-5;
-
-/** A point of the set as it is seen in the plane [m]. */
-export function mirroredPoint([x, y, z]: Vec3, { at, across }: Plane): Vec3 {
-  const far = 2 * ((x - at[0]) * across[0] + (y - at[1]) * across[1]);
-  return [x - far * across[0], y - far * across[1], z];
-}
-
-/** A direction of the set as it is seen in the plane. */
-export function mirroredVector(vector: Vec3, { across }: Plane): Vec3 {
-  return mirroredPoint(vector, { at: [0, 0], across });
-}
 
 /** Where a move is not another one in the mirror, as a clause; `undefined` where it is, at all `times` [s]. */
 export function mirrorMiss(
@@ -59,6 +42,25 @@ export function mirrorMiss(
     }
   }
   return undefined;
+}
+
+/** Instants at which a drift is looked at. */
+const INSTANTS = 240;
+
+/** How far the camera goes off the mirrored way between its keys, as a clause; `undefined` where it does not. */
+export function mirrorDrift(old: Trajectory, now: Trajectory, { plane }: Mirroring): string | undefined {
+  const [a, b] = [old.createInstant(), now.createInstant()];
+  let [most, when] = [0, 0];
+  for (let i = 0; i <= INSTANTS; i++) {
+    const time = (i * old.duration) / INSTANTS;
+    old.poseAt(time, a);
+    now.poseAt(time, b);
+    const wanted = mirroredPoint([a.position[0], a.position[1], a.position[2]], plane);
+    const off = Math.hypot(...wanted.map((value, k) => value - b.position[k]));
+    if (most < off) [most, when] = [off, time];
+  }
+  if (most <= SAME_PLACE) return undefined;
+  return `between keys the camera is up to ${formatQuantity(most, "length")} off the mirrored way, at ${timeName(when, old.move)}`;
 }
 
 function framingMiss(old: Float64Array, target: number, now: Float64Array, other: number): number {

@@ -2,7 +2,7 @@ import type { Analysis } from "../checks/analysis.ts";
 import type { PlacedFinding } from "../checks/finding.ts";
 import type { Trajectory } from "../motion/trajectory.ts";
 import { createInstantPair, differenceAt, differenceBetween } from "./instant-difference.ts";
-import { mirrorMiss, type Mirroring } from "./mirror-miss.ts";
+import { mirrorDrift, mirrorMiss, type Mirroring } from "./mirror-miss.ts";
 import { motionChange } from "./motion-change.ts";
 import { SAME_MOTION } from "./tolerance.ts";
 
@@ -14,8 +14,13 @@ export type Proof =
   | { readonly kind: "same-instant"; readonly time: number; readonly key: string }
   /** They are at each time what they were as long before the end. */
   | { readonly kind: "reversed"; readonly findings: NewFindings }
-  /** The camera goes and sees at each time as in a mirror. */
-  | { readonly kind: "mirrored"; readonly by: Mirroring; readonly findings: NewFindings }
+  /** The camera goes and sees as in a mirror: at each time, or at its keys; how far it is off between them is told. */
+  | {
+      readonly kind: "mirrored";
+      readonly by: Mirroring;
+      readonly when: "always" | "at-keys";
+      readonly findings: NewFindings;
+    }
   /** It can be solved and says what it said: how it goes is another matter. */
   | { readonly kind: "solved"; readonly findings: NewFindings };
 
@@ -41,9 +46,15 @@ export function judge(before: Analysis, after: Analysis | undefined, proof: Proo
   if (!old || !now) return { refusal: "the move could then not be computed" };
   const refusal = difference(old, now, proof);
   if (refusal !== undefined) return { refusal };
-  const change = proof.kind === "same-instant" ? motionChange(old, now) : undefined;
-  if (change !== undefined) return { note: change };
-  return finding === undefined ? {} : { note: `it brings a new finding: ${finding}` };
+  const notes = [changeOf(old, now, proof), finding && `it brings a new finding: ${finding}`];
+  const said = notes.filter((one) => one !== undefined);
+  return said.length === 0 ? {} : { note: said.join("; ") };
+}
+
+/** What changes although the proof holds, as a clause. */
+function changeOf(old: Trajectory, now: Trajectory, proof: Proof): string | undefined {
+  if (proof.kind === "same-instant") return motionChange(old, now);
+  return proof.kind === "mirrored" && proof.when === "at-keys" ? mirrorDrift(old, now, proof.by) : undefined;
 }
 
 function difference(old: Trajectory, now: Trajectory, proof: Proof): string | undefined {
@@ -57,7 +68,9 @@ function difference(old: Trajectory, now: Trajectory, proof: Proof): string | un
   if (SAME_MOTION < Math.abs(duration - now.duration)) return "the move would then take another time";
   const even = Array.from({ length: INSTANTS + 1 }, (_, i) => (i * duration) / INSTANTS);
   const times = [...even, ...old.knots];
-  if (proof.kind === "mirrored") return mirrorMiss(old, now, proof.by, times);
+  if (proof.kind === "mirrored") {
+    return mirrorMiss(old, now, proof.by, proof.when === "always" ? times : old.move.keys.map((key) => key.time));
+  }
   const isOff = (time: number): boolean =>
     proof.kind === "reversed"
       ? !(differenceBetween(pair, time, "right", Math.max(0, duration - time), "left") <= SAME_MOTION)

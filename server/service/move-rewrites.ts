@@ -1,4 +1,6 @@
 import type { Proof } from "../../core/edit/move-proof.ts";
+import { mirrorMove } from "../../core/edit/mirror-move.ts";
+import { mirrorPlanes } from "../../core/edit/mirror-planes.ts";
 import { reverseMove } from "../../core/edit/reverse-move.ts";
 import type { SolvedText } from "../../core/edit/write-axes.ts";
 import { entryOf } from "../../core/syntax/tree.ts";
@@ -14,7 +16,7 @@ export function moveRewrites(view: View, offset: number): readonly Rewrite[] {
   if (!solved || solved.stale || !isWhole(view, offset)) return [];
   const { move, trajectory } = solved;
   const document: SolvedText = { text, tree, move, trajectory };
-  return reverseRewrites(document).map((one) => ({ ...one, beforehand: true }));
+  return [...reverseRewrites(document), ...mirrorRewrites(document)].map((one) => ({ ...one, beforehand: true }));
 }
 
 function isWhole({ tree }: View, offset: number): boolean {
@@ -37,3 +39,17 @@ const REVERSED: readonly Proof[] = [
   { kind: "reversed", findings: "none" },
   { kind: "reversed", findings: "told" },
 ];
+
+/** The planes in which the move can be mirrored; where none will do, the first with its reason. */
+function mirrorRewrites(document: SolvedText): Rewrite[] {
+  const offers = mirrorPlanes(document.move).flatMap(({ id, words, plane }) => {
+    const { rewriting, by, movesBase, byCamera } = mirrorMove(document, plane);
+    const base = movesBase ? ", and the base of the rig with it" : "";
+    const proofs = (byCamera ? (["always", "at-keys"] as const) : (["always"] as const)).flatMap((when) =>
+      (["none", "told"] as const).map((findings): Proof => ({ kind: "mirrored", by, when, findings })),
+    );
+    return rewrite(`mirror-${id}`, `Mirror the move about ${words}${base}`, [rewriting], proofs);
+  });
+  const able = offers.filter(({ disabled }) => disabled === undefined);
+  return 0 < able.length ? able : offers.slice(0, 1);
+}
