@@ -4,6 +4,8 @@ import {
   TextDocumentSyncKind,
   type ServerCapabilities,
 } from "vscode-languageserver";
+import { CONVERT_KIND } from "./convert-flow.ts";
+import { FIX_ALL_KIND } from "./fix-all-flow.ts";
 import { DIAGNOSTIC_SOURCE } from "../protocol/requests.ts";
 import { FORMATTING_LETTERS } from "./formatting-flow.ts";
 import { RENAME_FILTERS } from "./file-rename.ts";
@@ -37,7 +39,7 @@ export function serverCapabilities(client: ClientAbilities): ServerCapabilities 
     ...(client.takesActions
       ? {
           codeActionProvider: {
-            codeActionKinds: [CodeActionKind.QuickFix, CodeActionKind.RefactorRewrite],
+            codeActionKinds: [CodeActionKind.QuickFix, CodeActionKind.RefactorRewrite, CONVERT_KIND, FIX_ALL_KIND],
             resolveProvider: client.resolvesActionEdits,
           },
         }

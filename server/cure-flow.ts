@@ -4,8 +4,9 @@ import { createKeptSearch } from "./kept-search.ts";
 import { isClearable } from "./service/clear-ground.ts";
 import { findClearings, type Clearing } from "./service/clear-search.ts";
 import { findEase } from "./service/ease-search.ts";
-import { curesOf, findingsTouching, offerStretch, writeStretch, type StretchOffer } from "./service/fixes.ts";
+import { findingsTouching, offerStretch, writeStretch, type StretchOffer } from "./service/fixes.ts";
 import { isStretchable, type Stretch } from "./service/stretch-search.ts";
+import { textCures } from "./service/text-cures.ts";
 import { findingsOf, type View } from "./service/view.ts";
 import type { Session } from "./session.ts";
 import { toDiagnostic } from "./to-lsp.ts";
@@ -42,19 +43,21 @@ export function createCures(session: Session, editOf: EditOf): ActionSource<Stre
   const searched = async (view: View, id: number): Promise<Found> => {
     const timed = isStretchable(finding(view, id));
     const [stretch, ease, found] = await Promise.all([
-      timed ? stretches(view, id) : undefined,
-      timed ? eases(view, id) : undefined,
-      isClearable(finding(view, id)) ? values(view, id) : undefined,
+      timed ? stretches.soon(view, id) : undefined,
+      timed ? eases.soon(view, id) : undefined,
+      isClearable(finding(view, id)) ? values.soon(view, id) : undefined,
     ]);
-    const most = (stretch ?? ease) ? VALUES_BESIDE : Infinity;
-    return { stretch, ease, values: (found ?? []).slice(0, most) };
+    const most = (stretch?.found ?? ease?.found) ? VALUES_BESIDE : Infinity;
+    return { stretch: stretch?.found, ease: ease?.found, values: (found?.found ?? []).slice(0, most) };
   };
 
   const actionsFor = (view: View, id: number, base: Base, found: Found): OfferedAction<StretchRef>[] => {
-    const { cures } = finding(view, id);
-    const own = curesOf(finding(view, id)).flatMap((fix) => {
-      const edit = editOf(fix.file, fix.edits);
-      return edit ? [{ action: { ...base, title: fix.title, edit, isPreferred: cures.length === 1 } }] : [];
+    const brought = finding(view, id).cures;
+    const elsewhere = brought.filter(({ file }) => file !== view.file);
+    const cures = [...textCures(view, finding(view, id)), ...elsewhere];
+    const own = cures.flatMap(({ title, file, edits }) => {
+      const edit = editOf(file, edits);
+      return edit ? [{ action: { ...base, title, edit, isPreferred: cures.length === 1 } }] : [];
     });
     const { stretch, ease } = found;
     const made: OfferedAction<StretchRef>[] = [...own];
@@ -93,9 +96,9 @@ export function createCures(session: Session, editOf: EditOf): ActionSource<Stre
       });
     },
     async edit(view, { finding: id, stretch }): Promise<WorkspaceEdit | undefined> {
-      const trial = (text: string) => session.analyses.trial(view.file, text);
-      const edits = await writeStretch(view, finding(view, id), stretch, trial);
-      return edits && editOf(view.file, edits);
+      const outcome = await session.run(writeStretch(view, finding(view, id), stretch), "asked", () => true);
+      if (outcome.state === "failed") throw outcome.error;
+      return outcome.state === "done" && outcome.value ? editOf(view.file, outcome.value) : undefined;
     },
   };
 }

@@ -2,6 +2,7 @@ import type { CodeAction, Connection, WorkspaceEdit } from "vscode-languageserve
 import type { ActionPlace, ActionSource, EditOf, OfferedAction, Tells } from "./action-source.ts";
 import { createConversions } from "./convert-flow.ts";
 import { createCures } from "./cure-flow.ts";
+import { createFixAlls } from "./fix-all-flow.ts";
 import { fileOfUri } from "./file-uri.ts";
 import { toSpan } from "./from-lsp.ts";
 import { guarded } from "./guard.ts";
@@ -39,6 +40,7 @@ export function registerFixes(connection: Connection, session: Session): void {
   /** In the order in which they are listed. */
   const sources: Readonly<Record<string, ActionSource<unknown>>> = {
     cures: untyped(createCures(session, editOf)),
+    fixAlls: untyped(createFixAlls(connection, session, editOf)),
     retimings: untyped(createRetimings(connection, session, editOf)),
     rewrites: untyped(createRewrites(connection, session, editOf)),
     conversions: untyped(createConversions(connection, session)),

@@ -4,13 +4,15 @@ import { planTrajectory } from "../../core/motion/plan.ts";
 import { stretched } from "../../core/motion/retime.ts";
 import type { TextCure } from "../../core/base/problem.ts";
 import type { Task } from "../../core/base/task.ts";
-import type { FileId, Span } from "../../core/base/span.ts";
+import type { Span } from "../../core/base/span.ts";
 import { formatQuantity } from "../../core/base/units.ts";
+import { analyse, createMemo } from "../../core/checks/analyse.ts";
 import type { Analysis } from "../../core/checks/analysis.ts";
 import type { PlacedFinding } from "../../core/checks/finding.ts";
 import { applyEdits } from "../../core/edit/apply-edits.ts";
 import { writtenTimesOf } from "../../core/edit/written-times.ts";
 import { stretchEdits } from "./stretch-edit.ts";
+import { sourcesWith } from "./clear-ground.ts";
 import { outcomeOf } from "./clear-outcome.ts";
 import { nearsOf } from "./near.ts";
 import { findStretch, isStretchable, pictureOf, type Stretch } from "./stretch-search.ts";
@@ -64,19 +66,19 @@ const MORE = 1.0002;
  * The edit of an offered stretch, checked by analysing the edited document: the finding is gone from the stretched
  * segment. `undefined` when it would not be.
  */
-export async function writeStretch(
+export function* writeStretch(
   view: View,
   finding: PlacedFinding,
   stretch: Stretch,
-  analyse: (text: string) => Promise<Analysis | undefined>,
-): Promise<TextCure["edits"] | undefined> {
+): Task<TextCure["edits"] | undefined> {
   const { solved } = view;
   if (!solved) return undefined;
+  const memo = createMemo();
   for (let trial = 0, factor = stretch.factor; trial < TRIALS; trial += 1, factor *= MORE) {
     const written = stretchEdits(view, solved, { ...stretch, factor });
     if (!written.ok) return undefined;
-    const analysis = await analyse(applyEdits(view.text, written.edits));
-    if (analysis && isGone(analysis, finding, stretch)) return written.edits;
+    const analysis = yield* analyse(view.file, sourcesWith(view, applyEdits(view.text, written.edits)), memo);
+    if (isGone(analysis, finding, stretch)) return written.edits;
   }
   return undefined;
 }
@@ -97,16 +99,4 @@ function isAlike(a: PlacedFinding, b: PlacedFinding): boolean {
   const [one, other] = [pictureOf(a), pictureOf(b)];
   if (one) return other !== undefined && sameData(one, other);
   return a.code === b.code && a.axis === b.axis;
-}
-
-/** An edit of one or more files. */
-export interface Fix {
-  readonly title: string;
-  readonly file: FileId;
-  readonly edits: TextCure["edits"];
-}
-
-/** The cures that findings bring with them. */
-export function curesOf(finding: PlacedFinding): readonly Fix[] {
-  return finding.cures.map(({ title, file, edits }) => ({ title, file, edits }));
 }

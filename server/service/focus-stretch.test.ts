@@ -57,17 +57,13 @@ keys:
 ${keys}`;
 
 /** The first finding of a lens motor, what is offered for it, and the text after that. */
-async function stretchFirst(text: string): Promise<{ title: string; text: string }> {
+function stretchFirst(text: string): { title: string; text: string } {
   const view = viewOf(text);
   const finding = view.analysis.motionFindings.find(({ code }) => code === "focus-speed");
   assert.ok(finding);
   const offer = runToEnd(offerStretch(view, finding));
   assert.ok(offer);
-  // One turn of the loop stands for the server's queue.
-  const edits = await writeStretch(view, finding, offer.stretch, async (next) => {
-    await Promise.resolve();
-    return viewOf(next).analysis;
-  });
+  const edits = runToEnd(writeStretch(view, finding, offer.stretch));
   assert.ok(edits);
   return { title: offer.title, text: applyEdits(text, edits) };
 }
@@ -79,13 +75,13 @@ describe("stretching a pull of the lens", () => {
     { rig: "telescope", first: "swing: 0, lift: 0, tube: 0", last: "swing: 1, lift: 0, tube: -0.05" },
   ];
   for (const { rig, first, last } of rigs) {
-    it(`gives a rack on the ${rig} the time that its motor needs, and no second more`, async () => {
+    it(`gives a rack on the ${rig} the time that its motor needs, and no second more`, () => {
       const keys = `  - { at: 0 s, name: lid, axes: { ${first} }, aim: lid, focus: lid }
   - { at: 0.6 s, name: rim, axes: { ${last} }, aim: rim, focus: rim }
   - { at: 4 s, name: end }
 `;
       const before = moveOf(rig, keys);
-      const { title, text } = await stretchFirst(before);
+      const { title, text } = stretchFirst(before);
       assert.match(
         title,
         /^Stretch the way from lid to rim from 0\.6 s to [\d.]+ s: focus then uses (100|99\.\d) % of what its motor can$/,
@@ -99,11 +95,11 @@ describe("stretching a pull of the lens", () => {
   }
 
   // 72 deg of the zoom at 40 deg/s at most: 15/8 · 72/40 = 3.375 s (least jerk from rest to rest, Flash & Hogan 1985).
-  it("takes what the closed form says for a zoom from rest to rest", async () => {
+  it("takes what the closed form says for a zoom from rest to rest", () => {
     const keys = `  - { at: 0 s, axes: { slide: 0 }, aim: lid, zoom: 24 mm }
   - { at: 1 s, zoom: 60 mm }
 `;
-    const { text } = await stretchFirst(moveOf("slider", keys));
+    const { text } = stretchFirst(moveOf("slider", keys));
     const time = Number(/at: ([\d.]+) s, zoom: 60/.exec(text)?.[1]);
     assert.ok(3.375 <= time + 1e-5 && time <= 3.375 * 1.001, `${time}`);
   });

@@ -43,13 +43,13 @@ function viewOf(text: string): View {
 }
 
 /** What is offered for the first finding of a code, and the text after it; `undefined` where nothing is. */
-async function stretchFirst(text: string, code: FindingCode): Promise<{ title: string; text: string } | undefined> {
+function stretchFirst(text: string, code: FindingCode): { title: string; text: string } | undefined {
   const view = viewOf(text);
   const finding = view.analysis.motionFindings.find((each) => each.code === code);
   assert.ok(finding, "nothing to stretch for");
   const offer = runToEnd(offerStretch(view, finding));
   if (!offer) return undefined;
-  const edits = await writeStretch(view, finding, offer.stretch, (edited) => Promise.resolve(viewOf(edited).analysis));
+  const edits = runToEnd(writeStretch(view, finding, offer.stretch));
   assert.ok(edits);
   return { title: offer.title, text: applyEdits(text, edits) };
 }
@@ -70,12 +70,12 @@ const RIGS: Readonly<Record<string, string>> = {
 
 describe("more time for what passes too fast in the picture", () => {
   for (const [rig, still] of Object.entries(RIGS)) {
-    it(`slows a pan of the ${rig} to what common practice allows`, async () => {
+    it(`slows a pan of the ${rig} to what common practice allows`, () => {
       const text = move(
         rig,
         `keys:\n  - { at: 0 s, axes: { ${still}, pan: -12 } }\n  - { at: 2 s, axes: { pan: 12 } }\n`,
       );
-      const made = await stretchFirst(text, "judder");
+      const made = stretchFirst(text, "judder");
       assert.match(
         made!.title,
         /^Stretch the way from key 1 to key 2 from 2 s to 4\.\d+ s: nothing then crosses the frame in less than 6\.7\d s, where 6\.72 s is the least$/,
@@ -87,14 +87,14 @@ describe("more time for what passes too fast in the picture", () => {
       assert.ok(needed - 1e-9 <= seconds && seconds <= needed * 1.001, `${seconds} s for ${needed} s`);
     });
 
-    it(`slows a change of framing of the ${rig} until it smears no more than is allowed`, async () => {
+    it(`slows a change of framing of the ${rig} until it smears no more than is allowed`, () => {
       const stands = still.replace(", tilt: 0", "");
       const keys = `keys:
   - { at: 0 s, axes: { ${stands} }, aim: { at: lid, framing: [0.46, 0.5] } }
   - { at: 1 s, axes: { ${stands} }, aim: { framing: [0.54, 0.5] } }
 `;
       const text = move(rig, `tolerance: { blur: 8 px, crossing: 1 s }\n${keys}`);
-      const made = await stretchFirst(text, "blur");
+      const made = stretchFirst(text, "blur");
       assert.match(made!.title, /: the subject then smears by (8|7\.9) px of 8 px allowed$/);
       assert.deepEqual(left(made!.text, "blur"), []);
       // 8 % of 6144 px in 1 s, 1.875 times the mean in the middle, for 1/50 s.
@@ -103,9 +103,9 @@ describe("more time for what passes too fast in the picture", () => {
       assert.ok(needed - 1e-9 <= seconds && seconds <= needed * 1.001, `${seconds} s for ${needed} s`);
     });
 
-    it(`slows a table before the ${rig} until frames can tell which way it turns`, async () => {
+    it(`slows a table before the ${rig} until frames can tell which way it turns`, () => {
       const keys = `keys:\n  - { at: 0 s, axes: { ${still}, pan: 0, wheel: 0 } }\n  - { at: 2 s, axes: { wheel: 360 } }\n`;
-      const made = await stretchFirst(move(rig, keys), "judder");
+      const made = stretchFirst(move(rig, keys), "judder");
       assert.match(made!.title, /: wheel then no longer strobes$/);
       assert.deepEqual(left(made!.text, "judder"), []);
       const needed = (1.875 * 360) / 187.5;
@@ -114,11 +114,11 @@ describe("more time for what passes too fast in the picture", () => {
     });
   }
 
-  it("is not offered where what passes moves by itself: time does not slow it", async () => {
+  it("is not offered where what passes moves by itself: time does not slow it", () => {
     const keys = `keys:
   - { at: 0 s, axes: { slide: 0, pan: 0, tilt: 0 }, focus: runner }
   - { at: 3 s, axes: { slide: 0.05 } }
 `;
-    assert.equal(await stretchFirst(move("slider", keys), "judder"), undefined);
+    assert.equal(stretchFirst(move("slider", keys), "judder"), undefined);
   });
 });
