@@ -1,3 +1,4 @@
+import { DOCUMENT_CODES, MOTION_CODES } from "../../core/base/finding-code.ts";
 import { PLAIN_QUANTITIES } from "../../core/base/quantities.ts";
 import type { Span } from "../../core/base/span.ts";
 import type { ScalarFacts } from "../../core/schema/facts.ts";
@@ -14,6 +15,8 @@ export interface SemanticToken extends Span {
   readonly type: TokenType;
   readonly modifiers: ReadonlySet<TokenModifier>;
 }
+
+const CODES: ReadonlySet<string> = new Set([...DOCUMENT_CODES, ...MOTION_CODES]);
 
 /** Fields that state what a part can do: a move cannot change them. */
 const LIMIT_FIELDS = new Set(["limits", "limit", "range", "positions"]);
@@ -89,6 +92,10 @@ function scalarTokens(walk: Walk, node: ScalarNode, { places, isLimit }: Around)
     return put(walk, span, typeof node.value === "boolean" ? "keyword" : "enumMember");
   }
   if (typeof node.value === "boolean") return put(walk, span, "keyword");
+  // Codes are free text to the tables, since those of other versions may stand there.
+  if (places.some(({ field }) => field?.name === "code") && CODES.has(String(node.value))) {
+    return put(walk, span, "enumMember");
+  }
   if (all.some((facts) => facts.type === "measure")) return measureTokens(walk, span);
   if (all.some(({ type }) => type === "reference")) return put(walk, span, "string");
   if (all.some(({ type }) => type === "move-key")) return moveKeyTokens(walk, span);
@@ -163,7 +170,7 @@ function putName(walk: Walk, { kind, role, span }: WrittenName): void {
 }
 
 function put(walk: Walk, { start, end }: Span, type: TokenType, modifiers: readonly TokenModifier[] = []): void {
-  if (start >= end || walk.view.text.slice(start, end).includes("\n")) return;
+  if (start >= end || !touches(walk, { start, end }) || walk.view.text.slice(start, end).includes("\n")) return;
   walk.tokens.push({ start, end, type, modifiers: new Set(modifiers) });
 }
 
