@@ -18,11 +18,24 @@ import { foldsOf } from "./service/folding.ts";
 import { highlightsAt } from "./service/highlights.ts";
 import { renamable, renamePlaces } from "./service/rename.ts";
 import { selectionsAt } from "./service/selection.ts";
-import { workspaceSymbols } from "./service/workspace-symbols.ts";
+import { workspaceSymbols, type WorkspaceSymbol } from "./service/workspace-symbols.ts";
 import type { Session } from "./session.ts";
 import { toLocation, toRange } from "./to-lsp.ts";
 import type { SubjectOf } from "./subject.ts";
 import { viewOf } from "./views.ts";
+
+/** As in the outline. */
+const WORKSPACE_KINDS: Readonly<Record<WorkspaceSymbol["kind"], SymbolKind>> = {
+  document: SymbolKind.File,
+  axis: SymbolKind.Property,
+  key: SymbolKind.Event,
+  target: SymbolKind.Object,
+  lens: SymbolKind.Object,
+  turntable: SymbolKind.Object,
+  mark: SymbolKind.Object,
+  pass: SymbolKind.Object,
+  body: SymbolKind.Object,
+};
 
 /** Requests that find one's way through names and layout, and rename over all files. */
 export function registerNavigation(connection: Connection, session: Session, subjectOf: SubjectOf): void {
@@ -68,7 +81,7 @@ export function registerNavigation(connection: Connection, session: Session, sub
     guarded("workspace symbols", log, token, async () =>
       workspaceSymbols(await workspaceNames(session), query).map(({ name, kind, file, span, container }) => ({
         name,
-        kind: kind === "document" ? SymbolKind.File : SymbolKind.Object,
+        kind: WORKSPACE_KINDS[kind],
         location: toLocation(texts, { file, span }),
         containerName: container,
       })),
