@@ -27,6 +27,8 @@ export interface FixAll {
   readonly after: View;
 }
 
+/** Rounds of edits that findings bring: what the first ones mend may show others. */
+const MOST_BATCHES = 40;
 /** Findings that are cured one by one at most: each takes a search and an analysis. */
 const MOST_SINGLE = 24;
 
@@ -47,7 +49,7 @@ export function* fixAll(view: View, code: FindingCode): Task<FixAll | undefined>
   const steps: TextEdits[] = [];
   let now = view;
   const tries = (edits: TextEdits): Task<View | undefined> => accepted(now, code, edits, view.analysis, memo);
-  for (;;) {
+  for (let round = 0; round < MOST_BATCHES; round++) {
     const batch = untouched(
       ownFindings(now.analysis, code).flatMap((finding) => textCures(now, finding)[0]?.edits ?? []),
     );
@@ -128,7 +130,9 @@ function* accepted(
   const text = applyEdits(view.text, edits);
   const sources = sourcesWith(view, text);
   const analysis = yield* analyse(view.file, sources, memo);
-  const isBetter = countOf(analysis, code) < countOf(view.analysis, code);
+  const [left, was] = [countOf(analysis, code), countOf(view.analysis, code)];
+  // Of each line one fault of syntax is told: the next one takes the place of one that is mended.
+  const isBetter = code === "syntax" ? left <= was : left < was;
   // What is mended lets more be read, and then more of the motion is found: that is news, and no fault of the edit.
   const errors = moreOf("error", first, analysis).filter((one) => IS_OF_TEXT.has(one) || !IS_OF_TEXT.has(code));
   if (!isBetter || errors.length > 0) return undefined;
