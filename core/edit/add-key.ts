@@ -12,7 +12,7 @@ import { insertItem, type Fields } from "./list-edits.ts";
 import { statedTimes } from "./restate-times.ts";
 import { keyFieldsOf } from "./time-fields.ts";
 import { easeEdits, splitPath } from "./split-way.ts";
-import { axisFields, pointText, type SolvedText } from "./write-axes.ts";
+import { axisFields, pointText, type Fineness, type SolvedText } from "./write-axes.ts";
 import { writeTime } from "./written-time.ts";
 
 /** A key on the way, and when it is played [s]. */
@@ -43,16 +43,20 @@ export function addKey(
   const split = splitTime(document, key, at);
   if (!split || "refusal" in split) return split;
   const time = playedTime(document, split.written);
-  const paths = splitPath(document, key, time);
-  if ("refusal" in paths) return paths;
   const uneased = easeEdits(document, key);
-  const ways = paths.ways.flatMap((path) =>
-    valueFields(document, key, time, path.field !== undefined).flatMap((fields) => {
-      const withPath: Fields = path.field === undefined ? [] : [["path", path.field]];
-      const put = insertItem({ text, tree }, list, key, [split.field, ...withPath, ...fields]);
-      return put ? [checked(document, [...put, ...split.edits, ...path.edits, ...uneased])] : [];
-    }),
-  );
+  const place = (fields: Fields, edits: TextEdits): Rewriting[] => {
+    const put = insertItem({ text, tree }, list, key, [split.field, ...fields]);
+    return put ? [checked(document, [...put, ...split.edits, ...edits, ...uneased])] : [];
+  };
+  const ways: Rewriting[] = [];
+  for (const { fineness, rounds } of document.move.keys[key + 1].path ? ON_PATH : BESIDE_PATHS) {
+    const path = splitPath(document, key, time, fineness);
+    if ("refusal" in path) return path;
+    const withPath: Fields = path.field === undefined ? [] : [["path", path.field], ...rounds];
+    const fields = valueFields(document, key, time, fineness, path.field !== undefined);
+    if (fields) ways.push(...place([...withPath, ...fields], path.edits));
+  }
+  if (!document.move.keys[key + 1].path) ways.push(...place(axisValueFields(document, key, time), []));
   return { time, ways };
 }
 
@@ -134,30 +138,59 @@ function playedTime({ move }: SolvedText, written: number): number {
   return playedAt(keyTimingOf(move.keys).clock, written / move.speed);
 }
 
-/** What the new key gives, best first. */
-function valueFields(document: SolvedText, key: number, time: number, onPath: boolean): Fields[] {
-  const { move, tree, trajectory } = document;
+/** What of its axes the new key gives. */
+function axisValueFields(document: SolvedText, key: number, time: number): Fields {
+  return mapOf(document, key, time, givenAxes(document, key));
+}
+
+function givenAxes({ move }: SolvedText, key: number): readonly number[] {
   const ends = [move.keys[key], move.keys[key + 1]];
   const aiming = aimHolds(move, key) ? aimingAxes(move.rig, move.axes) : new Set<number>();
   const stated = new Set(ends.flatMap(({ axes }) => axes.map(({ axis }) => axis)));
   const solved = ends.some(({ camera }) => camera);
-  const given = move.axes.flatMap(({ role, joint }, axis) => {
+  return move.axes.flatMap(({ role, joint }, axis) => {
     const isRoll = 0 <= joint && move.rig.head?.roll === joint;
     const isGiven = stated.has(axis) || (solved && role === "driven" && !isRoll);
     return isGiven && !aiming.has(axis) ? [axis] : [];
   });
-  const mapOf = (axes: readonly number[]): Fields => {
-    const fields = axisFields(document, key + 1, axes, time);
-    return fields.length === 0 ? [] : [["axes", flowMap(tree, fields)]];
-  };
-  const byAxes = mapOf(given);
-  if (!(onPath || ends.every(({ camera }) => camera)) || !aimHolds(move, key)) return [byAxes];
+}
+
+function mapOf(document: SolvedText, key: number, time: number, axes: readonly number[]): Fields {
+  const fields = axisFields(document, key + 1, axes, time);
+  return fields.length === 0 ? [] : [["axes", flowMap(document.tree, fields)]];
+}
+
+/** What the new key gives by the camera's place; `undefined` where its neighbours don't give that, or nothing is aimed at. */
+function valueFields(
+  document: SolvedText,
+  key: number,
+  time: number,
+  fineness: Fineness,
+  onPath: boolean,
+): Fields | undefined {
+  const { move, tree, trajectory } = document;
+  const ends = [move.keys[key], move.keys[key + 1]];
+  if (!aimHolds(move, key)) return onPath && fineness === "stored" ? axisValueFields(document, key, time) : undefined;
+  if (!onPath && !ends.every(({ camera }) => camera)) return undefined;
   const instant = trajectory.createInstant();
   trajectory.at(time, instant);
-  const tables = mapOf(given.filter((axis) => move.axes[axis].role === "turntable"));
-  const byCamera = (["stored", "exact"] as const).map((fineness): Fields => {
-    const point = pointText(document, key + 1, [...instant.position] as unknown as Vec3, fineness);
-    return [...tables, ["camera", flowMap(tree, [["at", point]])]];
-  });
-  return onPath ? byCamera : [...byCamera, byAxes];
+  const tables = givenAxes(document, key).filter((axis) => move.axes[axis].role === "turntable");
+  const point = pointText(document, key + 1, [...instant.position] as unknown as Vec3, fineness);
+  return [...mapOf(document, key, time, tables), ["camera", flowMap(tree, [["at", point]])]];
 }
+
+/** How finely the camera's place is written, best first, and a rounding of what turns where a path is cut. */
+interface Finish {
+  readonly fineness: Fineness;
+  readonly rounds: Fields;
+}
+
+const BESIDE_PATHS: readonly Finish[] = [
+  { fineness: "stored", rounds: [] },
+  { fineness: "exact", rounds: [] },
+];
+const ON_PATH: readonly Finish[] = [
+  ...BESIDE_PATHS,
+  { fineness: "whole", rounds: [] },
+  { fineness: "stored", rounds: [["blend", "1 mm"]] },
+];

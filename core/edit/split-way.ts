@@ -14,36 +14,34 @@ export interface SplitPath {
 }
 
 /**
- * The path of both halves of the way from key `key` on, cut at `time` [s, played]; best first.
+ * The path of both halves of the way from key `key` on, cut at `time` [s, played].
  */
 export function splitPath(
   document: SolvedText,
   key: number,
   time: number,
-): { readonly ways: readonly SplitPath[] } | { readonly refusal: string } {
+  fineness: Fineness,
+): SplitPath | { readonly refusal: string } {
   const { move, trajectory, tree } = document;
   const [from, next] = [move.keys[key], move.keys[key + 1]];
   const entry = entryOf(keyMap(document, key + 1), "path");
-  if (!next.path || !entry) return { ways: [{ edits: [] }] };
+  if (!next.path || !entry) return { edits: [] };
   if (next.path.kind !== "arc-via") {
     const text = valueText(document, entry.value);
     if (text === undefined)
       return { refusal: `the \`path\` of ${next.label} is repeated elsewhere (\`*name\`): write it out first` };
-    return { ways: [{ field: text, edits: [] }] };
+    return { field: text, edits: [] };
   }
   // Each half of the arc goes through a point of its own.
   const instant = trajectory.createInstant();
-  const arc = (at: number, fineness: Fineness): string => {
+  const arc = (at: number): string => {
     trajectory.at(at, instant);
     const via = pointText(document, key + 1, [...instant.position] as unknown as Vec3, fineness);
     return flowMap(tree, [["arc", flowMap(tree, [["via", via]])]]);
   };
-  const ways = (["stored", "exact"] as const).map((fineness): SplitPath => {
-    const rest = fieldText(tree, "path", arc((time + next.time) / 2, fineness));
-    const edits = [{ span: { start: entry.start, end: entry.end }, text: rest }];
-    return { field: arc((leavesAt(from) + time) / 2, fineness), edits };
-  });
-  return { ways };
+  const rest = fieldText(tree, "path", arc((time + next.time) / 2));
+  const edits = [{ span: { start: entry.start, end: entry.end }, text: rest }];
+  return { field: arc((leavesAt(from) + time) / 2), edits };
 }
 
 /**

@@ -40,7 +40,7 @@ export function writeAxes(document: SolvedText, key: number): Rewriting | undefi
 }
 
 /** How finely the place of a camera key is written [m]: rigs of few axes reach only what lies exactly on their way. */
-export type Fineness = "stored" | "exact";
+export type Fineness = "stored" | "exact" | "whole";
 
 /**
  * Gives a key the place of the entrance pupil at its time instead of the driven axes that bring it there. Turntables keep
@@ -92,12 +92,12 @@ export function pointText(document: SolvedText, key: number, place: Vec3, finene
   const unit = pointUnit(keyItems(document) ?? [], key);
   return flowList(
     document.tree,
-    place.map((value) => storedText(value, "length", unit, fineness === "exact" ? EXACT_PLACE : undefined)),
+    place.map((value) => storedText(value, "length", unit, STEPS[fineness])),
   );
 }
 
-/** [m] */
-const EXACT_PLACE = 1e-9;
+/** Steps of places [m]; absent: as solved values are stored. On one path nothing may turn where it is cut. */
+const STEPS: Readonly<Record<Fineness, number | undefined>> = { stored: undefined, exact: 1e-9, whole: 1e-12 };
 
 const setAll = (fields: readonly (readonly [string, string])[]): FieldChange[] =>
   fields.map(([name, value]) => ({ kind: "set", name, value }));
