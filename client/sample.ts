@@ -3,7 +3,14 @@ import { exists, pickFolder } from "./where.ts";
 
 export const OPEN_SAMPLE_COMMAND = "movewright.openSample";
 const FOLDER = "movewright-sample";
-const MOVE = "moves/past-the-teapot.move.yaml";
+/** By name: an editor that is a web page gets the extension's files one by one, and cannot list them. */
+export const SAMPLE_FILES = [
+  "kit/a-cam.camera.yaml",
+  "kit/slider.rig.yaml",
+  "moves/past-the-teapot.move.yaml",
+  "pottery.set.yaml",
+] as const;
+const MOVE = SAMPLE_FILES[2];
 
 /** Copies the sample into a folder of its own, within the workspace or a folder that is chosen, and opens its move. */
 export async function openSample(extension: vscode.Uri, parent?: vscode.Uri): Promise<vscode.Uri | undefined> {
@@ -13,7 +20,7 @@ export async function openSample(extension: vscode.Uri, parent?: vscode.Uri): Pr
   const target = vscode.Uri.joinPath(into, FOLDER);
   const move = vscode.Uri.joinPath(target, ...MOVE.split("/"));
   // What a person changed in an earlier copy is theirs.
-  if (!(await exists(target)) && !(await copyFolder(vscode.Uri.joinPath(extension, "media", "sample"), target))) {
+  if (!(await exists(target)) && !(await copySample(vscode.Uri.joinPath(extension, "media", "sample"), target))) {
     void vscode.window.showErrorMessage(`The sample could not be put into ${into.path}.`);
     return undefined;
   }
@@ -31,15 +38,16 @@ export async function openSample(extension: vscode.Uri, parent?: vscode.Uri): Pr
 }
 
 /** In one edit, which one undo takes back. The extension's own files and the workspace may be of different file systems. */
-async function copyFolder(from: vscode.Uri, to: vscode.Uri): Promise<boolean> {
+async function copySample(from: vscode.Uri, to: vscode.Uri): Promise<boolean> {
   const edit = new vscode.WorkspaceEdit();
-  const add = async (source: vscode.Uri, target: vscode.Uri): Promise<void> => {
-    for (const [name, type] of await vscode.workspace.fs.readDirectory(source)) {
-      const [one, other] = [vscode.Uri.joinPath(source, name), vscode.Uri.joinPath(target, name)];
-      if (type === vscode.FileType.Directory) await add(one, other);
-      else edit.createFile(other, { overwrite: false, contents: await vscode.workspace.fs.readFile(one) });
+  try {
+    for (const file of SAMPLE_FILES) {
+      const contents = await vscode.workspace.fs.readFile(vscode.Uri.joinPath(from, ...file.split("/")));
+      edit.createFile(vscode.Uri.joinPath(to, ...file.split("/")), { overwrite: false, contents });
     }
-  };
-  await add(from, to);
-  return vscode.workspace.applyEdit(edit);
+    return await vscode.workspace.applyEdit(edit);
+  } catch (error) {
+    console.error(`Movewright's sample: ${String(error)}`);
+    return false;
+  }
 }

@@ -9,6 +9,7 @@ export type ServerState = "starting" | "running" | "stopped";
 /** Whether the server runs, shown beside the language of our documents with a way to restart it. */
 export interface ServerHealth extends vscode.Disposable {
   state(): ServerState;
+  /** Another state, or the end of long work. */
   readonly onChange: vscode.Event<void>;
 }
 
@@ -39,6 +40,11 @@ export function watchServer(client: BaseLanguageClient): ServerHealth {
     item.command = { title: "Restart Server", command: RESTART_SERVER_COMMAND };
   };
   draw();
+  // What a progress was about has come to an end, or a person stopped it.
+  client.middleware.handleWorkDoneProgress = (token, params, next) => {
+    next(token, params);
+    if (params.kind === "end") changed.fire();
+  };
   const listening = client.onDidChangeState(({ newState }) => {
     state = STATES[newState];
     draw();

@@ -21,6 +21,8 @@ export interface MoveStatus {
   /** Findings of the text as it stands; those of its motion only once it is solved. */
   readonly errors: number;
   readonly warnings: number;
+  /** A person stopped the check of the documents that are not open; the move in front is checked all the same. */
+  readonly checksStopped: boolean;
   /** Sentences with the whole of it, one a line. */
   readonly lines: readonly string[];
   /** Where the worst share comes from; without one the first error. */

@@ -17,6 +17,7 @@ import { readyViewOf } from "./views.ts";
 
 /** An answer waits so long for a move that is being solved, so that quick ones are not told of twice [ms]. */
 const PATIENCE_MS = 150;
+const STOPPED = "The check of the other documents was stopped; the next edit or Check Workspace goes on with it.";
 
 export interface StatusFlow {
   /** `files` are all documents whose status may differ now. */
@@ -63,6 +64,12 @@ async function answer(session: Session, uri: string, watched: Map<FileId, string
   const status = view && statusOf(view, analyses.current(file)?.whole === true);
   if (!status) return null;
   watched.set(file, uri);
-  const { place, ...rest } = status;
-  return { ...rest, ...(place ? { place: toLocation(texts, place) } : {}) };
+  const { place, lines, ...rest } = status;
+  const checksStopped = session.background.isStopped();
+  return {
+    ...rest,
+    checksStopped,
+    lines: checksStopped ? [...lines, STOPPED] : lines,
+    ...(place ? { place: toLocation(texts, place) } : {}),
+  };
 }

@@ -10,7 +10,7 @@ import { LIMIT_WORDS, worstShare } from "./peaks.ts";
 import { findingsOf, type Solved, type View } from "./view.ts";
 
 /** What is shown of a move in one line, with its place in a text in place of an editor's. */
-export interface Status extends Omit<MoveStatus, "place"> {
+export interface Status extends Omit<MoveStatus, "place" | "checksStopped"> {
   readonly place?: Place;
 }
 

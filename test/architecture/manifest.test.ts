@@ -115,6 +115,15 @@ describe("what package.json contributes", () => {
         assert.ok(EDITOR_CONTEXTS.includes(name) || facts.includes(name), `${name} in "${when}" is no known fact`);
   });
 
+  it("is a sample whose files are those that the extension copies", () => {
+    const list = /SAMPLE_FILES = \[([^\]]*)\]/.exec(sources)?.[1] ?? "";
+    const copied = [...list.matchAll(/"([^"]+)"/g)].map(([, file]) => `media/sample/${file}`);
+    assert.deepEqual(
+      copied,
+      projectFiles("").filter((file) => file.startsWith("media/sample/")),
+    );
+  });
+
   it("is a walkthrough of steps whose media, links and events exist", () => {
     assert.ok(contributes.walkthroughs.length > 0);
     for (const { steps } of contributes.walkthroughs) {

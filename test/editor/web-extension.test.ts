@@ -13,7 +13,7 @@ import { copyDemo } from "./workspace.ts";
 const BROKEN = "broken/bad-number.camera.yaml";
 
 describe("an editor that is a web page", function () {
-  this.timeout(180_000);
+  this.timeout(300_000);
 
   it("loads the browser entry, whose server is a web worker, and shows findings", async () => {
     await buildAll({ ifStale: true });
@@ -32,6 +32,8 @@ describe("an editor that is a web page", function () {
         const row = page.locator(".markers-panel .monaco-list-row", { hasText: "-35 mm" }).first();
         await row.waitFor();
         assert.match(await row.innerText(), /bad-number/);
+        await newMove(page);
+        await openSample(page);
       });
     } finally {
       await host.stop();
@@ -41,6 +43,33 @@ describe("an editor that is a web page", function () {
     }
   });
 });
+
+/** Begins a move from a template, as a person does: by the palette, the list of kinds and a name. */
+async function newMove(page: Page): Promise<void> {
+  await runCommand(page, "Movewright: New Rig");
+  const input = page.locator(".quick-input-widget input.input:visible");
+  await page.locator('.quick-input-list .monaco-list-row[aria-label^="Move"]').first().click();
+  await input.fill("web one");
+  await page.keyboard.press("Enter");
+  await page.locator('.tab[aria-label^="web one.move.yaml"]').first().waitFor({ timeout: 60_000 });
+  await page.locator(".view-line", { hasText: "title: web one" }).first().waitFor();
+}
+
+/** Copies the sample, whose files come over the network one by one, and sees what is wrong with it. */
+async function openSample(page: Page): Promise<void> {
+  await runCommand(page, "Movewright: Open Sample");
+  await page.locator('.tab[aria-label^="past-the-teapot.move.yaml"]').first().waitFor({ timeout: 60_000 });
+  await page
+    .locator(".statusbar-item", { hasText: /slide speed 17\d %, over the limit/ })
+    .first()
+    .waitFor();
+}
+
+async function runCommand(page: Page, title: string): Promise<void> {
+  await page.keyboard.press("F1");
+  await page.locator(".quick-input-widget input.input:visible").fill(`>${title}`);
+  await page.locator(`.quick-input-list .monaco-list-row[aria-label^="${title}"]`).first().click();
+}
 
 /** Makes the editor's page load a web extension, by adding it to the options that the page carries. */
 async function addWebExtension(page: Page, origin: string, authority: string): Promise<void> {

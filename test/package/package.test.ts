@@ -30,7 +30,7 @@ describe("the package", function () {
     const names = zipNames(readFileSync(VSIX)).map((name) => name.replace(/^extension\//, ""));
     const shape =
       /^(\[Content_Types\]\.xml|extension\.vsixmanifest|package\.json|readme\.md|LICENSE\.txt|images\/icon\.png)$/;
-    const folders = /^(dist|syntaxes|schemas|docs\/reference)\/[\w./-]+\.(cjs|js|css|json|md)$/;
+    const folders = /^(dist|syntaxes|schemas|docs\/reference|media)\/[\w./-]+\.(cjs|js|css|json|md|yaml)$/;
     assert.deepEqual(
       names.filter((name) => !shape.test(name) && !folders.test(name)),
       [],
