@@ -34,7 +34,14 @@ function echoEngine(steps = 3): Engine & { runs: () => number } {
     for (let idx = 0; idx < steps; idx += 1) yield;
     return { ...analysis, motionFindings: analysis.textFindings };
   };
-  return { runs: () => runs, analyseText: look, analyse, trial: analyse, tree: (_, text) => parseTree(text, "yaml") };
+  return {
+    runs: () => runs,
+    analyseText: look,
+    analyse,
+    trial: analyse,
+    tree: (_, text) => parseTree(text, "yaml"),
+    forget: () => undefined,
+  };
 }
 
 function setUp(engine: Engine, disk: Record<FileId, string>, onPause: () => void = () => undefined) {

@@ -28,6 +28,8 @@ export interface Engine {
   trial(file: FileId, sources: Sources): Task<Analysis>;
   /** The tree of a text of this document, be it only tried out: quick for one that differs little from the last one. */
   tree(file: FileId, text: string): Tree;
+  /** Lets go of what is kept of a document. */
+  forget(file: FileId): void;
 }
 
 export interface Analyses {
@@ -47,6 +49,8 @@ export interface Analyses {
   trial(file: FileId, text: string): Promise<Analysis | undefined>;
   /** The tree of a text of this document, be it only tried out. */
   tree(file: FileId, text: string): Tree;
+  /** Lets go of all that is known of a document that nobody will ask for: asked for all the same, it is looked at anew. */
+  forget(file: FileId): void;
 }
 
 /** Rounds of "read what is missing, ask again" before an answer is taken as it is: far above any real depth of references. */
@@ -151,6 +155,10 @@ export function createAnalyses(
     dependents: (files) =>
       [...entries].filter(([, entry]) => entry.inputs.some((input) => files.includes(input))).map(([file]) => file),
     tree: (file, text) => engine.tree(file, text),
+    forget(file) {
+      entries.delete(file);
+      engine.forget(file);
+    },
     async trial(file, text) {
       const snapshot = texts.snapshot();
       const sources: Sources = { read: (each) => (each === file ? { state: "text", text } : snapshot.read(each)) };

@@ -15,5 +15,6 @@ export function createEngine(): Engine {
       return analyse(file, sources, tried);
     },
     tree: (file, text) => treeOf(memo.documents, file, text),
+    forget: (file) => memo.forget(file),
   };
 }

@@ -48,11 +48,13 @@ export interface AnalysisMemo {
   /** What was solved for an equal move of this file. */
   solved(file: FileId, move: ResolvedMove): Solved | undefined;
   keep(file: FileId, solved: Solved): void;
+  /** Lets go of all that is kept of this file. */
+  forget(file: FileId): void;
 }
 
 export function createMemo(): AnalysisMemo {
   const entries = new Map<FileId, Solved>();
-  return {
+  const memo: AnalysisMemo = {
     documents: new Map(),
     moves: new Map(),
     last: (file) => entries.get(file),
@@ -66,7 +68,14 @@ export function createMemo(): AnalysisMemo {
       const [oldest] = entries.keys();
       if (entries.size > KEPT) entries.delete(oldest);
     },
+    forget(file) {
+      entries.delete(file);
+      memo.documents.delete(file);
+      memo.moves.delete(file);
+      if (memo.lastStep?.step.analysis.file === file) memo.lastStep = undefined;
+    },
   };
+  return memo;
 }
 
 /** Lets go of the documents read first once there are many: one that is still in use is read again at its next use. */

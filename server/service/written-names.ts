@@ -119,7 +119,10 @@ export function namesFrom(sources: Sources, treeOf: (file: FileId, text: string)
     const ours = documentKind(file);
     if (!ours && assetKind(file) !== "urdf") return undefined;
     const source = sources.read(file);
-    if (source.state !== "text") return undefined;
+    if (source.state !== "text") {
+      kept.delete(file);
+      return undefined;
+    }
     const { text } = source;
     const known = kept.get(file);
     if (known?.text === text) return known.named;
