@@ -4,6 +4,7 @@ import {
   type Connection,
   type InitializeParams,
 } from "vscode-languageserver";
+import type { FileId } from "../core/base/span.ts";
 import { DOCUMENT_GLOB, PROGRAM_NAME } from "../protocol/requests.ts";
 import { serverCapabilities } from "./capabilities.ts";
 import { folderOf } from "./client-abilities.ts";
@@ -21,6 +22,12 @@ import { registerStatus, type StatusFlow } from "./status-flow.ts";
 
 /** Files whose changes on disk matter: our documents, the arms in URDF that rigs name, and meshes with what they name. */
 const WATCHED = [DOCUMENT_GLOB, "**/*.{urdf,URDF}", "**/*.{stl,STL,obj,OBJ,gltf,GLTF,glb,GLB,bin}"];
+
+/** Lets go of a document that was closed and is none of the workspace's: one after the other they would fill the memory. */
+async function forgetClosed({ files, texts, analyses }: Session, file: FileId): Promise<void> {
+  const listed = await files.all();
+  if (!texts.isOpen(file) && !listed.includes(file)) analyses.forget(file);
+}
 
 /** Wires one connection: the same on Node and in a web worker. */
 export function serve(connection: Connection, makePlatform: MakePlatform, engine: Engine): void {
@@ -121,6 +128,7 @@ export function serve(connection: Connection, makePlatform: MakePlatform, engine
     const file = session.texts.close(uri);
     textsChanged([file]);
     diagnostics?.closed();
+    void forgetClosed(session, file);
   });
   connection.onDidChangeWatchedFiles(({ changes }) => {
     const files = changes.map(({ uri }) => fileOfUri(uri));
