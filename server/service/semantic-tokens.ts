@@ -170,7 +170,7 @@ function putName(walk: Walk, { kind, role, span }: WrittenName): void {
 }
 
 function put(walk: Walk, { start, end }: Span, type: TokenType, modifiers: readonly TokenModifier[] = []): void {
-  if (start >= end || !touches(walk, { start, end }) || walk.view.text.slice(start, end).includes("\n")) return;
+  if (start >= end || !touches(walk, { start, end }) || /[\r\n]/.test(walk.view.text.slice(start, end))) return;
   walk.tokens.push({ start, end, type, modifiers: new Set(modifiers) });
 }
 

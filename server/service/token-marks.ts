@@ -49,7 +49,7 @@ export function valuesOutOfLimit({ file, text, analysis, solved }: View): readon
     .map(({ place: { span } }) =>
       willSolve ? { start: shift.toNewer(span.start), end: shift.toNewer(span.end) } : span,
     )
-    .filter(({ start, end }) => start < end && !text.slice(start, end).includes("\n"));
+    .filter(({ start, end }) => start < end && !/[\r\n]/.test(text.slice(start, end)));
 }
 
 function firstFrom(tokens: readonly SemanticToken[], start: number): number {

@@ -30,6 +30,7 @@ export const ABLE: ClientCapabilities = {
     diagnostics: { refreshSupport: true },
     codeLens: { refreshSupport: true },
     inlayHint: { refreshSupport: true },
+    semanticTokens: { refreshSupport: true },
   },
   textDocument: {
     diagnostic: { dynamicRegistration: false, relatedDocumentSupport: false },
@@ -74,6 +75,7 @@ export interface Client {
   readonly published: PublishDiagnosticsParams[];
   readonly refreshes: () => number;
   readonly hintRefreshes: () => number;
+  readonly tokenRefreshes: () => number;
   readonly lensRefreshes: () => number;
   readonly takeChanges: TakeChangedParams[];
   readonly log: string[];
@@ -107,6 +109,7 @@ export async function startServer(
   const takeChanges: TakeChangedParams[] = [];
   let refreshes = 0;
   let hintRefreshes = 0;
+  let tokenRefreshes = 0;
   let lensRefreshes = 0;
   let wake: (() => void)[] = [];
   const arrived = () => {
@@ -126,6 +129,11 @@ export async function startServer(
   connection.onRequest("client/registerCapability", () => null);
   connection.onRequest("workspace/codeLens/refresh", () => {
     lensRefreshes += 1;
+    arrived();
+    return null;
+  });
+  connection.onRequest("workspace/semanticTokens/refresh", () => {
+    tokenRefreshes += 1;
     arrived();
     return null;
   });
@@ -210,6 +218,7 @@ export async function startServer(
     published,
     refreshes: () => refreshes,
     hintRefreshes: () => hintRefreshes,
+    tokenRefreshes: () => tokenRefreshes,
     lensRefreshes: () => lensRefreshes,
     takeChanges,
     log,
