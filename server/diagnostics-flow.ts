@@ -28,6 +28,8 @@ export interface DiagnosticsFlow {
   closed(): void;
   /** The workspace has other documents now. */
   listChanged(): void;
+  /** Settings or folders are others: any diagnostics may differ. */
+  everythingChanged(): void;
 }
 
 /** Diagnostics are pulled by clients that can, pushed to the others, never both. */
@@ -76,6 +78,7 @@ function pulled(connection: Connection, session: Session): DiagnosticsFlow {
     start: () => undefined,
     closed: () => undefined,
     listChanged: refresh,
+    everythingChanged: refresh,
   };
 }
 
@@ -88,13 +91,15 @@ function pushed(connection: Connection, session: Session): DiagnosticsFlow {
   const failed = (what: string) => (error: unknown) => session.log(`Diagnostics of ${what} failed: ${String(error)}`);
   const updateClosed = () => void pusher.updateClosed().catch(failed("the workspace"));
   const later = debounced(CLOSED_MS, updateClosed);
+  const textsChanged = (files: readonly FileId[]) => {
+    for (const file of files) if (session.texts.isOpen(file)) pusher.update(file).catch(failed(file));
+    later();
+  };
   return {
     start: later,
     listChanged: later,
-    textsChanged(files) {
-      for (const file of files) if (session.texts.isOpen(file)) pusher.update(file).catch(failed(file));
-      later();
-    },
+    everythingChanged: () => textsChanged(session.texts.openFiles()),
+    textsChanged,
     closed: updateClosed,
   };
 }

@@ -48,7 +48,10 @@ export function serve(connection: Connection, makePlatform: MakePlatform, engine
     stage = registerStage(connection, session);
     status = registerStatus(connection, session);
     registerFeatures(connection, session);
-    settings = registerSettings(connection, session, params.initializationOptions?.settings, everythingChanged);
+    settings = registerSettings(connection, session, params.initializationOptions?.settings, () => {
+      session?.background.settingsChanged();
+      everythingChanged();
+    });
     return {
       capabilities: serverCapabilities(session.client),
       serverInfo: { name: PROGRAM_NAME, version: PROGRAM_VERSION },
@@ -72,16 +75,19 @@ export function serve(connection: Connection, makePlatform: MakePlatform, engine
         session.files.reset();
         session.assets.reset();
         // What may be read depends on the folders.
-        void session.texts.reload().then(everythingChanged);
+        void session.texts.reload().then((changed) => {
+          session?.background.changed([]);
+          everythingChanged();
+          textsChanged(changed);
+        });
       });
     }
   });
 
   const everythingChanged = () => {
     if (!session) return;
-    session.background.settingsChanged();
     session.changed.fire();
-    diagnostics?.textsChanged(session.texts.openFiles());
+    diagnostics?.everythingChanged();
     refresh?.settingsChanged();
   };
 
