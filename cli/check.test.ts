@@ -76,6 +76,17 @@ describe("movewright check", () => {
     );
   });
 
+  it("fails with warnings too when it is to be strict", () => {
+    const warned = MOVE.replace("title: Lid", "# allow blur: nothing smears here\ntitle: Lid");
+    put("warned.move.yaml", warned);
+    const relaxed = run("check", "warned.move.yaml", "--format", "json");
+    const severities = json<CheckAnswer>(relaxed).files[0].findings.map(({ severity }) => severity);
+    assert.ok(severities.includes("warning") && !severities.includes("error"), severities.join(", "));
+    assert.equal(relaxed.status, 0);
+    assert.equal(run("check", "--strict", "warned.move.yaml").status, 1);
+    assert.equal(run("check", "--strict", "good.move.yaml").status, 0);
+  });
+
   it("says in one line why it could not run, with exit code 2", () => {
     mkdirSync(join(folder(), "empty"), { recursive: true });
     put("notes.txt", "no document");

@@ -12,6 +12,8 @@ import type { Paint } from "../paint.ts";
 
 export interface CheckOptions {
   readonly format: "text" | "json";
+  /** Warnings count as errors do for the exit code. */
+  readonly strict?: boolean;
   readonly paint: Paint;
 }
 
@@ -22,7 +24,7 @@ interface Checked {
   readonly text: string;
 }
 
-/** `movewright check`: all findings of all documents. Exit code 1 when one of them is an error that is not allowed. */
+/** `movewright check`: all findings of all documents. Exit code 1 when one of them is an error, or if strict a warning. */
 export function checkCommand(paths: readonly string[], options: CheckOptions): Outcome {
   const documents = findDocuments(paths.length === 0 ? ["."] : paths);
   const sources = sourcesFor(documents);
@@ -34,7 +36,8 @@ export function checkCommand(paths: readonly string[], options: CheckOptions): O
     const findings = [...analysis.textFindings, ...analysis.motionFindings].sort(byPlace);
     return { given, analysis, findings, text };
   });
-  const hasErrors = checked.some(({ findings }) => findings.some((finding) => finding.severity === "error"));
+  const failing: readonly Severity[] = options.strict === true ? ["error", "warning"] : ["error"];
+  const hasErrors = checked.some(({ findings }) => findings.some(({ severity }) => failing.includes(severity)));
   const output = options.format === "json" ? renderAnswer(checked) : renderText(checked, options.paint);
   return { output, exit: hasErrors ? 1 : 0 };
 }
