@@ -121,6 +121,9 @@ export function name(kind: NameKind, role: "definition" | "use" = "use") {
   return withFacts(schema, { scalar: { type: "name", kind, role } });
 }
 
+/** The name of a body, which may be that of its link in a file of another kind: any text. */
+export const bodyName = () => withFacts(textual(), { scalar: { type: "name", kind: "body", role: "use" } });
+
 /** A file, relative to the document's own folder, parts joined by `/`. */
 export const reference = (to: ReferenceKind) => withFacts(textual(), { scalar: { type: "reference", to } });
 

@@ -1,5 +1,5 @@
 import { optional, required } from "./facts.ts";
-import { axisQuantity, name, quantity, ratio, reference, text, version, word } from "./field-types.ts";
+import { axisQuantity, bodyName, name, quantity, ratio, reference, text, version, word } from "./field-types.ts";
 import {
   either,
   fields,
@@ -173,7 +173,7 @@ export const rigDocument = fields({
     "Solids on links: what is drawn, and what clearance is measured from. Those that move against each other in a take are checked against each other too, but for those that touch, or are less than 1 mm apart, with every axis at 0 or the nearest end of its range; both sides of one turning axis that both reach that axis: a hinge; and those in `touching`.",
   ),
   touching: optional(
-    list(withFacts(z.tuple([text(), text()]), { parts: "[one, other]" })),
+    list(withFacts(z.tuple([bodyName(), bodyName()]), { parts: "[one, other]" })),
     "Pairs of bodies, by their names, that are built to touch or to go into each other in some pose: they are not checked against each other.",
   ),
   masses: optional(
