@@ -98,6 +98,29 @@ describe("what soft-subject states", () => {
     assert.deepEqual(far[0].cures.map(({ title }) => title), ["Focus on lid"]); // prettier-ignore
   });
 
+  it("brings no iris that the lens's own scale does not have", () => {
+    const [slider] = RIGS;
+    const docs = documents(slider, LENS, 2.5, "    focus: 2 m");
+    const closing = (all: Documents): readonly number[] =>
+      found(all).flatMap(({ cures }) =>
+        cures.flatMap(({ title }) => Number(/^Add `iris: ([\d.]+)`$/.exec(title)?.[1]) || []),
+      );
+    const [stop] = closing(docs);
+    assert.ok(stop > 2.8);
+    const ending = (end: number): Documents => {
+      const motors = `motors: { iris: { scale: [[2.8, 0 deg], [${end}, 72 deg]] } } }`;
+      return {
+        ...docs,
+        "lens.camera.yaml": docs["lens.camera.yaml"].replace("pupil: 50 mm }", `pupil: 50 mm, ${motors}`),
+      };
+    };
+    assert.deepEqual(closing(ending(stop)), [stop]);
+    assert.deepEqual(closing(ending(stop - 0.1)), []);
+    // A lens of which nothing is said may end at f/22.
+    const far = documents(slider, { ...LENS, coc: 0.0035 }, 2.5, "    focus: 2 m");
+    assert.deepEqual(closing(far), []);
+  });
+
   /* Focused distance, near and far limit in metres. Sources: the first as insyncpubs.com prints it (article 11: 8'9" to
    * 11'8" for 10'), the second from the formulas of illuma.blogspot.com (March 2014), whose hyperfocal distance of
    * 34772 mm it shares; the others reckoned from the same formulas with other programs. */

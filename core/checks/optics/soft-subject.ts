@@ -1,4 +1,6 @@
 import { depthOfField } from "../../lens/depth-of-field.ts";
+import { valueAt } from "../../lens/lens-motor.ts";
+import type { ResolvedOptics } from "../../lens/resolved-optics.ts";
 import type { Task } from "../../base/task.ts";
 import { leavesAt } from "../../motion/key-timing.ts";
 import type { ResolvedMove } from "../../motion/resolved-move.ts";
@@ -35,7 +37,7 @@ function softFinding(move: ResolvedMove, instant: Instant, span: Exceeding): Fin
   const { near, far } = depthOfField(instant.focal, instant.iris, optics.coc, depths.focused);
   const isFar = depths.focused < depths.target;
   const cause = causeOf(move, span);
-  const stop = nextStop(instant.iris * span.value);
+  const stop = nextStop(instant.iris * span.value, mostClosed(optics));
   const { name, origin: place } = move.targets[subject];
   return {
     code: "soft-subject",
@@ -137,5 +139,16 @@ const STOPS = [
   22, 25, 29, 32,
 ] as const;
 
-/** The next third stop that is closed at least as far; none beyond what lenses have. */
-const nextStop = (iris: number): number | undefined => STOPS.find((stop) => iris <= stop);
+/** Where a lens of which nothing is known ends: as many do. */
+const COMMONLY_CLOSED = 22;
+/** Scales are read to rounding. */
+const SCALE_SLACK = 1e-6;
+
+/** The largest f-number that the lens has: the end of its iris motor's scale, where it states one. */
+function mostClosed({ motors = [] }: ResolvedOptics): number {
+  const scale = motors.find(({ name }) => name === "iris")?.scale;
+  return scale ? valueAt("iris", scale.places[scale.places.length - 1]) * (1 + SCALE_SLACK) : COMMONLY_CLOSED;
+}
+
+/** The next third stop that is closed at least as far; none beyond what the lens has. */
+const nextStop = (iris: number, most: number): number | undefined => STOPS.find((stop) => iris <= stop && stop <= most);
