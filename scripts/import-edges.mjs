@@ -51,7 +51,7 @@ export const allowedEdges = {
     packages: [],
   },
   "core/dialect": { parts: core("base", "syntax", "checks"), packages: [] },
-  "core/edit": { parts: core("base", "syntax", "motion", "model", "checks"), packages: [] },
+  "core/edit": { parts: core("base", "syntax", "rig", "motion", "model", "checks"), packages: [] },
   "core/layout": { parts: core("base", "syntax"), packages: ["yaml"] },
   protocol: { parts: core("base"), packages: ["zod"], type: core("lens", "rig", "motion") },
   "server/service": { parts: [...wholeCore, "protocol"], packages: [] },

@@ -86,10 +86,10 @@ describe("adding a key at a time", () => {
 
   it("says why not", () => {
     const held = two().replace("aim: lid }", "aim: lid, hold: 1 s }");
-    assert.equal(refusalOf(held, 0.5), "key 1 is held at that time: let the hold be shorter first");
-    assert.equal(refusalOf(two(), 4), "key 2 is at that time already");
-    assert.equal(refusalOf(two(), 3.99), "key 2 is at that time already");
-    assert.match(refusalOf(two(", hold: 2 s"), 5) ?? "", /^key 2 is held/);
+    assert.equal(refusalOf(held, 0.5), "`key 1` is held at that time: let the hold be shorter first");
+    assert.equal(refusalOf(two(), 4), "`key 2` is at that time already");
+    assert.equal(refusalOf(two(), 3.99), "`key 2` is at that time already");
+    assert.match(refusalOf(two(", hold: 2 s"), 5) ?? "", /^`key 2` is held/);
     const broken = two().replace("swing: 10", "swng: 10");
     assert.match(refusalOf(broken.replace("rig: crane", "rig: crne"), 1) ?? "", /^the move cannot be solved/);
   });

@@ -67,17 +67,17 @@ export function addKeyAt(document: SolvedText, time: number): AddedKey | { reado
   const { move } = document;
   if (!keyItems(document)) return { refusal: "a key of the text could not be read: mend it first" };
   const there = move.keys.find((one) => Math.abs(one.time - time) <= HALF_FRAME / rateOf(move));
-  if (there) return { refusal: `${there.label} is at that time already` };
+  if (there) return { refusal: `\`${there.label}\` is at that time already` };
   const key = move.keys.filter((one) => one.time < time).length - 1;
   if (key < 0 || leavesAt(move.keys[key]) >= time) {
     const held = move.keys[Math.max(0, key)];
-    return { refusal: `${held.label} is held at that time: let the hold be shorter first` };
+    return { refusal: `\`${held.label}\` is held at that time: let the hold be shorter first` };
   }
   if (key === move.keys.length - 1)
-    return { refusal: `${move.keys[key].label} is the last key, and the move ends there` };
+    return { refusal: `\`${move.keys[key].label}\` is the last key, and the move ends there` };
   return (
     addKey(document, key, time) ?? {
-      refusal: `${move.keys[key].label} or the key behind it is repeated elsewhere (\`&name\`, \`*name\`): write it out first`,
+      refusal: `\`${move.keys[key].label}\` or the key behind it is repeated elsewhere (\`&name\`, \`*name\`): write it out first`,
     }
   );
 }

@@ -34,7 +34,7 @@ export function mirrorMiss(
       (other, target) => 0 <= other && SAME_FRAMING < framingMiss(a.framing, target, b.framing, other),
     );
     if (0 <= missed) {
-      return `${old.move.targets[missed].name} would then not be mirrored in the picture at ${timeName(time, old.move)}`;
+      return `\`${old.move.targets[missed].name}\` would then not be mirrored in the picture at ${timeName(time, old.move)}`;
     }
     const same = ["focal", "iris", "focus"] as const;
     if (same.some((name) => SAME_PLACE < Math.abs(a[name] - b[name]))) {

@@ -147,7 +147,7 @@ head: { pan: pan, tilt: tilt }
       offersAt(yaml(moved)).offers.find(({ id }) => id === "mirror-base")?.disabled;
     assert.equal(
       reasonOf(text("knob")),
-      "Knob is not on the plane, and no target of the set stands for it on the other side.",
+      "`knob` is not on the plane, and no target of the set stands for it on the other side.",
     );
     assert.match(
       reasonOf(text("lid").replace("{ swing: 10 }", "&a { swing: 10 }").concat("  - { at: 5 s, axes: *a }\n")) ?? "",

@@ -41,7 +41,7 @@ export function mirrorMove(document: SolvedText, plane: Plane): MirroredMove {
   const lone = [...used].find((target) => partner[target] < 0);
   if (lone !== undefined) {
     return refuse(
-      `${move.targets[lone].name} is not on the plane, and no target of the set stands for it on the other side`,
+      `\`${move.targets[lone].name}\` is not on the plane, and no target of the set stands for it on the other side`,
     );
   }
   if (!keyItems(document)) return refuse("a key of the text could not be read: mend it first");
@@ -51,13 +51,13 @@ export function mirrorMove(document: SolvedText, plane: Plane): MirroredMove {
       !isOnPlane(move, turntable, plane) &&
       move.keys.some((key) => key.axes.some((one) => one.axis === axis)),
   );
-  if (table) return refuse(`${table.name} turns about an axis that does not stand on the plane`);
+  if (table) return refuse(`\`${table.name}\` turns about an axis that does not stand on the plane`);
   const edits: TextEdits[number][] = [];
   for (const [key, { label }] of move.keys.entries()) {
     const made = keyMap(document, key)
       ? keyEdits(document, key, by, rig)
       : new Unwritable("it is repeated elsewhere (`&name`, `*name`)");
-    if (made instanceof Unwritable) return refuse(`${label} cannot be written anew: ${made.why}`);
+    if (made instanceof Unwritable) return refuse(`\`${label}\` cannot be written anew: ${made.why}`);
     edits.push(...made);
   }
   const whole = wholeEdits(document, by, rig);

@@ -41,7 +41,7 @@ function notReversible(document: MoveText): string | undefined {
   if (!keyItems(document)) return "a key of the text could not be read: mend it first";
   const unsure = move.keys.findIndex((_, key) => !keyMap(document, key));
   if (0 <= unsure) {
-    return `${move.keys[unsure].label} is repeated elsewhere (\`&name\`, \`*name\`): write it out first`;
+    return `\`${move.keys[unsure].label}\` is repeated elsewhere (\`&name\`, \`*name\`): write it out first`;
   }
   const list = keyList(document);
   if (list && hasAlias(list)) return "keys repeat each other (`&name`, `*name`): write them out first";
@@ -54,7 +54,7 @@ function notReversible(document: MoveText): string | undefined {
     ]),
   );
   const moving = move.targets.find(({ follow }, target) => follow && used.has(target));
-  return moving && `${moving.name} moves by itself, and would not run backwards with the move`;
+  return moving && `\`${moving.name}\` moves by itself, and would not run backwards with the move`;
 }
 
 function hasAlias(node: TreeNode | undefined): boolean {

@@ -65,11 +65,11 @@ describe("shifting a key and all later ones", () => {
 
   it("says why not", () => {
     const text = HEAD + yamlKeys("at: 0 s", "at: 2 s\n    hold: 1 s", "at: 4 s");
-    assert.equal(shifted(text, 2, -1), "key 3 can come earlier by less than 1 s: key 2 is held until 3 s");
-    assert.equal(shifted(text, 1, -3), "key 2 can come earlier by less than 2 s: key 1 is at 0 s");
-    assert.match(shifted(text, 0, 1), /^a move begins with its first key, key 1/);
+    assert.equal(shifted(text, 2, -1), "`key 3` can come earlier by less than 1 s: `key 2` is held until 3 s");
+    assert.equal(shifted(text, 1, -3), "`key 2` can come earlier by less than 2 s: `key 1` is at 0 s");
+    assert.match(shifted(text, 0, 1), /^a move begins with its first key, `key 1`/);
     const alias = HEAD + yamlKeys("at: 0 s", "after: &t 4 s", "after: *t");
-    assert.match(shifted(alias, 1, 1), /^the time of key 2 is repeated elsewhere/);
+    assert.match(shifted(alias, 1, 1), /^the time of `key 2` is repeated elsewhere/);
   });
 });
 

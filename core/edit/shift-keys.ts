@@ -38,7 +38,7 @@ export function shiftKeys(document: MoveText, key: number, by: number): Rewritin
   const fields = keyFieldsOf(tree);
   const times = statedTimes(document, fields);
   if (!times || !keyItems(document)) return { refusal: "the time of a key cannot be read: mend it first" };
-  const label = (at: number): string => move.keys[at].label;
+  const label = (at: number): string => `\`${move.keys[at].label}\``;
   if (key === 0) return { refusal: `a move begins with its first key, ${label(0)}: shift the keys behind it` };
   const left = times[key - 1].at + times[key - 1].hold;
   const room = times[key].at - left;
