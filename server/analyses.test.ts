@@ -75,6 +75,20 @@ describe("analyses", () => {
     assert.equal(message(await analyses.text(MOVE)), "disk|rig");
   });
 
+  it("tells of each whole analysis that is made, and of none that is at hand", async () => {
+    const { analyses, texts } = setUp(echoEngine(), { [MOVE]: "move", [RIG]: "rig" });
+    const told: FileId[] = [];
+    analyses.onWhole((file) => told.push(file));
+    await analyses.text(MOVE);
+    assert.deepEqual(told, []);
+    await analyses.whole(MOVE, "shown");
+    await analyses.whole(MOVE, "shown");
+    assert.deepEqual(told, [MOVE]);
+    texts.open(URI, 1, "other");
+    await analyses.whole(MOVE, "shown");
+    assert.deepEqual(told, [MOVE, MOVE]);
+  });
+
   it("answers twice from one run, and runs again only when a text differs", async () => {
     const engine = echoEngine();
     const { analyses, texts, disk } = setUp(engine, { [MOVE]: "move", [RIG]: "rig" });

@@ -33,14 +33,19 @@ describe("folding", () => {
       "4-6 region: name: top, at: 0 s, aim: { at: lid, framing: [0.5, 0.4] }",
       "9-11 region: after: 2 s",
       "10-11 region: slide",
-      "12-14 region: 1 item",
+      "12-13 region: 1 item",
       "0-1 comment: # A pot",
     ]);
   });
 
   it("folds JSON", () => {
     const text = '{\n  "move": 1,\n  "keys": [\n    {\n      "at": 0\n    }\n  ]\n}\n';
-    assert.deepEqual(shown(text, "json"), ["2-6 region: 1 item", "3-5 region: at: 0"]);
+    assert.deepEqual(shown(text, "json"), ["2-5 region: 1 item", "3-4 region: at: 0"]);
+  });
+
+  it("keeps a closing bracket in sight, whatever ends the lines, and folds none of two lines", () => {
+    assert.deepEqual(shown('{\r\n  "keys": [\r\n    1,\r\n    2\r\n  ]\r\n}\r\n', "json"), ["1-3 region: 2 items"]);
+    assert.deepEqual(shown("keys: [\n]\n", "yaml"), []);
   });
 
   it("folds nothing of what stands on one line, and of no text", () => {

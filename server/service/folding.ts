@@ -15,10 +15,9 @@ export const FOLDS_CAP = 5000;
 /** Fields and items of more than one line, and runs of comments. Of folds that begin on one line the larger one counts. */
 export function foldsOf({ text, tree }: Pick<View, "text" | "tree">): readonly Fold[] {
   const folds: Fold[] = [];
-  const add = (span: Span, summary: string): void => {
-    if (folds.length < FOLDS_CAP && hasLines(text, span)) {
-      folds.push({ start: span.start, end: span.end, kind: "region", summary });
-    }
+  const add = ({ start, end }: Span, summary: string): void => {
+    const span = { start, end: beforeBracket(text, end) };
+    if (folds.length < FOLDS_CAP && hasLines(text, span)) folds.push({ ...span, kind: "region", summary });
   };
   const visit = (node: TreeNode | undefined): void => {
     if (node?.kind === "list") {
@@ -57,6 +56,13 @@ const hasLines = (text: string, { start, end }: Span): boolean => {
   const newline = text.indexOf("\n", start);
   return newline >= 0 && newline < end;
 };
+
+/** The end of the line before, where only the closing bracket stands on the last one: it stays in sight below the fold. */
+function beforeBracket(text: string, end: number): number {
+  const lineStart = text.lastIndexOf("\n", end - 1) + 1;
+  if (lineStart === 0 || !/^[ \t]*[\]}]$/.test(text.slice(lineStart, end))) return end;
+  return text[lineStart - 2] === "\r" ? lineStart - 2 : lineStart - 1;
+}
 
 /** Comments alone on lines that follow each other. */
 function commentRuns(text: string, comments: readonly Span[]): Fold[] {
