@@ -1,5 +1,6 @@
 import * as vscode from "vscode";
 import {
+  TEMPLATE_KINDS,
   TEMPLATE_REQUEST,
   type TemplateKind,
   type TemplateParams,
@@ -45,10 +46,24 @@ export async function newDocument(ask: Ask, given: NewDocumentArguments): Promis
 
 /** What the explorer's menu and key bindings hand over: a place, or answers. */
 export async function readArguments(first: unknown): Promise<NewDocumentArguments> {
-  if (!(first instanceof vscode.Uri)) return (first ?? {}) as NewDocumentArguments;
+  if (!(first instanceof vscode.Uri)) return wellFormed(first);
   const { type } = await vscode.workspace.fs.stat(first);
   const isFolder = (type & vscode.FileType.Directory) !== 0;
   return { folder: (isFolder ? first : vscode.Uri.joinPath(first, "..")).toString() };
+}
+
+/** Key bindings are written by people, and menus of the editor hand over what they like: the rest is asked for. */
+function wellFormed(given: unknown): NewDocumentArguments {
+  const { kind, folder, name, together } = (typeof given === "object" && given !== null ? given : {}) as Readonly<
+    Record<keyof NewDocumentArguments, unknown>
+  >;
+  const known = TEMPLATE_KINDS.find((each) => each === kind);
+  return {
+    ...(known ? { kind: known } : {}),
+    ...(typeof folder === "string" ? { folder } : {}),
+    ...(typeof name === "string" ? { name } : {}),
+    together: together === true,
+  };
 }
 
 async function askKind(): Promise<TemplateKind | undefined> {
