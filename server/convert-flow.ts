@@ -23,6 +23,7 @@ import {
 } from "./service/format-change.ts";
 import type { View } from "./service/view.ts";
 import type { Session } from "./session.ts";
+import { tell } from "./tell.ts";
 import { toRange } from "./to-lsp.ts";
 
 /** A client may ask for this kind by its name, wherever the cursor is. */
@@ -106,7 +107,7 @@ export function createConversions(connection: Connection, session: Session): Act
       const made = refusal === undefined ? formatChange(view, names, textOf) : { refusal };
       if (!("refusal" in made)) return editOf(view, offer, made);
       if (tells === "tells") {
-        connection.window.showInformationMessage(`"${offer.title}" was not done: ${made.refusal}.`);
+        tell(connection, session, `"${offer.title}" was not done: ${made.refusal}.`);
       }
       return undefined;
     },

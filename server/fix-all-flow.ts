@@ -11,6 +11,7 @@ import { isStretchable } from "./service/stretch-search.ts";
 import { textCures } from "./service/text-cures.ts";
 import type { View } from "./service/view.ts";
 import type { Session } from "./session.ts";
+import { tell } from "./tell.ts";
 import { toDiagnostic } from "./to-lsp.ts";
 
 /** What is run on save changes no motion. */
@@ -58,9 +59,7 @@ export function createFixAlls(connection: Connection, session: Session, editOf: 
     async edit(view, code, tells) {
       const made = (await all.whole(view, code))?.found;
       if (!made && tells === "tells") {
-        connection.window.showInformationMessage(
-          `No ${code} of this document can be cured by one edit that brings no error.`,
-        );
+        tell(connection, session, `No ${code} of this document can be cured by one edit that brings no error.`);
       }
       return made && editOf(view.file, made.edits);
     },

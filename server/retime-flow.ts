@@ -6,6 +6,7 @@ import type { Urgency } from "./scheduler.ts";
 import { documentToRetime, retimeOffers, retimeTitle } from "./service/retime-actions.ts";
 import type { View } from "./service/view.ts";
 import type { Session } from "./session.ts";
+import { tell } from "./tell.ts";
 import { toDiagnostic } from "./to-lsp.ts";
 
 /** A move of so many keys at most is solved before it is offered; others when they are asked for. */
@@ -62,7 +63,7 @@ export function createRetimings(connection: Connection, session: Session, editOf
       if (!retimed) return undefined;
       const written = retimed.status === "retimed" ? retimed.written : retimed;
       if ("edits" in written) return editOf(view.file, written.edits);
-      if (tells === "tells") connection.window.showInformationMessage(written.reason);
+      if (tells === "tells") tell(connection, session, written.reason);
       return undefined;
     },
   };

@@ -6,6 +6,7 @@ import type { Proven, Rewrite } from "./service/rewrite.ts";
 import { provenEdits, rewritesAt } from "./service/rewrites.ts";
 import type { View } from "./service/view.ts";
 import type { Session } from "./session.ts";
+import { tell } from "./tell.ts";
 
 /** What finds a rewrite again when its edit is asked for. */
 export interface RewriteRef {
@@ -57,7 +58,7 @@ export function createRewrites(connection: Connection, session: Session, editOf:
       const made = await proven(view, rewrite);
       const note = "refusal" in made ? `was not done: ${made.refusal}` : made.note && `was done: ${made.note}`;
       if (tells === "tells" && note !== undefined) {
-        connection.window.showInformationMessage(`"${rewrite.title}" ${note}.`);
+        tell(connection, session, `"${rewrite.title}" ${note}.`);
       }
       return "edits" in made ? editOf(view.file, made.edits) : undefined;
     },

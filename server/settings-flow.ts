@@ -1,12 +1,8 @@
-import {
-  DidChangeConfigurationNotification,
-  MessageType,
-  ShowMessageNotification,
-  type Connection,
-} from "vscode-languageserver";
+import { DidChangeConfigurationNotification, MessageType, type Connection } from "vscode-languageserver";
 import { SETTINGS_SECTION } from "../protocol/settings.ts";
 import type { Session } from "./session.ts";
 import { readSettings } from "./settings.ts";
+import { tell } from "./tell.ts";
 
 export interface SettingsFlow {
   /** Begins to follow the client's settings. */
@@ -29,9 +25,7 @@ export function registerSettings(
   const take = (section: unknown): boolean => {
     const { settings, faults } = readSettings(section);
     for (const message of faults.filter((fault) => !told.has(fault))) {
-      connection
-        .sendNotification(ShowMessageNotification.type, { type: MessageType.Warning, message })
-        .catch((error: unknown) => log(`Telling of a setting failed: ${String(error)}`));
+      tell(connection, session, message, MessageType.Warning);
     }
     // One that was mended and is made again is told again.
     told = new Set(faults);
