@@ -1,6 +1,6 @@
 import assert from "node:assert/strict";
 import { headOf } from "../../test/support/random-moves.ts";
-import { viewOf } from "../../test/support/rewritten.ts";
+import { assertRewritten, offersAt, viewOf } from "../../test/support/rewritten.ts";
 import { RATES } from "../base/rate.ts";
 import { applyEdits } from "./apply-edits.ts";
 import { readAmount, shiftKeys } from "./shift-keys.ts";
@@ -69,7 +69,40 @@ describe("shifting a key and all later ones", () => {
     assert.equal(shifted(text, 1, -3), "`key 2` can come earlier by less than 2 s: `key 1` is at 0 s");
     assert.match(shifted(text, 0, 1), /^a move begins with its first key, `key 1`/);
     const alias = HEAD + yamlKeys("at: 0 s", "after: &t 4 s", "after: *t");
-    assert.match(shifted(alias, 1, 1), /^the time of `key 2` is repeated elsewhere/);
+    assert.match(shifted(alias, 1, 1), /^the time of key 2 is repeated elsewhere/);
+  });
+});
+
+describe("a key that does not come after the one before", () => {
+  it("comes a second after it, and all later ones along", async () => {
+    for (const [before, after] of [
+      [
+        ["at: 0 s", "at: 4 s", "at: 3 s", "after: 1 s", "at: 5.5 s"],
+        ["at: 0 s", "at: 4 s", "at: 5 s", "after: 1 s", "at: 7.5 s"],
+      ],
+      [
+        ["at: 0 s", "at: 2 s\n    hold: 2 s", "at: 75 f"],
+        ["at: 0 s", "at: 2 s\n    hold: 2 s", "at: 125 f"],
+      ],
+      [
+        ["at: 0 s", "at: 2 s", "after: 0 s"],
+        ["at: 0 s", "at: 2 s", "after: 1 s"],
+      ],
+    ]) {
+      const text = HEAD + yamlKeys(...before);
+      const marked = { text: text.replace("# t2", "# t|2"), file: "m.move.yaml" };
+      await assertRewritten(
+        marked,
+        /^Let this key come 1 s after the one before, and all later ones along$/,
+        HEAD + yamlKeys(...after),
+      );
+    }
+    const sound = HEAD + yamlKeys("at: 0 s", "at: 2 s", "at: 3 s");
+    assert.ok(
+      !offersAt({ text: sound.replace("# t2", "# t|2"), file: "m.move.yaml" }).offers.some(
+        ({ id }) => id === "shift-behind",
+      ),
+    );
   });
 });
 

@@ -6,7 +6,7 @@ import { entryOf, valueOf, type ScalarNode } from "../syntax/tree.ts";
 import { exactTime } from "./exact-time.ts";
 import { checked, type Rewriting } from "./field-edits.ts";
 import { keyItems } from "./key-item.ts";
-import { statedTimes } from "./restate-times.ts";
+import { statedTimes, type StatedTime } from "./restate-times.ts";
 import { quotedAs, type MoveText } from "./time-edits.ts";
 import { isWithin, keyFieldsOf, sharedSpans, type TimeField } from "./time-fields.ts";
 import { timeStyle } from "./written-time.ts";
@@ -34,28 +34,49 @@ export function readAmount(written: string, { rate }: Pick<ResolvedMove, "rate">
  * @param by  Written time [s], below 0 for earlier.
  */
 export function shiftKeys(document: MoveText, key: number, by: number): Rewriting {
-  const { tree, move } = document;
-  const fields = keyFieldsOf(tree);
-  const times = statedTimes(document, fields);
-  if (!times || !keyItems(document)) return { refusal: "the time of a key cannot be read: mend it first" };
+  const { move } = document;
+  const stated = statedTimes(document, keyFieldsOf(document.tree));
+  if (!stated || !keyItems(document)) return { refusal: "the time of a key cannot be read: mend it first" };
   const label = (at: number): string => `\`${move.keys[at].label}\``;
   if (key === 0) return { refusal: `a move begins with its first key, ${label(0)}: shift the keys behind it` };
-  const left = times[key - 1].at + times[key - 1].hold;
-  const room = times[key].at - left;
+  const left = stated[key - 1].at + stated[key - 1].hold;
+  const room = stated[key].at - left;
   if (by + room < LEAST_WAY) {
-    const held = 0 < times[key - 1].hold ? "is held until" : "is at";
+    const held = 0 < stated[key - 1].hold ? "is held until" : "is at";
     return {
       refusal: `${label(key)} can come earlier by less than ${formatQuantity(room, "time")}: ${label(key - 1)} ${held} ${formatQuantity(left, "time")}`,
     };
   }
+  return shifted(document, stated, key, by);
+}
+
+/**
+ * Lets a key that does not come after the one before it, as its text stands, come a time after that, and all later ones
+ * along. `undefined` for a key that does come after it.
+ *
+ * @param key Position in the text.
+ * @param gap Written time from where the key before is left [s].
+ */
+export function shiftBehind(document: MoveText, key: number, gap: number): Rewriting | undefined {
+  const stated = statedTimes(document, keyFieldsOf(document.tree));
+  if (!stated || key < 1 || stated.length <= key) return undefined;
+  const left = stated[key - 1].at + stated[key - 1].hold;
+  if (left + LEAST_WAY < stated[key].at) return undefined;
+  return shifted(document, stated, key, left + gap - stated[key].at);
+}
+
+function shifted(document: MoveText, times: readonly StatedTime[], key: number, by: number): Rewriting {
+  const { tree, move } = document;
+  const fields = keyFieldsOf(tree);
+  const left = times[key - 1].at + times[key - 1].hold;
   const writing: Writing = { document, shared: sharedSpans(tree), edits: [] };
   for (let at = key; at < fields.length; at++) {
     const field = fields[at].at ?? (at === key ? fields[at].after : undefined);
     // What counts from the key before comes along by itself.
     if (!field) continue;
     const isAt = fields[at].at !== undefined;
-    const time = (isAt ? times[at].at : room) + by;
-    if (!put(writing, field, time, isAt ? move.startFrame : 0)) return shared(label(at));
+    const time = (isAt ? times[at].at : times[at].at - left) + by;
+    if (!put(writing, field, time, isAt ? move.startFrame : 0)) return shared(`key ${at + 1}`);
   }
   const refusal = shiftTests(writing, times[key].at, left, by);
   return refusal ?? checked(document, writing.edits);

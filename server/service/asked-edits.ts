@@ -1,7 +1,8 @@
 import { addKeyAt } from "../../core/edit/add-key.ts";
-import { readAmount, shiftKeys } from "../../core/edit/shift-keys.ts";
+import { readAmount, shiftBehind, shiftKeys } from "../../core/edit/shift-keys.ts";
 import type { Proof } from "../../core/edit/move-proof.ts";
 import type { SolvedText } from "../../core/edit/write-axes.ts";
+import { keyList } from "../../core/edit/key-item.ts";
 import { keyAtOffset } from "./key-place.ts";
 import { rewrite, type Rewrite } from "./rewrite.ts";
 import type { View } from "./view.ts";
@@ -68,4 +69,17 @@ export function shiftRewrites(document: SolvedText, key: number): Rewrite[] {
     rewrite(`shift-${id}`, `Shift this key and all later ones ${words}`, [shiftKeys(document, key, by)], SHIFTED),
   );
   return made.map((one) => ({ ...one, asks: true }));
+}
+
+/** From the key before to one that did not come after it [s]. */
+const GAP = 1;
+
+/** The action on a key that does not come after the one before it, so that it is no key of the move as it stands. */
+export function orderRewrites({ kind, analysis, text, tree }: View, offset: number): Rewrite[] {
+  const { move } = analysis;
+  const items = keyList({ tree })?.items ?? [];
+  const key = items.findIndex((item, i) => item && item.start <= offset && offset < (items[i + 1]?.start ?? Infinity));
+  if (kind !== "move" || !move || key < 1) return [];
+  const title = `Let this key come ${GAP} s after the one before, and all later ones along`;
+  return rewrite("shift-behind", title, [shiftBehind({ text, tree, move }, key, GAP)], SHIFTED);
 }

@@ -7,7 +7,7 @@ import { keyMap } from "../../core/edit/key-item.ts";
 import { judge, type Proof } from "../../core/edit/move-proof.ts";
 import { restateTimes } from "../../core/edit/restate-times.ts";
 import { writeAxes, writeCamera, type SolvedText } from "../../core/edit/write-axes.ts";
-import { addedProofs, shiftRewrites } from "./asked-edits.ts";
+import { addedProofs, orderRewrites, shiftRewrites } from "./asked-edits.ts";
 import { keyAtOffset } from "./key-place.ts";
 import { moveRewrites } from "./move-rewrites.ts";
 import { rewrite, type Proven, type Rewrite } from "./rewrite.ts";
@@ -16,7 +16,12 @@ import type { View } from "./view.ts";
 
 /** What can be written in another way at a place of a document. Nothing is analysed for it. */
 export function rewritesAt(view: View, span: Span): readonly Rewrite[] {
-  return [...keyRewrites(view, span), ...moveRewrites(view, span.start), ...unitRewrites(view, span.start)];
+  return [
+    ...keyRewrites(view, span),
+    ...orderRewrites(view, span.start),
+    ...moveRewrites(view, span.start),
+    ...unitRewrites(view, span.start),
+  ];
 }
 
 /** The edits of a rewrite that keep the move as it says, found by analysing the edited text; or why there are none. */
