@@ -50,7 +50,7 @@ const REQUESTS: MethodGroup["rows"] = {
   "documentLink/resolve": no("documentLinkProvider.resolveProvider", "links come whole"),
   "textDocument/codeAction": able(
     "codeActionProvider",
-    "cures of findings, other ways to write; nothing for clients that take commands alone (no `codeActionLiteralSupport`)",
+    "cures of findings, one by one and all of a kind, other ways to write, conversion to JSON or YAML; nothing for clients that take commands alone (no `codeActionLiteralSupport`)",
   ),
   "codeAction/resolve": able("codeActionProvider.resolveProvider", "for edits that take time to be solved"),
   "textDocument/codeLens": yes("codeLensProvider", "peaks, findings, uses; to play where the client can"),
