@@ -1,8 +1,10 @@
 import { Command, CommanderError, InvalidArgumentError, Option } from "commander";
+import { PICTURE_VIEWS } from "../core/draw/picture.ts";
 import { FITS } from "../core/motion/retime-fit.ts";
 import { programVersion } from "../host/program-version.ts";
 import { checkCommand } from "./commands/check.ts";
 import { formatCommand, type FormatOptions } from "./commands/format.ts";
+import { pictureCommand, type PictureOptions } from "./commands/picture.ts";
 import { poseCommand, type PoseOptions } from "./commands/pose.ts";
 import { reachCommand, type ReachOptions } from "./commands/reach.ts";
 import { retimeCommand, type RetimeOptions } from "./commands/retime.ts";
@@ -80,7 +82,11 @@ function makeProgram(answer: (outcome: Outcome) => void): Command {
     .command("solve")
     .description("print the axes, the camera and the framing of a move, at every frame and at its end")
     .argument("<move>", "a move document")
-    .addOption(new Option("--at <time>", "one played time: 2.4, 60f or a timecode label").conflicts("frames"))
+    .addOption(
+      new Option("--at <time>", "one played time: 2.4, 60f or a timecode label; or the name of a key").conflicts(
+        "frames",
+      ),
+    )
     .option("--frames", "every frame and the end (the default)")
     .option("--pass <name>", "with the target shifts of this pass")
     .addOption(formats("text", "json", "csv"))
@@ -154,6 +160,17 @@ function makeProgram(answer: (outcome: Outcome) => void): Command {
     .requiredOption("--out <file>", "the page, FILE.html; one that this command made before is replaced")
     .option("--force", "replace a file that is something else too")
     .action((move: string, options: StageOptions) => answer(stageCommand(move, options)));
+  program
+    .command("picture")
+    .description(
+      "draw a move at one instant: through the lens, or the rig in its set, with the camera's way and its keys",
+    )
+    .argument("<move>", "a move document")
+    .addOption(new Option("--view <view>", "from where").choices(PICTURE_VIEWS).makeOptionMandatory())
+    .requiredOption("--at <time>", "a played time: 2.4, 60f or a timecode label; or the name of a key")
+    .requiredOption("--out <file>", "the picture, FILE.svg; one that this command made before is replaced")
+    .option("--force", "replace a file that is something else too")
+    .action((move: string, options: PictureOptions) => answer(pictureCommand(move, options)));
   program
     .command("serve")
     .description("run the language server for an editor; it ends with its client")

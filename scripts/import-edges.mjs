@@ -18,6 +18,7 @@ const wholeCore = core(
   "model",
   "checks",
   "dialect",
+  "draw",
   "edit",
   "layout",
 );
@@ -50,6 +51,7 @@ export const allowedEdges = {
     parts: core("base", "syntax", "schema", "lens", "rig", "solid", "motion", "repeat", "load", "space", "model"),
     packages: [],
   },
+  "core/draw": { parts: core("base", "lens", "rig", "solid", "motion"), packages: [] },
   "core/dialect": { parts: core("base", "syntax", "checks"), packages: [] },
   "core/edit": { parts: core("base", "syntax", "rig", "motion", "model", "checks"), packages: [] },
   "core/layout": { parts: core("base", "syntax"), packages: ["yaml"] },

@@ -1,5 +1,4 @@
 import { runToEnd } from "../../core/base/task.ts";
-import { parseTime } from "../../core/base/timecode.ts";
 import { analyseText } from "../../core/checks/analyse.ts";
 import type { Analysis } from "../../core/checks/analysis.ts";
 import type { ResolvedMove } from "../../core/motion/resolved-move.ts";
@@ -12,6 +11,7 @@ import { Failure, type Outcome } from "../failure.ts";
 import { renderJson } from "../json.ts";
 import { describeFindings } from "../finding-lines.ts";
 import { renderCsv, renderSamples, solveAnswer } from "../solve-answer.ts";
+import { timeOption } from "../time-option.ts";
 
 export interface SolveOptions {
   readonly at?: string;
@@ -30,7 +30,7 @@ export function solveCommand(path: string, options: SolveOptions): Outcome {
   if (!analysis.move) return unsolvable(given, analysis, sources.read(given.file));
   const move = options.pass === undefined ? analysis.move : movePlayedBy(analysis.move, options.pass);
   const trajectory = runToEnd(planTrajectory(move));
-  const times = options.at === undefined ? frameTimes(trajectory) : [timeOf(options.at, move, trajectory)];
+  const times = options.at === undefined ? frameTimes(trajectory) : [timeOption(options.at, move, trajectory.duration)];
   const answer = solveAnswer(trajectory, runToEnd(sampleTake(trajectory, times)));
   const output = { json: renderJson, csv: renderCsv, text: renderSamples }[options.format](answer);
   return { output, exit: 0, notes: unsolvedNotes(given, trajectory) };
@@ -43,7 +43,8 @@ function movePlayedBy(move: ResolvedMove, name: string): ResolvedMove {
   throw new Failure(`the move has no pass ${name}; ${names === "" ? "it has none" : `it has ${names}`}`);
 }
 
-function unsolvable(
+/** Why nothing is computed of a move: its errors. */
+export function unsolvable(
   given: Given,
   analysis: Analysis,
   state: { readonly state: string; readonly text?: string },
@@ -56,18 +57,8 @@ function unsolvable(
   return { output: "", exit: 1, notes: [...lines, `movewright: ${given.path} cannot be solved before this is mended`] };
 }
 
-function timeOf(written: string, { rate, startFrame }: ResolvedMove, { duration }: Trajectory): number {
-  const isBare = /^[+-]?(\d+\.?\d*|\.\d+)$/.test(written.trim());
-  const parsed = parseTime(isBare ? Number(written) : written, rate, startFrame);
-  if (!parsed.ok) throw new Failure(`--at ${parsed.message}`);
-  const slack = 1e-9;
-  if (parsed.value < -slack || parsed.value > duration + slack) {
-    throw new Failure(`--at ${written} is outside the move, which plays from 0 s to ${duration} s`);
-  }
-  return Math.min(Math.max(parsed.value, 0), duration);
-}
-
-function unsolvedNotes(given: Given, { keys, move }: Trajectory): string[] {
+/** Keys whose values are not what the move asks for. */
+export function unsolvedNotes(given: Given, { keys, move }: Trajectory): string[] {
   const labels = keys.flatMap(({ status }, idx) => (status === "converged" ? [] : [move.keys[idx].label]));
   if (labels.length === 0) return [];
   return [

@@ -6,7 +6,8 @@ import { smallTake } from "../../test/stage/small-take.ts";
 import { anyOptics, optics } from "../../test/support/lenses.ts";
 import { createMoment, momentAt } from "../take/moment.ts";
 import { openTake } from "../take/open-take.ts";
-import { plainSlopes, reachedSlopes, setSlopes, standInPupil } from "./lens-camera.ts";
+import { plainSlopes, reachedSlopes } from "../../core/lens/seen-slopes.ts";
+import { setSlopes, standInPupil } from "./lens-camera.ts";
 
 describe("the camera behind the lens picture", () => {
   it("pictures points of a plain lens where the lens's formula says, off centre and squeezed too", () => {

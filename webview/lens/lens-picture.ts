@@ -1,7 +1,8 @@
 import { PerspectiveCamera, type Scene, type WebGLRenderer } from "three";
 import type { ResolvedOptics } from "../../core/lens/resolved-optics.ts";
 import type { Moment } from "../take/moment.ts";
-import { plainSlopes, reachedSlopes, setSlopes, standInPupil } from "./lens-camera.ts";
+import { plainSlopes, reachedSlopes } from "../../core/lens/seen-slopes.ts";
+import { setSlopes, standInPupil } from "./lens-camera.ts";
 import { createLensWarp } from "./lens-warp.ts";
 
 export interface LensPicture {

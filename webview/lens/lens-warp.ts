@@ -11,7 +11,7 @@ import {
 } from "three";
 import { unproject } from "../../core/lens/project.ts";
 import type { ResolvedOptics } from "../../core/lens/resolved-optics.ts";
-import type { Slopes } from "./lens-camera.ts";
+import type { Slopes } from "../../core/lens/seen-slopes.ts";
 
 const COLUMNS = 64;
 const ROWS = 36;
