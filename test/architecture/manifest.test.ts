@@ -40,6 +40,7 @@ describe("package.json", () => {
 
 /** Facts of the editor that conditions may ask for, beside our own; see the editor's reference of `when` clauses. */
 const EDITOR_CONTEXTS = [
+  "activeWebviewPanelId",
   "editorFocus",
   "editorTextFocus",
   "editorReadonly",
