@@ -10,7 +10,7 @@ import type { HostResult } from "./host-result.ts";
 import { withPage } from "./hosted-page.ts";
 import { root } from "./paths.ts";
 
-const RUN_TIMEOUT_MS = 180_000;
+const RUN_TIMEOUT_MS = 360_000;
 
 /**
  * Runs the tests of `in-host/` in a real extension host that has `folder` open: one served to a browser on Linux, a

@@ -47,6 +47,21 @@ describe("new documents in the editor", () => {
     });
   }
 
+  it("is taken back by one undo", async () => {
+    const uri = await vscode.commands.executeCommand<vscode.Uri>("movewright.newDocument", {
+      kind: "set",
+      folder: demoUri("kit").toString(),
+      name: "not for long",
+    });
+    await vscode.commands.executeCommand("undo");
+    await until("no file any more", () =>
+      vscode.workspace.fs.stat(uri).then(
+        () => undefined,
+        () => true,
+      ),
+    );
+  });
+
   it("refuses a name that no file can have", async () => {
     const answer = await vscode.commands.executeCommand("movewright.newDocument", {
       kind: "rig",
