@@ -1,24 +1,36 @@
 import type { SemanticTokensEdit } from "vscode-languageserver";
 import type { TextDocument } from "vscode-languageserver-textdocument";
 import type { SemanticToken } from "./service/semantic-tokens.ts";
-import { TOKEN_MODIFIERS, TOKEN_TYPES } from "./service/token-legend.ts";
+import { TOKEN_MODIFIERS, TOKEN_TYPES, type TokenType } from "./service/token-legend.ts";
 
 /** Numbers that the protocol has for one token: lines and characters from the one before, length, type, modifiers. */
 const NUMBERS_EACH = 5;
 
+const TYPE_NUMBERS: ReadonlyMap<TokenType, number> = new Map(TOKEN_TYPES.map((type, idx) => [type, idx]));
+
 /** Tokens as the protocol writes them. They are in order of place. */
 export function tokenData(document: TextDocument, tokens: readonly SemanticToken[]): number[] {
   const data: number[] = [];
-  let before = { line: 0, character: 0 };
+  if (tokens.length === 0) return data;
+  const startOf = (line: number): number =>
+    line < document.lineCount ? document.offsetAt({ line, character: 0 }) : Infinity;
+  // Lines are counted on from token to token: looking for each anew takes longer than finding the tokens.
+  let { line } = document.positionAt(tokens[0].start);
+  let next = startOf(line + 1);
+  let before = { line: 0, start: 0 };
+  let lineStart = startOf(line);
   let end = 0;
   for (const { start, end: tokenEnd, type, modifiers } of tokens) {
     if (start < end) continue;
-    const at = document.positionAt(start);
-    const isSameLine = at.line === before.line;
+    while (next <= start) {
+      lineStart = next;
+      line += 1;
+      next = startOf(line + 1);
+    }
     const bits = TOKEN_MODIFIERS.reduce((sum, modifier, bit) => sum + (modifiers.has(modifier) ? 1 << bit : 0), 0);
-    const character = isSameLine ? at.character - before.character : at.character;
-    data.push(at.line - before.line, character, tokenEnd - start, TOKEN_TYPES.indexOf(type), bits);
-    before = at;
+    const character = line === before.line ? start - before.start : start - lineStart;
+    data.push(line - before.line, character, tokenEnd - start, TYPE_NUMBERS.get(type) ?? 0, bits);
+    before = { line, start };
     end = tokenEnd;
   }
   return data;

@@ -63,7 +63,7 @@ function alignRows(table: Table, rows: readonly Row[]): void {
   );
   for (const run of runsOf(rows, ({ comment }) => (comment === undefined ? undefined : "comment"))) {
     const widths = run.map(({ node, comment }) => widthOf(table, node.open, (comment ?? 0) - 1));
-    const widest = Math.max(...widths);
+    const widest = mostOf(widths);
     run.forEach(({ comment }, idx) => {
       if (comment !== undefined) table.gaps[comment] += widest - widths[idx];
     });
@@ -86,7 +86,7 @@ function alignFrom(table: Table, rows: readonly FlowNode[], index: number): void
     });
     // The last cell of a row needs no filling up.
     const counts = run.map(({ items }, idx) => index + 1 < items.length && widths[idx] <= WIDEST_CELL);
-    const widest = Math.max(0, ...widths.filter((_, idx) => counts[idx]));
+    const widest = mostOf(widths.filter((_, idx) => counts[idx]));
     run.forEach(({ items }, idx) => {
       if (counts[idx]) table.gaps[items[index + 1].first] += widest - widths[idx];
     });
@@ -105,7 +105,7 @@ function alignValues(table: Table, cells: readonly FlowItem[]): readonly number[
   const leads = cells.map(() => 0);
   const numbers = cells.map((cell, idx) => ({ idx, value: cell.value ?? -1, whole: wholeDigits(table, cell) }));
   for (const run of runsOf(numbers, ({ whole }) => (whole === undefined ? undefined : "number"))) {
-    const most = Math.max(...run.map(({ whole }) => whole ?? 0));
+    const most = mostOf(run.map(({ whole }) => whole ?? 0));
     for (const { idx, value, whole = 0 } of run) {
       leads[idx] = most - whole;
       table.gaps[value] += most - whole;
@@ -121,6 +121,9 @@ function wholeDigits({ text, tokens }: Table, { value, last }: FlowItem): number
   const number = /^["']?[-+]?(?:\d+(?=[.\D]|$)|(?=\.\d))(?!\d*:)/.exec(text.slice(start, end));
   return number?.[0].length;
 }
+
+/** The highest of numbers that are not negative. A table may have more rows than a call may have arguments. */
+const mostOf = (numbers: readonly number[]): number => numbers.reduce((most, each) => Math.max(most, each), 0);
 
 /** Neighbours of one name; what has none ends a run and is in no run. */
 function runsOf<T>(items: readonly T[], nameOf: (item: T, idx: number) => string | undefined): T[][] {

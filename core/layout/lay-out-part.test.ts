@@ -76,6 +76,12 @@ describe("laying out while somebody types", () => {
     it(`changes ${what}`, () => assert.equal(typed(before), after));
   }
 
+  it("leaves a table of very many rows to the formatting of the document", () => {
+    const rows = "  - { at: 1 s, x: 2 }\n".repeat(500);
+    const text = `k:\n${rows}  - {at: 10 s,x: 2}|\n`;
+    assert.equal(typed(text), text);
+  });
+
   it("does the same in JSON", () => {
     assert.equal(
       typed('{\n    "a":   {"b":1},\n    |"c": 2\n}\n', "json"),

@@ -1,4 +1,6 @@
 import type { Span } from "../base/span.ts";
+import { parseTree } from "../syntax/parse.ts";
+import type { Tree } from "../syntax/tree.ts";
 import { faultOf, keepsMeaning, layoutEdits, type LaidText, type LayoutEdits, type LayoutOptions } from "./lay-out.ts";
 
 /**
@@ -33,12 +35,24 @@ export function layOutTyped(laid: LaidText, options: LayoutOptions, { letter, cu
   const finished = letter === "\n" ? linesOf(text, { start: line.start - 1, end: line.start - 1 }) : line;
   if (letter === "\n" && line.start === 0) return [];
   const lines = tableAround(text, finished, letter === "\n" ? "above" : "both");
-  const edits = layoutEdits(laid, options).filter((edit) => {
-    const { start, end } = edit.span;
-    const isThere = lines.start <= start && end <= lines.end;
-    return isThere && isInner(text, edit) && (end < cursor || cursor < start);
+  if (!lines) return [];
+  const edits = alone(laid, options, lines).filter((edit) => {
+    return isInner(text, edit) && (edit.span.end < cursor || cursor < edit.span.start);
   });
   return keepsMeaning(laid, edits) ? edits : [];
+}
+
+/** The layout of some lines as if there were no others, so that a long document is no slower to type in. */
+function alone({ text, format }: LaidText, options: LayoutOptions, { start, end }: Span): LayoutEdits {
+  const part = text.slice(start, text.indexOf("\n", end) + 1 || text.length);
+  const parse = (version: string): Tree => parseTree(version, format);
+  const tree = parse(part);
+  // A line of JSON is no JSON by itself, but its tokens are what they are.
+  if (format === "yaml" && faultOf({ text: part, format, tree, parse }) !== undefined) return [];
+  return layoutEdits({ text: part, format, tree, parse }, options).map((edit) => ({
+    ...edit,
+    span: { start: edit.span.start + start, end: edit.span.end + start },
+  }));
 }
 
 /** From the beginning of the line in which a span starts to the end of that in which it ends, without its line end. */
@@ -50,23 +64,29 @@ function linesOf(text: string, { start, end }: Span): Span {
 
 const ROW = /^[ \t]*(?:- *)?[{[].*[}\]],?[ \t]*(?:#.*)?$/;
 
-/** A line with those above and below it that look like rows of the same table. */
-function tableAround(text: string, line: Span, where: "above" | "both"): Span {
+/** Most rows of a table that is lined up while somebody types in it: above, the next formatting of the document does it. */
+const MOST_ROWS = 400;
+
+/** A line with those above and below it that look like rows of the same table; `undefined` where they are too many. */
+function tableAround(text: string, line: Span, where: "above" | "both"): Span | undefined {
   const isRow = ({ start, end }: Span): boolean => ROW.test(text.slice(start, end));
   let { start, end } = line;
+  let rows = 1;
   if (!isRow(line)) return line;
-  while (start > 0) {
+  while (start > 0 && rows <= MOST_ROWS) {
     const above = linesOf(text, { start: start - 1, end: start - 1 });
     if (!isRow(above)) break;
     start = above.start;
+    rows += 1;
   }
-  while (where === "both") {
+  while (where === "both" && rows <= MOST_ROWS) {
     const next = text.indexOf("\n", end) + 1;
     const below = next > 0 ? linesOf(text, { start: next, end: next }) : undefined;
     if (!below || !isRow(below)) break;
     end = below.end;
+    rows += 1;
   }
-  return { start, end };
+  return rows > MOST_ROWS ? undefined : { start, end };
 }
 
 /** True for blanks between two pieces of a line, or at its end; not for those behind a dash, which indent what follows. */

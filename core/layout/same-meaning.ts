@@ -12,7 +12,8 @@ export function meansTheSame(one: Tree, other: Tree): boolean {
 }
 
 function isSame(one: TreeNode | undefined, other: TreeNode | undefined): boolean {
-  if (!one || !other) return one === other;
+  if (one === other) return true;
+  if (!one || !other) return false;
   if (one.kind === "scalar") {
     return other.kind === "scalar" && Object.is(one.value, other.value) && one.style === other.style;
   }

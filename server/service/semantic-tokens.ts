@@ -27,6 +27,8 @@ interface Walk {
   /** What is asked for; the rest is passed over. */
   readonly within: Span;
   readonly tokens: SemanticToken[];
+  /** What may stand one step further in, by what may stand here: the keys of a move are all alike. */
+  readonly steps: WeakMap<readonly ShapePlace[], Map<string | number, readonly ShapePlace[]>>;
 }
 
 interface Around {
@@ -45,7 +47,7 @@ export function semanticTokens(
   view: View,
   within: Span = { start: 0, end: view.text.length },
 ): readonly SemanticToken[] {
-  const walk: Walk = { view, document: namesOfView(view), within, tokens: [] };
+  const walk: Walk = { view, document: namesOfView(view), within, tokens: [], steps: new WeakMap() };
   const root = view.tree.root;
   if (root) visit(walk, root, { places: rootPlaces(view.kind), isLimit: false });
   return markTokens(view, walk.tokens);
@@ -55,7 +57,7 @@ function visit(walk: Walk, node: TreeNode, around: Around): void {
   if (!touches(walk, node)) return;
   if (node.kind === "list") {
     node.items.forEach((item, idx) => {
-      if (item && touches(walk, item)) visit(walk, item, { ...around, places: itemPlaces(around.places, idx) });
+      if (item && touches(walk, item)) visit(walk, item, { ...around, places: stepTo(walk, around.places, idx) });
     });
   } else if (node.kind === "map") {
     for (const entry of node.entries)
@@ -80,7 +82,18 @@ function visitEntry(
   else if (records.some(({ known }) => known?.includes(name))) put(walk, span, "enumMember");
   else put(walk, span, isTop && name === walk.view.kind ? "keyword" : "property");
   if (!value) return;
-  visit(walk, value, { places: itemPlaces(places, name), isLimit: isLimit || LIMIT_FIELDS.has(name) });
+  visit(walk, value, { places: stepTo(walk, places, name), isLimit: isLimit || LIMIT_FIELDS.has(name) });
+}
+
+function stepTo({ steps }: Walk, places: readonly ShapePlace[], step: string | number): readonly ShapePlace[] {
+  const known = steps.get(places) ?? new Map<string | number, readonly ShapePlace[]>();
+  steps.set(places, known);
+  // Items of a list are alike, those of a list of fixed length are not.
+  const isAlike = typeof step === "number" && !places.some(({ shape }) => shape.kind === "tuple");
+  const name = isAlike ? 0 : step;
+  const found = known.get(name) ?? itemPlaces(places, step);
+  known.set(name, found);
+  return found;
 }
 
 function scalarTokens(walk: Walk, node: ScalarNode, { places, isLimit }: Around): void {
