@@ -64,7 +64,7 @@ function linesOf(text: string, { start, end }: Span): Span {
 
 const ROW = /^[ \t]*(?:- *)?[{[].*[}\]],?[ \t]*(?:#.*)?$/;
 
-/** Most rows of a table that is lined up while somebody types in it: above, the next formatting of the document does it. */
+/** Most rows of a table that is lined up while somebody types in it; a longer one waits until the document is formatted. */
 const MOST_ROWS = 400;
 
 /** A line with those above and below it that look like rows of the same table; `undefined` where they are too many. */
