@@ -12,7 +12,7 @@ import { ABLE, PUSHED, startServer, type Client } from "./harness.ts";
 import { longMove } from "./long-move.ts";
 
 const SHOWS: ClientCapabilities = { window: { workDoneProgress: true } };
-const MOVES = 8;
+const MOVES = 5;
 /** Each takes long enough for all of them together to be seen. */
 const MANY = {
   ...WORKSPACE,
