@@ -145,6 +145,7 @@ describe("hover", () => {
     const { text } = await hover("name: right", 0, 0, broken);
     assert.match(text, /From the last text that could be solved/);
     assert.equal(row(text, "slide")[0], "-0.3 m");
+    assert.match((await hover("focus: lid", 8, 0, broken)).text, /From the last text[^]*1\.898 m at 00:00:02:00/);
     await client.change(PATH, MOVE, 3);
     assert.doesNotMatch((await hover("name: right")).text, /From the last/);
   });

@@ -12,7 +12,7 @@ export type Shaping = (typeof SHAPING)[number];
 
 /** Instants at which the camera is looked at on the way. */
 const LOOKS = 200;
-/** [m], [rad] An axis that moves less on the way rests. */
+/** [m], [rad], [m/s] What moves less rests. */
 const RESTS = 1e-9;
 
 /** What a field that shapes the motion does to the way to its key, or at it. */
@@ -31,13 +31,13 @@ export function segmentHover(solved: Solved, key: number, field: Shaping): strin
 /** What the corner at a key is rounded to. */
 function blendWords({ move, trajectory }: Solved, key: number): string {
   const { label, time } = move.keys[key];
-  if (trajectory.paths.some((note) => note.kind === "idle-blend" && note.key === key)) {
-    return `Nothing is rounded at ${plain(label)}: no corner of two paths is there.`;
-  }
   const instant = trajectory.createInstant();
   trajectory.at(time, instant);
   const [x, y, z] = instant.velocity;
-  return `At ${plain(label)} the entrance pupil goes on at ${formatQuantity(Math.hypot(x, y, z), "length-speed")}.`;
+  const speed = Math.hypot(x, y, z);
+  return speed > RESTS
+    ? `At ${plain(label)} the entrance pupil goes on at ${formatQuantity(speed, "length-speed")}.`
+    : `At ${plain(label)} the entrance pupil rests: nothing is rounded.`;
 }
 
 /** How the camera and the axes come to a key from the one before. */
