@@ -2,7 +2,7 @@ import { benchPairs } from "./clearance.ts";
 import { benchKeystroke, benchOpening } from "./keystroke.ts";
 import { benchKdl } from "./kdl.ts";
 import { benchAim, benchRig } from "./kinematics.ts";
-import { machineName, type Figure } from "./measure.ts";
+import { machineName, printed, type Figure } from "./measure.ts";
 import { benchChecks, benchSamples, benchWorkspace } from "./moves.ts";
 import { benchForwardOf, benchKit, benchRandomRigs, benchReach, COMPARED } from "./reach.ts";
 import { benchFastest, benchStretch } from "./retiming.ts";
@@ -38,18 +38,10 @@ const figures: Figure[] = [];
 for (const measure of work) {
   const result = measure();
   if (typeof result === "string") process.stdout.write(`${result}\n`);
-  else for (const figure of [result].flat()) show(figure);
+  else
+    for (const figure of [result].flat()) {
+      figures.push(figure);
+      process.stdout.write(printed(figure));
+    }
 }
 process.stdout.write(`\n${JSON.stringify({ machine, figures })}\n`);
-
-function show(figure: Figure): void {
-  figures.push(figure);
-  const facts = Object.entries(figure.facts).map(([name, value]) => `${name} ${value}`);
-  const target = figure.target === undefined ? "" : `  (to reach: ${figure.target})`;
-  process.stdout.write(`${figure.name.padEnd(44)} ${shown(figure.value).padStart(12)} ${figure.unit}${target}\n`);
-  process.stdout.write(`${" ".repeat(44)} ${facts.join(", ")}\n`);
-}
-
-function shown(value: number): string {
-  return value >= 100 ? Math.round(value).toLocaleString("en-US") : value.toFixed(1);
-}

@@ -2,9 +2,33 @@
 import { spawnSync } from "node:child_process";
 import { fileURLToPath } from "node:url";
 import { build } from "esbuild";
+import { benchLatency } from "./latency.ts";
+import { printed } from "./measure.ts";
+import { benchManyMoves } from "./thousand.ts";
 
 const entry = fileURLToPath(new URL("./figures.ts", import.meta.url));
 const bundle = fileURLToPath(new URL("../.cache/bench/figures.cjs", import.meta.url));
-await build({ entryPoints: [entry], outfile: bundle, bundle: true, platform: "node", format: "cjs", target: "node20" });
-const run = spawnSync(process.execPath, [bundle, ...process.argv.slice(2)], { stdio: "inherit" });
-process.exitCode = run.status ?? 1;
+const names = process.argv.slice(2);
+if (!names.includes("latency")) {
+  await build({
+    entryPoints: [entry],
+    outfile: bundle,
+    bundle: true,
+    platform: "node",
+    format: "cjs",
+    target: "node20",
+  });
+  const run = spawnSync(process.execPath, [bundle, ...names], { stdio: "inherit" });
+  process.exitCode = run.status ?? 1;
+}
+
+// The server over a real connection, as an editor has it; the server itself is bundled too. `-- latency` measures these alone.
+const latencies = [
+  () => benchLatency(20, "16"),
+  () => benchLatency(200, "40"),
+  () => benchLatency(1000, "100"),
+  () => benchManyMoves(1000),
+];
+for (const measure of latencies) {
+  for (const figure of await measure()) process.stdout.write(printed(figure));
+}

@@ -57,3 +57,11 @@ export function cpuSeconds(): number {
   const { user, system } = process.cpuUsage();
   return (user + system) / 1e6;
 }
+
+/** A figure as two lines of the table: what was measured, and what came out beside. */
+export function printed({ name, value, unit, target, facts }: Figure): string {
+  const beside = Object.entries(facts).map(([fact, amount]) => `${fact} ${amount}`);
+  const goal = target === undefined ? "" : `  (to reach: ${target})`;
+  const shown = value >= 100 ? Math.round(value).toLocaleString("en-US") : value.toFixed(1);
+  return `${name.padEnd(44)} ${shown.padStart(12)} ${unit}${goal}\n${" ".repeat(44)} ${beside.join(", ")}\n`;
+}

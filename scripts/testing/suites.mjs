@@ -23,7 +23,16 @@ const needs = {
 };
 
 /** These take longest and start first, so that the end doesn't wait for one of them alone. */
-const longestFirst = ["test/editor", "test/fuzz", "test/stage", "test/package", "core/motion", "test/lsp", "test/robust", "test/demo"];
+const longestFirst = [
+  "test/editor",
+  "test/fuzz",
+  "test/stage",
+  "test/package",
+  "core/motion",
+  "test/lsp",
+  "test/robust",
+  "test/demo",
+];
 
 /** Folders whose files are long enough to be suites of their own. */
 const byFile = ["test/stage"];

@@ -41,6 +41,8 @@ export interface RobustServer {
   pull(path: string): Promise<readonly Diagnostic[]>;
   /** All that was published of an open document last. */
   published(path: string): PublishDiagnosticsParams | undefined;
+  /** How often something was published of a document. */
+  publishes(path: string): number;
   /** Resolves when `holds`, looked at whenever something was published or is to be pulled again; rejects after a minute. */
   until(what: string, holds: () => boolean): Promise<void>;
   refreshes(): number;
@@ -87,11 +89,13 @@ export async function startRobustServer(
     new StreamMessageWriter(child.stdin!),
   );
   const published = new Map<string, PublishDiagnosticsParams>();
+  const counts = new Map<string, number>();
   const versions = new Map<string, number>();
   let refreshes = 0;
   let wake = (): void => undefined;
   connection.onNotification("textDocument/publishDiagnostics", (params: PublishDiagnosticsParams) => {
     published.set(params.uri, params);
+    counts.set(params.uri, (counts.get(params.uri) ?? 0) + 1);
     wake();
   });
   connection.onNotification("window/logMessage", ({ message }: { message: string }) => void log.push(message));
@@ -147,6 +151,7 @@ export async function startRobustServer(
       return report.items;
     },
     published: (path) => published.get(uri(path)),
+    publishes: (path) => counts.get(uri(path)) ?? 0,
     until(what, holds) {
       if (holds()) return Promise.resolve();
       return new Promise((resolve, reject) => {
