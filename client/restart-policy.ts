@@ -1,25 +1,19 @@
 import * as vscode from "vscode";
 import { CloseAction, ErrorAction, type CloseHandlerResult, type ErrorHandler } from "vscode-languageclient";
-
-/** A server that ends so often in this time is not started again by itself. */
-const RESTARTS_CAP = 4;
-const WINDOW_MS = 180_000;
+import { countEnds } from "./server-ends.ts";
 
 /** Starts a server that ended again, says so once, and asks when it ends again and again. */
 export function restartPolicy(): ErrorHandler {
-  const ends: number[] = [];
-  let told = false;
+  const ended = countEnds(() => Date.now());
   return {
     error: () => ({ action: ErrorAction.Continue }),
     closed(): CloseHandlerResult {
-      const now = Date.now();
-      ends.push(now);
-      if (ends.filter((end) => now - end < WINDOW_MS).length > RESTARTS_CAP) {
+      const after = ended();
+      if (after === "ask") {
         void askToRestart();
         return { action: CloseAction.DoNotRestart, handled: true };
       }
-      if (!told) {
-        told = true;
+      if (after === "restart and tell") {
         void vscode.window.showWarningMessage("The Movewright server ended unexpectedly and was started again.");
       }
       return { action: CloseAction.Restart, handled: true };
