@@ -99,7 +99,7 @@ for (const format of ["yaml", "json"]) {
       for (const uri of uris) counts[kindOf(uri)] = (counts[kindOf(uri)] ?? 0) + 1;
       return counts;
     };
-    const nameAt = (word: string, path: string, range: Range): string => textIn(written[pathOf(path)], range);
+    const nameAt = (path: string, range: Range): string => textIn(written[pathOf(path)], range);
 
     for (const [what, defined, definition, used, use, places] of ROWS) {
       it(`lead from ${what} to its definition, to all its uses, and are renamed everywhere`, async () => {
@@ -107,7 +107,7 @@ for (const format of ["yaml", "json"]) {
         assert.equal(found.length, 1);
         const [place] = found as Location[];
         assert.equal(place.uri, client.uri(pathOf(defined)));
-        const name = nameAt(use, defined, place.range);
+        const name = nameAt(defined, place.range);
         assert.ok(definition.replace("|", "").includes(name), name);
         for (const [path, word] of [
           [defined, definition],
@@ -123,7 +123,7 @@ for (const format of ["yaml", "json"]) {
           assert.equal(highlights.length, places[kindOf(path)]);
           // Written where it is defined, read elsewhere: once in the document that defines it.
           assert.equal(highlights.filter(({ kind }) => kind === 3).length, path === defined ? 1 : 0);
-          for (const { range } of highlights) assert.equal(nameAt(word, path, range), name);
+          for (const { range } of highlights) assert.equal(nameAt(path, range), name);
         }
       });
     }
