@@ -53,6 +53,9 @@ export function resolveEase(
     : { ease: { kind: "cubic", handles } };
 }
 
+/** Lengths of time nearer to 0 than this [s] count as 0: in none of them does anything move, and limits are broken unseen. */
+const LEAST_LENGTH = 1e-6;
+
 /** A length of time more than 0, in written time [s]. `label`: of the key that states it. */
 export function lengthOf(
   { scope, rate }: MoveContext,
@@ -68,7 +71,7 @@ export function lengthOf(
     report(scope, parsed.code, stated.span, `\`${name}\`: ${parsed.message}.`, { key: label, ...cures });
     return undefined;
   }
-  if (0 < parsed.value) return { value: parsed.value, span: stated.span };
+  if (LEAST_LENGTH <= parsed.value) return { value: parsed.value, span: stated.span };
   const message = `\`${name}\` cannot be \`${stated.value}\`: it is a length of time, more than 0 s.`;
   report(scope, "bad-number", stated.span, message, { key: label });
   return undefined;

@@ -26,7 +26,7 @@ const CASES: readonly (readonly [move: string, written: string, typed: string, t
   ["lid-then-cup", "hold: 50 f", "hold: 100000 f"],
   ["lid-then-cup", "after: 3.4 s", "after: 1e6 s"],
   ["lid-then-cup", "time: 8 s", "time: 1000000 s"],
-  ["lid-then-cup", "time: 8 s", "time: 1e-300 s"],
+  ["lid-then-cup", "time: 8 s", "time: 1e-300 s", "told"],
   ["lid-then-cup", "framing: [0.5, 0.5]", "framing: [1e9, 0.5]", "told"],
   ["lid-then-cup", "at: [-0.9, -0.35], heading: 6", "at: [90000, -0.35], heading: 360000"],
   ["lid-then-cup", "speed: 60 %", "speed: 1e-9"],
