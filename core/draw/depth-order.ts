@@ -11,6 +11,9 @@ export interface Outlined {
   readonly outline: readonly Vec2[];
 }
 
+/** Sine of an angle below which a plane between two bodies counts as seen from its edge. */
+const EDGE_ON = 1e-6;
+
 interface Ordered {
   readonly convex: Convex | undefined;
   readonly rotation: Float64Array;
@@ -36,10 +39,13 @@ export function backToFront<T extends Outlined>(eye: Eye, bodies: readonly T[]):
       measureGap(a.convex, a.rotation, a.position, b.convex, b.rotation, b.position, gap);
       const between = [0, 1, 2].map((k) => (gap.from[k] + gap.to[k]) / 2) as unknown as Vec3;
       const along = [gap.along[0], gap.along[1], gap.along[2]] as const;
-      // Above 0 where the second body is on the far side.
-      const side = eye.kind === "parallel" ? dot(eye.ahead, along) : dot(subtract(between, eye.position), along);
+      // The sine of how far the second body is on the far side of the plane between both, seen from the eye.
+      const sight = eye.kind === "parallel" ? eye.ahead : subtract(between, eye.position);
+      const side = dot(sight, along) / Math.hypot(...sight);
+      // Seen along that plane neither covers the other.
+      if (!(Math.abs(side) > EDGE_ON)) continue;
       if (side > 0) before[i].add(j);
-      else if (side < 0) before[j].add(i);
+      else before[j].add(i);
     }
   }
   const left = new Set(bodies.keys());
