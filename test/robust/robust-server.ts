@@ -43,7 +43,7 @@ export interface RobustServer {
   published(path: string): PublishDiagnosticsParams | undefined;
   /** How often something was published of a document. */
   publishes(path: string): number;
-  /** Resolves when `holds`, looked at whenever something was published or is to be pulled again; rejects after a minute. */
+  /** Resolves when `holds`, looked at whenever something was published or is to be pulled again; rejects after three minutes. */
   until(what: string, holds: () => boolean): Promise<void>;
   refreshes(): number;
   /** Bytes of the heap that are in use after a collection. */
@@ -157,8 +157,8 @@ export async function startRobustServer(
       return new Promise((resolve, reject) => {
         const timer = setTimeout(() => {
           wake = () => undefined;
-          reject(new Error(`${what}: not within a minute\n${log.join("")}`));
-        }, 60_000);
+          reject(new Error(`${what}: not within three minutes\n${log.join("")}`));
+        }, 180_000);
         wake = () => {
           if (!holds()) return;
           clearTimeout(timer);
