@@ -1,10 +1,9 @@
 import assert from "node:assert/strict";
-import { unpackTake } from "../../protocol/codec.ts";
 import { startAloneHost, type AloneHost, type AloneTab, type MadePage } from "./alone-host.ts";
 import { complaintsOf } from "./axe.ts";
 import { boxTriangles, objText } from "./mesh-files.ts";
 
-/** A slide that is too fast between two keys, which names a person for a body of the set in another document. */
+/** A slide that is too fast between two keys, in a text that holds what would be markup in a page. */
 const FAST = `move: 1
 title: "Past <the> lid | </script><script>window.hit = 1</script>"
 rig: kit/slider.rig.yaml
@@ -50,14 +49,14 @@ describe("a page that stands alone", function () {
     assert.equal(state.timecode, "01:00:00:00");
     await tab.page.keyboard.press(".");
     const next = await tab.until(({ frame }) => frame === state.frame + 1);
-    // The slide is the first link; what is shown of it is the sample that the page was packed with.
-    assert.ok("take" in fast.data.answer);
-    const take = unpackTake(fast.data.answer.take.samples);
-    const row = take.t.findIndex((t) => Math.abs(t - 0.04) < 1e-9);
-    const slide = row < 0 ? NaN : take.value[row * fast.data.answer.take.axes.length];
-    assert.ok(Number.isNaN(slide) || Math.abs(next.links[1] - slide) < 1e-6, `${next.links[1]}, ${slide}`);
+    assert.equal(next.time, 0.04);
+    // The slide is the first link and goes along y: where it is keyed to be, after the packing too.
+    assert.ok(Math.abs(state.links[1] + 0.4) < 1e-6, `${state.links[1]}`);
+    await tab.page.keyboard.press("End");
+    const end = await tab.until(({ time }) => time === 1);
+    assert.ok(Math.abs(end.links[1] - 0.4) < 1e-6, `${end.links[1]}`);
     await tab.page.keyboard.press(" ");
-    await tab.until(({ time }) => time > 0.3);
+    await tab.until(({ time, playing }) => time < 1 && (time > 0.3 || playing));
     await tab.page.getByRole("contentinfo").getByText("Made by Movewright 1.2.3 from fast.move.yaml.").waitFor();
     await tab.page.getByRole("contentinfo").getByText("does not say that the move is safe").waitFor();
     assert.deepEqual(tab.complaints, []);
