@@ -1,6 +1,6 @@
 import { keyAt } from "../core/checks/anchor.ts";
-import type { MoveDocument, NotRetimed, Retimed } from "../core/edit/retime-text.ts";
-import type { TimeChange } from "../core/edit/time-edits.ts";
+import type { MoveDocument, NotRetimed, Retimed } from "../core/edit/times/retime-text.ts";
+import type { TimeChange } from "../core/edit/times/time-edits.ts";
 import type { Fit } from "../core/motion/retime-fit.ts";
 import { bindingByAxis, LIMIT_NAMES, type LimitShare } from "../core/motion/retime-shares.ts";
 import type { Trajectory } from "../core/motion/trajectory.ts";

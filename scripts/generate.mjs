@@ -11,7 +11,7 @@ register();
 const { generatedFiles } = await import("../core/schema/generated-files.ts");
 const { renderFindingsPage } = await import("../core/checks/findings-page.ts");
 const { renderMethodsPage } = await import("../server/methods-page.ts");
-const { packageSettings, renderSettingsPage } = await import("../server/settings-page.ts");
+const { packageSettings, renderSettingsPage } = await import("../server/settings/settings-page.ts");
 
 const root = path.dirname(path.dirname(fileURLToPath(import.meta.url)));
 const manifest = JSON.parse(await readFile(path.join(root, "package.json"), "utf8"));

@@ -5,7 +5,7 @@ import type { SourceState, Sources } from "../core/model/sources.ts";
 import { parseTree } from "../core/syntax/parse.ts";
 import { createAnalyses, type Engine } from "./analyses.ts";
 import { createScheduler } from "./scheduler.ts";
-import { createTexts } from "./texts.ts";
+import { createTexts } from "./files/texts.ts";
 
 const MOVE = "/w/a.move.yaml";
 const RIG = "/w/a.rig.yaml";

@@ -7,7 +7,7 @@ import type { Tree } from "../core/syntax/tree.ts";
 import { fingerprintOf } from "./fingerprint.ts";
 import type { Scheduler, Urgency } from "./scheduler.ts";
 import { setAsideAnalysis } from "./set-aside.ts";
-import type { Snapshot, Texts } from "./texts.ts";
+import type { Snapshot, Texts } from "./files/texts.ts";
 
 /** An analysis with the texts it was made from. */
 export interface Known {

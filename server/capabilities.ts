@@ -4,13 +4,13 @@ import {
   TextDocumentSyncKind,
   type ServerCapabilities,
 } from "vscode-languageserver";
-import { CONVERT_KIND } from "./convert-flow.ts";
-import { FIX_ALL_KIND } from "./fix-all-flow.ts";
+import { CONVERT_KIND } from "./actions/convert-flow.ts";
+import { FIX_ALL_KIND } from "./actions/fix-all-flow.ts";
 import { DIAGNOSTIC_SOURCE } from "../protocol/requests.ts";
 import { FORMATTING_LETTERS } from "./formatting-flow.ts";
-import { RENAME_FILTERS } from "./file-rename.ts";
+import { RENAME_FILTERS } from "./files/file-rename.ts";
 import type { ClientAbilities } from "./session.ts";
-import { TOKEN_LEGEND } from "./tokens-flow.ts";
+import { TOKEN_LEGEND } from "./tokens/tokens-flow.ts";
 
 /** What the server answers to `initialize`. Positions are UTF-16 always: every client must know that encoding. */
 export function serverCapabilities(client: ClientAbilities): ServerCapabilities {

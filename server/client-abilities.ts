@@ -2,7 +2,7 @@ import { InsertTextMode, type ClientCapabilities, type InitializeParams } from "
 import { URI } from "vscode-uri";
 import type { FileId } from "../core/base/span.ts";
 import type { InitializationOptions } from "../protocol/requests.ts";
-import { fileOfUri } from "./file-uri.ts";
+import { fileOfUri } from "./files/file-uri.ts";
 import type { ClientAbilities } from "./session.ts";
 
 export function clientAbilities(

@@ -12,7 +12,7 @@ import {
 } from "vscode-languageserver";
 import type { TextDocument } from "vscode-languageserver-textdocument";
 import type { Completion } from "./service/completion.ts";
-import type { Symbol } from "./service/symbols.ts";
+import type { Symbol } from "./service/outline/symbols.ts";
 import type { ClientAbilities } from "./session.ts";
 import { toRange } from "./to-lsp.ts";
 

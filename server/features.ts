@@ -1,7 +1,7 @@
 import type { Connection, TextDocumentPositionParams } from "vscode-languageserver";
-import { registerFileRenames } from "./file-rename.ts";
-import { registerEdits } from "./edit-flow.ts";
-import { registerFixes } from "./fix-flow.ts";
+import { registerFileRenames } from "./files/file-rename.ts";
+import { registerEdits } from "./actions/edit-flow.ts";
+import { registerFixes } from "./actions/fix-flow.ts";
 import { registerFormatting } from "./formatting-flow.ts";
 import { registerHover } from "./hover-flow.ts";
 import { registerLenses } from "./lens-flow.ts";
@@ -10,16 +10,16 @@ import { toOffset, toSpan } from "./from-lsp.ts";
 import { guarded } from "./guard.ts";
 import { completionSurroundings, workspaceNames } from "./neighbours.ts";
 import { completionsAt } from "./service/completion.ts";
-import { definitionAt, referencesAt } from "./service/definition.ts";
+import { definitionAt, referencesAt } from "./service/names/definition.ts";
 import { inlayHintsIn } from "./service/inlay.ts";
-import { linksOf } from "./service/links.ts";
-import { symbolsOf } from "./service/symbols.ts";
+import { linksOf } from "./service/names/links.ts";
+import { symbolsOf } from "./service/outline/symbols.ts";
 import { registerNavigation } from "./navigation.ts";
 import type { Session } from "./session.ts";
 import { subjectsOf, type Subject } from "./subject.ts";
-import { registerTemplates } from "./template-flow.ts";
+import { registerTemplates } from "./templates/template-flow.ts";
 import { toLocation, toRange } from "./to-lsp.ts";
-import { registerTokens } from "./tokens-flow.ts";
+import { registerTokens } from "./tokens/tokens-flow.ts";
 import { readyViewOf, solvedViewOf, viewOf } from "./views.ts";
 
 /** LSP's own requests, each guarded, each answered by one file of `service`. */

@@ -8,8 +8,8 @@ import {
   type ShowPlacesArguments,
 } from "../protocol/requests.ts";
 import { guarded } from "./guard.ts";
-import { axisLens, movesUsing, useLenses, type KnownUse } from "./service/lens-uses.ts";
-import { moveLenses, peaksLens, type Lens, type LensAbout, type LensAction } from "./service/lens.ts";
+import { axisLens, movesUsing, useLenses, type KnownUse } from "./service/code-lens/lens-uses.ts";
+import { moveLenses, peaksLens, type Lens, type LensAbout, type LensAction } from "./service/code-lens/lens.ts";
 import { solvedOf, type View } from "./service/view.ts";
 import type { Session } from "./session.ts";
 import { subjectsOf, type Subject } from "./subject.ts";

@@ -1,7 +1,7 @@
 import { BrowserMessageReader, BrowserMessageWriter, createConnection } from "vscode-languageserver/browser";
 import { createEngine } from "./engine.ts";
 import { listThroughClient, type MakePlatform } from "./platform.ts";
-import { bytesWithin, readWithin } from "./readable.ts";
+import { bytesWithin, readWithin } from "./files/readable.ts";
 import { serve } from "./serve.ts";
 
 /** A web worker: every file comes through the client. */

@@ -7,9 +7,9 @@ import { projectRoot } from "../host/project-root.ts";
 import { assetsUnder, documentsUnder } from "../host/walk.ts";
 import type { ListedFiles } from "../protocol/requests.ts";
 import { createEngine } from "./engine.ts";
-import { isVirtual } from "./file-uri.ts";
+import { isVirtual } from "./files/file-uri.ts";
 import { listThroughClient, type MakePlatform, type OpenFiles } from "./platform.ts";
-import { bytesWithin, readWithin } from "./readable.ts";
+import { bytesWithin, readWithin } from "./files/readable.ts";
 import { serve } from "./serve.ts";
 
 /** Node: files of the disk are read here, those of other file systems through the client. */

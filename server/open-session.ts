@@ -4,18 +4,18 @@ import type { FileId } from "../core/base/span.ts";
 import { isAsset } from "../core/model/asset-kind.ts";
 import { documentKind } from "../core/model/document-kind.ts";
 import { createAnalyses, type Engine } from "./analyses.ts";
-import { createBackground } from "./diagnostics-background.ts";
+import { createBackground } from "./diagnostics/diagnostics-background.ts";
 import { clientAbilities, foldersOf, readOptions } from "./client-abilities.ts";
 import type { ClientFiles, MakePlatform } from "./platform.ts";
-import { createMeshFiles } from "./mesh-files.ts";
-import { createProgress } from "./progress.ts";
+import { createMeshFiles } from "./files/mesh-files.ts";
+import { createProgress } from "./diagnostics/progress.ts";
 import { createScheduler } from "./scheduler.ts";
-import { namesFrom } from "./service/written-names.ts";
+import { namesFrom } from "./service/names/written-names.ts";
 import type { Session } from "./session.ts";
-import { readSettings } from "./settings.ts";
+import { readSettings } from "./settings/settings.ts";
 import { createSignal } from "./signal.ts";
-import { createTexts } from "./texts.ts";
-import { createWorkspaceFiles } from "./workspace-files.ts";
+import { createTexts } from "./files/texts.ts";
+import { createWorkspaceFiles } from "./files/workspace-files.ts";
 
 const isDocument = (file: FileId): boolean => documentKind(file) !== undefined;
 

@@ -4,9 +4,9 @@ import type { SourceState } from "../core/model/sources.ts";
 import { MAX_TEXT } from "../core/syntax/caps.ts";
 import { decodeBase64 } from "../core/base/base64.ts";
 import type { ListedFiles, ListFilesResult, ReadFileParams, ReadFileResult } from "../protocol/requests.ts";
-import { fileOfUri, uriOfFile } from "./file-uri.ts";
+import { fileOfUri, uriOfFile } from "./files/file-uri.ts";
 import type { Beat } from "./scheduler.ts";
-import type { ReadFile } from "./texts.ts";
+import type { ReadFile } from "./files/texts.ts";
 
 /** What differs between a server on Node and one in a web worker. */
 export interface Platform {

@@ -8,15 +8,15 @@ import type { FileId } from "../core/base/span.ts";
 import { DOCUMENT_GLOB, PROGRAM_NAME } from "../protocol/requests.ts";
 import { serverCapabilities } from "./capabilities.ts";
 import { folderOf } from "./client-abilities.ts";
-import { registerDiagnostics, type DiagnosticsFlow } from "./diagnostics-flow.ts";
+import { registerDiagnostics, type DiagnosticsFlow } from "./diagnostics/diagnostics-flow.ts";
 import type { Engine } from "./analyses.ts";
 import { registerFeatures } from "./features.ts";
-import { fileOfUri } from "./file-uri.ts";
+import { fileOfUri } from "./files/file-uri.ts";
 import { openSession } from "./open-session.ts";
 import type { MakePlatform } from "./platform.ts";
 import { registerRefresh, type RefreshFlow } from "./refresh-flow.ts";
 import { PROGRAM_VERSION, type Session } from "./session.ts";
-import { registerSettings, type SettingsFlow } from "./settings-flow.ts";
+import { registerSettings, type SettingsFlow } from "./settings/settings-flow.ts";
 import { registerStage, type StageFlow } from "./stage-flow.ts";
 import { registerStatus, type StatusFlow } from "./status-flow.ts";
 

@@ -1,13 +1,13 @@
 import type { FileId } from "../core/base/span.ts";
 import type { Settings } from "../protocol/settings.ts";
 import type { Analyses } from "./analyses.ts";
-import type { Background } from "./diagnostics-background.ts";
-import type { MeshFiles } from "./mesh-files.ts";
+import type { Background } from "./diagnostics/diagnostics-background.ts";
+import type { MeshFiles } from "./files/mesh-files.ts";
 import type { Scheduler } from "./scheduler.ts";
 import type { Signal } from "./signal.ts";
-import type { ReadNames } from "./service/written-names.ts";
-import type { Texts } from "./texts.ts";
-import type { WorkspaceFiles } from "./workspace-files.ts";
+import type { ReadNames } from "./service/names/written-names.ts";
+import type { Texts } from "./files/texts.ts";
+import type { WorkspaceFiles } from "./files/workspace-files.ts";
 
 /** All that one connection knows; made when the client introduces itself. */
 export interface Session {

@@ -16,12 +16,12 @@ import {
   type TakeParams,
   type TakeResult,
 } from "../protocol/requests.ts";
-import { fileOfUri } from "./file-uri.ts";
+import { fileOfUri } from "./files/file-uri.ts";
 import { toOffset } from "./from-lsp.ts";
 import { guarded } from "./guard.ts";
 import { keyAtOffset, placeOfKey } from "./service/key-place.ts";
-import { meshesOf } from "./service/stage-meshes.ts";
-import { stageProblem, stageTake } from "./service/stage-take.ts";
+import { meshesOf } from "./service/stage/stage-meshes.ts";
+import { stageProblem, stageTake } from "./service/stage/stage-take.ts";
 import { findingsOf } from "./service/view.ts";
 import type { Session } from "./session.ts";
 import { toLocation } from "./to-lsp.ts";

@@ -8,7 +8,7 @@ import {
   type StatusParams,
   type StatusResult,
 } from "../protocol/status.ts";
-import { fileOfUri } from "./file-uri.ts";
+import { fileOfUri } from "./files/file-uri.ts";
 import { guarded } from "./guard.ts";
 import { statusOf } from "./service/status.ts";
 import type { Session } from "./session.ts";

@@ -1,6 +1,6 @@
 import { LSPErrorCodes, ResponseError } from "vscode-languageserver";
 import type { TextDocument } from "vscode-languageserver-textdocument";
-import { fileOfUri } from "./file-uri.ts";
+import { fileOfUri } from "./files/file-uri.ts";
 import type { View } from "./service/view.ts";
 import type { Session } from "./session.ts";
 import type { viewOf } from "./views.ts";

@@ -1,7 +1,7 @@
 import { runToEnd } from "../../core/base/task.ts";
 import { analyse } from "../../core/checks/analyse.ts";
 import type { Analysis } from "../../core/checks/analysis.ts";
-import { retimeText, type MoveDocument, type NotRetimed, type Retimed } from "../../core/edit/retime-text.ts";
+import { retimeText, type MoveDocument, type NotRetimed, type Retimed } from "../../core/edit/times/retime-text.ts";
 import { documentKind } from "../../core/model/document-kind.ts";
 import type { Fit } from "../../core/motion/retime-fit.ts";
 import { limitShares } from "../../core/motion/retime-shares.ts";

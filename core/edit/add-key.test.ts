@@ -1,8 +1,8 @@
 import assert from "node:assert/strict";
 import { headOf } from "../../test/support/random-moves.ts";
 import { apart, viewOf } from "../../test/support/rewritten.ts";
-import { provenEdits } from "../../server/service/rewrites.ts";
-import { askedEdit } from "../../server/service/asked-edits.ts";
+import { provenEdits } from "../../server/service/rewrites/rewrites.ts";
+import { askedEdit } from "../../server/service/rewrites/asked-edits.ts";
 import { applyEdits } from "./apply-edits.ts";
 
 const HEAD = headOf("crane");

@@ -4,16 +4,16 @@ import { aimingAxes } from "../model/move-context.ts";
 import { playedAt, writtenAt } from "../motion/clock.ts";
 import { keyTimingOf, leavesAt } from "../motion/key-timing.ts";
 import type { TextEdits } from "./apply-edits.ts";
-import { exactTime } from "./exact-time.ts";
+import { exactTime } from "./times/exact-time.ts";
 import { checked, flowMap, type Rewriting } from "./field-edits.ts";
 import { aimHolds } from "./key-aimed.ts";
 import { keyItems, keyList, keyMap } from "./key-item.ts";
 import { insertItem, type Fields } from "./list-edits.ts";
-import { statedTimes } from "./restate-times.ts";
-import { keyFieldsOf } from "./time-fields.ts";
+import { statedTimes } from "./times/restate-times.ts";
+import { keyFieldsOf } from "./times/time-fields.ts";
 import { easeEdits, splitPath } from "./split-way.ts";
 import { axisFields, pointText, type Fineness, type SolvedText } from "./write-axes.ts";
-import { writeTime } from "./written-time.ts";
+import { writeTime } from "./times/written-time.ts";
 
 /** A key on the way, and when it is played [s]. */
 export interface AddedKey {

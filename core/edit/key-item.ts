@@ -1,6 +1,6 @@
 import { entryOf, valueOf, type ListNode, type MapNode, type TreeNode } from "../syntax/tree.ts";
-import type { MoveText } from "./time-edits.ts";
-import { isWithin, sharedSpans } from "./time-fields.ts";
+import type { MoveText } from "./times/time-edits.ts";
+import { isWithin, sharedSpans } from "./times/time-fields.ts";
 
 /** The list of keys of a text. */
 export function keyList({ tree }: Pick<MoveText, "tree">): ListNode | undefined {

@@ -2,7 +2,7 @@ import type { Analysis } from "../checks/analysis.ts";
 import type { PlacedFinding } from "../checks/finding.ts";
 import type { Trajectory } from "../motion/trajectory.ts";
 import { createInstantPair, differenceAt, differenceBetween } from "./instant-difference.ts";
-import { mirrorDrift, mirrorMiss, type Mirroring } from "./mirror-miss.ts";
+import { mirrorDrift, mirrorMiss, type Mirroring } from "./mirror/mirror-miss.ts";
 import { motionChange } from "./motion-change.ts";
 import { SAME_MOTION } from "./tolerance.ts";
 

@@ -5,7 +5,7 @@ import { entryOf, type MapNode } from "../syntax/tree.ts";
 import { checked, fieldEdits, flowList, flowMap, type FieldChange, type Rewriting } from "./field-edits.ts";
 import { isAimed, writableAxes } from "./key-aimed.ts";
 import { keyItems, keyMap } from "./key-item.ts";
-import type { MoveText } from "./time-edits.ts";
+import type { MoveText } from "./times/time-edits.ts";
 import { axisUnit, pointUnit, storedText } from "./neighbour-units.ts";
 
 /** A move's text and how it goes. */

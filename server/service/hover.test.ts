@@ -8,7 +8,7 @@ import { documentKind } from "../../core/model/document-kind.ts";
 import { parseTree } from "../../core/syntax/parse.ts";
 import { hoverAt, type Around } from "./hover.ts";
 import { findingsOf, solvedOf, type View } from "./view.ts";
-import { namesFrom } from "./written-names.ts";
+import { namesFrom } from "./names/written-names.ts";
 
 const EXAMPLES = fileURLToPath(new URL("../../examples", import.meta.url));
 const MOVE = "/moves/over-the-lid.move.yaml";

@@ -1,7 +1,7 @@
 import type { Span } from "../../core/base/span.ts";
 import type { Task } from "../../core/base/task.ts";
 import { pathAt, type Location } from "../../core/syntax/locate.ts";
-import { namesOfView } from "./definition.ts";
+import { namesOfView } from "./names/definition.ts";
 import { fieldDoc } from "./field-doc.ts";
 import { about } from "./hover/about.ts";
 import type { Around } from "./hover/around.ts";

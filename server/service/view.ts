@@ -8,7 +8,7 @@ import type { ResolvedMove } from "../../core/motion/resolved-move.ts";
 import type { Trajectory } from "../../core/motion/trajectory.ts";
 import type { Tree } from "../../core/syntax/tree.ts";
 import type { TextShift } from "./text-shift.ts";
-import type { ReadNames } from "./written-names.ts";
+import type { ReadNames } from "./names/written-names.ts";
 
 /** A move that could be solved. */
 export interface Solved {

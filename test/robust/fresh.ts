@@ -6,8 +6,8 @@ import type { DocumentMemo } from "../../core/model/resolution.ts";
 import type { Sources } from "../../core/model/sources.ts";
 import { diskSources } from "../../host/disk-sources.ts";
 import { SETTINGS } from "../../protocol/settings.ts";
-import { fileOfUri } from "../../server/file-uri.ts";
-import { createTexts } from "../../server/texts.ts";
+import { fileOfUri } from "../../server/files/file-uri.ts";
+import { createTexts } from "../../server/files/texts.ts";
 import { toDiagnostics } from "../../server/to-lsp.ts";
 import type { RobustServer } from "./robust-server.ts";
 

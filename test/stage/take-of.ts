@@ -4,7 +4,7 @@ import type { ResolvedMove } from "../../core/motion/resolved-move.ts";
 import { sampleTake } from "../../core/motion/sample.ts";
 import { packTake } from "../../protocol/codec.ts";
 import type { StageFinding, StageTake } from "../../protocol/stage.ts";
-import { stageTake } from "../../server/service/stage-take.ts";
+import { stageTake } from "../../server/service/stage/stage-take.ts";
 
 /**
  * A take as the server sends it, of a move that a test made.

@@ -1,4 +1,4 @@
-import { timeStyle, writeTime } from "../../../core/edit/written-time.ts";
+import { timeStyle, writeTime } from "../../../core/edit/times/written-time.ts";
 import { toDisplay, trimmed } from "../../../core/base/units.ts";
 import type { MoveAxis } from "../../../core/motion/resolved-move.ts";
 import { nodeAt } from "../../../core/syntax/locate.ts";
