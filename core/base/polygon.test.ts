@@ -17,6 +17,11 @@ describe("polygons", () => {
     assert.ok(convexHull([[1, 1], [1, 1], [1, 1]]).length < 3); // prettier-ignore
   });
 
+  it("keep the tip of an edge whose points lie over each other but for rounding", () => {
+    const upright: Vec2[] = [[1, 0], [1 - 1e-14, 1], [1 - 2e-14, 0.5], [0, 0.2]]; // prettier-ignore
+    assert.ok(convexHull(upright).some(([, y]) => y === 1));
+  });
+
   it("have all their points inside the hull", () => {
     const point = fc.tuple(fc.integer({ min: -9, max: 9 }), fc.integer({ min: -9, max: 9 }));
     fc.assert(

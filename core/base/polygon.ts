@@ -7,14 +7,15 @@ import type { Vec2 } from "./vec3.ts";
 export function convexHull(points: readonly Vec2[]): Vec2[] {
   const sorted = [...points].sort((a, b) => a[0] - b[0] || a[1] - b[1]);
   const size = Math.max(0, ...sorted.map(([x, y]) => Math.hypot(x - sorted[0][0], y - sorted[0][1])));
+  /** Whether b is no corner on the way from a to c. One that the way turns back at is one, however little it turns. */
+  const isPassed = (a: Vec2, b: Vec2, c: Vec2): boolean => {
+    const turn = leftTurn(a, b, c);
+    return turn <= 0 || (turn <= size * size * 1e-12 && 0 <= advance(a, b, c));
+  };
   const half = (row: readonly Vec2[]): Vec2[] => {
     const chain: Vec2[] = [];
     for (const point of row) {
-      while (
-        chain.length >= 2 &&
-        leftTurn(chain[chain.length - 2], chain[chain.length - 1], point) <= size * size * 1e-12
-      )
-        chain.pop();
+      while (chain.length >= 2 && isPassed(chain[chain.length - 2], chain[chain.length - 1], point)) chain.pop();
       chain.push(point);
     }
     return chain.slice(0, -1);
@@ -25,6 +26,11 @@ export function convexHull(points: readonly Vec2[]): Vec2[] {
 /** Twice the area of the triangle a, b, c; positive where it is anticlockwise. */
 function leftTurn(a: Vec2, b: Vec2, c: Vec2): number {
   return (b[0] - a[0]) * (c[1] - a[1]) - (b[1] - a[1]) * (c[0] - a[0]);
+}
+
+/** Above 0 where the way from b to c goes on in the direction from a to b, below where it turns back. */
+function advance(a: Vec2, b: Vec2, c: Vec2): number {
+  return (b[0] - a[0]) * (c[0] - b[0]) + (b[1] - a[1]) * (c[1] - b[1]);
 }
 
 /** The centre of the area of a polygon, anticlockwise, three corners or more that are not on one line. */
