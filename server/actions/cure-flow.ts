@@ -90,10 +90,11 @@ export function createCures(session: Session, editOf: EditOf): ActionSource<Stre
       const found = new Map(
         await Promise.all(searchable.map(async ({ id }) => [id, await searched(view, id)] as const)),
       );
-      return touched.flatMap(({ id, finding: one }) => {
+      const offered = touched.flatMap(({ id, finding: one }) => {
         const diagnostics = [toDiagnostic(session.texts, document, one, session.findingsPage)];
         return actionsFor(view, id, { kind: CodeActionKind.QuickFix, diagnostics }, found.get(id) ?? { values: [] });
       });
+      return eachOnce(offered);
     },
     async edit(view, { finding: id, stretch }): Promise<WorkspaceEdit | undefined> {
       const outcome = await session.run(writeStretch(view, finding(view, id), stretch), "asked", () => true);
@@ -101,6 +102,25 @@ export function createCures(session: Session, editOf: EditOf): ActionSource<Stre
       return outcome.state === "done" && outcome.value ? editOf(view.file, outcome.value) : undefined;
     },
   };
+}
+
+/**
+ * Actions of one title as one: where a limit is passed twice on one way, the same change cures both, and a list that says it
+ * twice asks a person for a choice that there is none of.
+ */
+function eachOnce(offered: readonly OfferedAction<StretchRef>[]): OfferedAction<StretchRef>[] {
+  const kept = new Map<string, OfferedAction<StretchRef>>();
+  for (const one of offered) {
+    const { title, diagnostics = [], isPreferred } = one.action;
+    const first = kept.get(title);
+    if (!first) kept.set(title, one);
+    else {
+      const action = { ...first.action, diagnostics: [...(first.action.diagnostics ?? []), ...diagnostics] };
+      if (isPreferred) action.isPreferred = true;
+      kept.set(title, { ...first, action });
+    }
+  }
+  return [...kept.values()];
 }
 
 type Base = Pick<CodeAction, "kind" | "diagnostics">;

@@ -67,7 +67,7 @@ export function createRewrites(connection: Connection, session: Session, editOf:
 
 /** The action that lets the client ask by how much keys are shifted. */
 function shiftAction({ texts }: Session, { file }: View, { start }: Span): CodeAction {
-  const title = "Shift this key and all later ones ...";
+  const title = "Shift this key and all later ones…";
   const position = texts.document(file)?.positionAt(start);
   const command: Command = { title, command: SHIFT_KEYS_COMMAND, arguments: [texts.uri(file), position] };
   return { title, kind: CodeActionKind.RefactorRewrite, command };

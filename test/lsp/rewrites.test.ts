@@ -99,7 +99,7 @@ describe("rewriting keys in the editor", () => {
       offered.map(({ title, command }) => [title, command?.command, command?.arguments]),
       [
         [
-          "Shift this key and all later ones ...",
+          "Shift this key and all later ones…",
           "movewright.shiftLaterKeys",
           [asking.uri(PATH), at(MOVE, "name: right")],
         ],
