@@ -3,13 +3,13 @@ import { spawn, type ChildProcessWithoutNullStreams } from "node:child_process";
 import { mkdirSync, mkdtempSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import path from "node:path";
-import { fileURLToPath, pathToFileURL } from "node:url";
+import { pathToFileURL } from "node:url";
 import type { Diagnostic, Hover, InitializeResult, WorkspaceSymbol } from "vscode-languageserver-protocol";
+import { bundledServer } from "../support/bundled-server.ts";
 import { rawClient, type RawClient } from "../support/raw-client.ts";
 import { MOVE, RIG, WORKSPACE } from "./documents.ts";
 import { at, textIn } from "./harness.ts";
 
-const SERVER = fileURLToPath(new URL("../../server/main-node.ts", import.meta.url));
 const PATH = "moves/along.move.yaml";
 
 /** What an older or another client than ours may say of itself. */
@@ -60,7 +60,7 @@ for (const { name, capabilities, root, change } of DIALECTS) {
         mkdirSync(path.dirname(path.join(folder, file)), { recursive: true });
         writeFileSync(path.join(folder, file), text);
       }
-      child = spawn(process.execPath, ["--import", "tsx", SERVER, "--stdio"]);
+      child = spawn(process.execPath, [await bundledServer("server/main-node.ts"), "--stdio"]);
       client = rawClient(child.stdout, child.stdin);
       initialized = await client.ask("initialize", { processId: null, capabilities, ...root(folder) });
       client.tell("initialized", {});

@@ -1,13 +1,12 @@
 import assert from "node:assert/strict";
 import { spawn, type ChildProcess } from "node:child_process";
-import { fileURLToPath } from "node:url";
 import * as protocol from "vscode-languageserver-protocol";
 import { LSP_METHODS, type MethodRow } from "../../server/lsp-methods.ts";
+import { bundledServer } from "../support/bundled-server.ts";
 import { rawClient, type RawClient } from "../support/raw-client.ts";
 import { MOVE, RIG, WORKSPACE } from "./documents.ts";
 import { ABLE, at } from "./harness.ts";
 
-const SERVER = fileURLToPath(new URL("../../server/main-node.ts", import.meta.url));
 const CHANGE = "Change its row in server/lsp-methods.ts and run npm run generate.";
 const METHOD_NOT_FOUND: number = protocol.ErrorCodes.MethodNotFound;
 /** A client with everything that the server asks for. */
@@ -127,7 +126,7 @@ interface Met {
 }
 
 async function meet(capabilities: protocol.ClientCapabilities, started: ChildProcess[]): Promise<Met> {
-  const child = spawn(process.execPath, ["--import", "tsx", SERVER, "--stdio"]);
+  const child = spawn(process.execPath, [await bundledServer("server/main-node.ts"), "--stdio"]);
   started.push(child);
   const client = rawClient(child.stdout, child.stdin);
   const params = { processId: process.pid, rootUri: "file:///studio", capabilities };

@@ -3,7 +3,7 @@ import { spawn } from "node:child_process";
 import { mkdirSync, mkdtempSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { dirname, join } from "node:path";
-import { fileURLToPath, pathToFileURL } from "node:url";
+import { pathToFileURL } from "node:url";
 import {
   createProtocolConnection,
   StreamMessageReader,
@@ -17,9 +17,8 @@ import {
   type PublishDiagnosticsParams,
   type Range,
 } from "vscode-languageserver-protocol/node.js";
+import { bundledServer } from "../support/bundled-server.ts";
 import type { InitializationOptions, TakeChangedParams } from "../../protocol/requests.ts";
-
-const SERVER = fileURLToPath(new URL("../../server/main-node.ts", import.meta.url));
 
 /** What an editor that can do everything says of itself. */
 export const ABLE: ClientCapabilities = {
@@ -97,7 +96,9 @@ export async function startServer(
     writeFileSync(join(folder, path), text);
   };
   for (const [path, text] of Object.entries(files)) write(path, text);
-  const child = spawn(process.execPath, ["--import", "tsx", SERVER, "--stdio"], { stdio: ["pipe", "pipe", "pipe"] });
+  const child = spawn(process.execPath, [await bundledServer("server/main-node.ts"), "--stdio"], {
+    stdio: ["pipe", "pipe", "pipe"],
+  });
   const log: string[] = [];
   child.stderr.on("data", (data: Buffer) => log.push(data.toString()));
   const exited = new Promise<number | null>((resolve) => child.on("exit", resolve));
