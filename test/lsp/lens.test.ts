@@ -114,6 +114,14 @@ describe("code lenses", () => {
     assert.match((await titles(client, "moves/table.set.yaml"))[1], /^5: Most used by Along the table: \d+ % of /);
   });
 
+  it("say of an axis that stays in the middle of its range that it rests", async () => {
+    await client.open(PATH, MOVE.replaceAll(/slide: -?0.3/g, "slide: 0"));
+    await shown(client, PATH);
+    assert.equal((await titles(client, RIG_PATH))[1], "3: Rests in the move that is checked");
+    await client.open(PATH, MOVE);
+    await shown(client, PATH);
+  });
+
   it("ask to be drawn again when a move that uses the document was checked", async () => {
     await titles(client, RIG_PATH);
     const before = client.lensRefreshes();

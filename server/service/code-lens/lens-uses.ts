@@ -99,6 +99,9 @@ export function axisLens(name: string, uses: readonly KnownUse[]): Pick<Lens, "t
   );
   if (!worst?.peak) return { title: peaks.length === 0 ? "No checked move moves it" : "No limit is given for it" };
   const { share, order, t } = worst.peak;
+  // A share that is said as 0 % tells nothing of a limit.
+  if (share < 0.005)
+    return { title: peaks.length === 1 ? "Rests in the move that is checked" : "Rests in all checked moves" };
   const when = `at ${Number(t.toFixed(2))} s`;
   const words =
     order === 0 ? `${percent(share)} of the way to the end of its range` : `${percent(share)} of ${LIMIT_WORDS[order]}`;
