@@ -69,7 +69,7 @@ describe("absurd values", () => {
 
   before("what was never run is compiled first", function () {
     this.timeout(60_000);
-    for (const [name] of CASES) {
+    for (const name of new Set(CASES.map(([move]) => move))) {
       const file = fileOfPath(`${root}/moves/${name}.move.yaml`);
       look(file, readFileSync(file, "utf8"));
     }

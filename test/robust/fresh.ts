@@ -44,7 +44,8 @@ export function freshOf(server: Pick<RobustServer, "folder" | "uri">, texts: Rea
     const memo = createMemo();
     for (const [file, document] of read) {
       const state = now.read(file);
-      if (state.state === "text" && state.text === document.text) memo.documents.set(file, document);
+      if (state.state === "text" && "text" in document && state.text === document.text)
+        memo.documents.set(file, document);
     }
     return memo;
   };

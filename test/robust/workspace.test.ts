@@ -31,12 +31,12 @@ describe("a workspace of many moves", () => {
     const all = server.connection
       .sendRequest<WorkspaceDiagnosticReport>("workspace/diagnostic", { previousResultIds: [] })
       .finally(() => (isOver = true));
-    let text = written(0);
+    const text = written(0);
     await server.open(OPEN, text);
     await server.pull(OPEN);
     assert.equal(isOver, false, "the open one came first");
     const at = text.indexOf("at: lid");
-    text = await server.change(OPEN, text, [{ from: at, to: at + "at: lid".length, piece: "at: lit" }]);
+    await server.change(OPEN, text, [{ from: at, to: at + "at: lid".length, piece: "at: lit" }]);
     assert.deepEqual(
       (await server.pull(OPEN)).map(({ code }) => code),
       ["unknown-target"],
