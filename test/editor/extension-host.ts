@@ -1,64 +1,59 @@
-import { build } from "esbuild";
-import { mkdtempSync, readdirSync, readFileSync, rmSync } from "node:fs";
+import { mkdtempSync, readFileSync, rmSync } from "node:fs";
 import os from "node:os";
 import path from "node:path";
 import { setTimeout as sleep } from "node:timers/promises";
+import type { Page } from "playwright-core";
 import { buildAll } from "../../scripts/build.mjs";
 import { prepareHost } from "../../scripts/editor-host/prepare.mjs";
 import { hostAddress, serveHost } from "../../scripts/editor-host/serve.mjs";
+import { bundleForNode, bundleForWorker } from "./bundle-tests.ts";
+import { serveExtensionFiles } from "./extension-files.ts";
 import type { HostResult } from "./host-result.ts";
 import { withPage } from "./hosted-page.ts";
 import { root } from "./paths.ts";
+import { addWebExtension } from "./web-extension.ts";
 
 const RUN_TIMEOUT_MS = 360_000;
 
 /**
  * Runs the tests of `in-host/` in a real extension host that has `folder` open: one served to a browser on Linux, a
- * desktop editor elsewhere.
+ * desktop editor elsewhere. The folder stands in one of its own, where the results are left.
  *
  * @returns One result a test.
  * @throws Error with the editor's log when the host ended without results.
  */
 export async function runInExtensionHost(folder: string): Promise<HostResult[]> {
   await buildAll({ ifStale: true });
-  const tests = await bundleTests();
-  const state = mkdtempSync(path.join(os.tmpdir(), "movewright-host-"));
-  const output = path.join(state, "results.json");
-  const env = { MOVEWRIGHT_HOST_RESULTS: output };
+  const tests = await bundleForNode();
+  if (process.platform !== "linux") return readResults(folder, await runDesktop(folder, tests));
+  const log = await runServed((port, page) => page.goto(hostAddress({ port, folder, extension: root, tests })));
+  return readResults(folder, log);
+}
+
+/**
+ * Runs those of the tests of `in-host/` that need no Node in an extension host that is a web worker, where the language
+ * server is one too and documents are read through the editor alone.
+ */
+export async function runInWebHost(folder: string): Promise<HostResult[]> {
+  await buildAll({ ifStale: true });
+  const tests = await bundleForWorker();
+  const files = await serveExtensionFiles();
   try {
-    const log =
-      process.platform === "linux" ? await runHosted(folder, tests, state, env) : await runDesktop(folder, tests, env);
-    return readResults(output, log);
+    const log = await runServed(async (port, page) => {
+      await addWebExtension(page, { port, authority: files.authority, tests });
+      await page.goto(hostAddress({ port, folder }));
+    });
+    return readResults(folder, log);
   } finally {
-    rmSync(state, { recursive: true, force: true });
+    files.close();
   }
 }
 
-/** Bundles each test for the extension host, which loads CommonJS; returns the module whose `run()` it calls. */
-async function bundleTests(): Promise<string> {
-  const source = path.join(root, "test", "editor", "in-host");
-  const outdir = path.join(root, "out", "editor-tests");
-  rmSync(outdir, { recursive: true, force: true });
-  const entryPoints = readdirSync(source)
-    .filter((name) => name === "run.ts" || name.endsWith(".host.ts"))
-    .map((name) => path.join(source, name));
-  await build({
-    entryPoints,
-    outdir,
-    outExtension: { ".js": ".cjs" },
-    bundle: true,
-    platform: "node",
-    target: "node20",
-    format: "cjs",
-    external: ["vscode", "mocha"],
-    sourcemap: "inline",
-  });
-  return path.join(outdir, "run.cjs");
-}
-
-async function runHosted(folder: string, tests: string, state: string, env: Record<string, string>): Promise<string> {
+/** Opens an editor that runs tests, and waits for their end; gives what was written to its logs. */
+async function runServed(open: (port: number, page: Page) => Promise<unknown>): Promise<string> {
   await prepareHost();
-  const host = await serveHost({ data: path.join(state, "editor"), env });
+  const state = mkdtempSync(path.join(os.tmpdir(), "movewright-host-"));
+  const host = await serveHost({ data: state });
   const lines: string[] = [];
   try {
     await withPage(async (page) => {
@@ -66,27 +61,28 @@ async function runHosted(folder: string, tests: string, state: string, env: Reco
         void page.exposeFunction("codeAutomationExit", resolve);
       });
       await page.exposeFunction("codeAutomationLog", (_type: string, args: unknown[]) => lines.push(args.join(" ")));
-      await page.goto(hostAddress({ port: host.port, folder, extension: root, tests }));
+      await open(host.port, page);
       await Promise.race([ended, sleep(RUN_TIMEOUT_MS, undefined, { ref: false })]);
     });
     return [...lines, host.log()].join("\n");
   } finally {
     await host.stop();
+    rmSync(state, { recursive: true, force: true });
   }
 }
 
-async function runDesktop(folder: string, tests: string, env: Record<string, string>): Promise<string> {
+async function runDesktop(folder: string, tests: string): Promise<string> {
   const { runTests } = await import("@vscode/test-electron");
   const code = await runTests({
     extensionDevelopmentPath: root,
     extensionTestsPath: tests,
     launchArgs: [folder, "--disable-extensions", "--disable-workspace-trust", "--skip-welcome"],
-    extensionTestsEnv: env,
   }).catch((error: unknown) => String(error));
   return `The desktop editor ended with: ${code}`;
 }
 
-function readResults(file: string, log: string): HostResult[] {
+function readResults(folder: string, log: string): HostResult[] {
+  const file = path.join(path.dirname(folder), "host-results.json");
   let text;
   try {
     text = readFileSync(file, "utf8");

@@ -1,6 +1,9 @@
 import * as vscode from "vscode";
 import type { MovewrightApi } from "../../../client/api.ts";
 
+/** Long enough where other programs take most of the processor [ms]. */
+const WAIT_MS = 60_000;
+
 /** The extension's own id, as its package names it. */
 export const EXTENSION_ID = "movewright.movewright";
 
@@ -19,12 +22,12 @@ export function demoUri(file: string): vscode.Uri {
 }
 
 /** Waits until `probe` gives a value. */
-export async function until<T>(what: string, probe: () => T | undefined | Promise<T | undefined>): Promise<T> {
-  const end = Date.now() + 30_000;
+export async function until<T>(what: string, probe: () => T | undefined | PromiseLike<T | undefined>): Promise<T> {
+  const end = Date.now() + WAIT_MS;
   for (;;) {
     const value = await probe();
     if (value !== undefined) return value;
-    if (Date.now() > end) throw new Error(`Waited 30 s in vain for ${what}.`);
+    if (Date.now() > end) throw new Error(`Waited ${WAIT_MS / 1000} s in vain for ${what}.`);
     await new Promise((resolve) => setTimeout(resolve, 100));
   }
 }
