@@ -53,7 +53,8 @@ export async function runInWebHost(folder: string): Promise<HostResult[]> {
 async function runServed(open: (port: number, page: Page) => Promise<unknown>): Promise<string> {
   await prepareHost();
   const state = mkdtempSync(path.join(os.tmpdir(), "movewright-host-"));
-  const host = await serveHost({ data: state });
+  // Nothing is saved that a test does not save: most editors wait for a person to do it.
+  const host = await serveHost({ data: state, settings: { "files.autoSave": "off" } });
   const lines: string[] = [];
   try {
     await withPage(async (page) => {
@@ -87,7 +88,7 @@ function readResults(folder: string, log: string): HostResult[] {
   try {
     text = readFileSync(file, "utf8");
   } catch (error) {
-    throw new Error(`The extension host ended without results.\n${log.slice(-6000)}`, { cause: error });
+    throw new Error(`The extension host ended without results.\n${log.slice(-20_000)}`, { cause: error });
   }
   return JSON.parse(text) as HostResult[];
 }

@@ -26,12 +26,18 @@ async function textsOf(edit: vscode.WorkspaceEdit): Promise<Map<string, string>>
   return texts;
 }
 
+/** Takes all changes back that were not saved, whatever the undo of them would ask. */
+async function revertAll(): Promise<void> {
+  for (const document of vscode.workspace.textDocuments.filter(({ isDirty }) => isDirty)) {
+    await vscode.window.showTextDocument(document);
+    await run("workbench.action.files.revert");
+  }
+  await run("workbench.action.closeAllEditors");
+}
+
 describe("edits in the editor", () => {
   before(async () => (await activated()).ready);
-  afterEach(async () => {
-    await run("_workbench.revertAllDirty");
-    await run("workbench.action.closeAllEditors");
-  });
+  afterEach(revertAll);
 
   it("renaming an axis changes its rig and every move that uses it, and nothing else", async () => {
     const rig = demoUri("kit/floor.rig.yaml");
@@ -66,10 +72,10 @@ describe("edits in the editor", () => {
       const found = await actionsAt(document.uri, finding.range, "quickfix");
       return found.filter(({ edit }) => edit).length > 1 ? found : undefined;
     });
-    const preferred = fixes.filter(({ isPreferred }) => isPreferred);
-    assert.equal(preferred.length, 1);
-    assert.match(preferred[0].title, /\d/);
-    assert.ok(preferred[0].edit && (await vscode.workspace.applyEdit(preferred[0].edit)));
+    // The first that is preferred is what "Auto Fix" takes; another finding of this place may have its own.
+    const preferred = fixes.find(({ isPreferred }) => isPreferred);
+    assert.match(preferred?.title ?? "", /\d/);
+    assert.ok(preferred?.edit && (await vscode.workspace.applyEdit(preferred.edit)));
     await until("the finding to end", () => {
       const same = (each: vscode.Diagnostic) =>
         codeOf(each) === codeOf(finding) && each.range.start.isEqual(finding.range.start);
@@ -142,7 +148,7 @@ describe("edits in the editor", () => {
       assert.match(follower.getText(), /use: \.\.\/kit\/plain\.camera\.json/);
       await until("no finding", () => codesOf(move).length === 0 || undefined);
     } finally {
-      await run("_workbench.revertAllDirty");
+      await revertAll();
       for (const uri of [camera, json, move]) await vscode.workspace.fs.delete(uri).then(undefined, () => undefined);
     }
   });

@@ -164,7 +164,7 @@ const ASKED: readonly Asked[] = [
         return `line ${position.line}: ${text}`;
       });
     },
-    holds: [/^line 23: .*00:00:06:00/, /^line 26: .*pan -?\d.*tilt -?\d/],
+    holds: [/^line 23: .*00:00:06:00/, /^line 16: .*pan -?\d.*tilt -?\d/],
   },
   {
     what: "the paths of rig, camera and set are links",
