@@ -99,7 +99,11 @@ export const key = () =>
       "0 s at the first key",
     ),
     after: optional(time(), "When, counted from the key before, from the end of its hold."),
-    name: optional(name("key", "definition"), "What findings, shoots and other keys call it.", "key 1, key 2 and so on"),
+    name: optional(
+      name("key", "definition"),
+      "What findings, shoots and other keys call it.",
+      "key 1, key 2 and so on",
+    ),
     axes: optional(axisValues(), "Values of axes and turntables by name."),
     camera: optional(cameraPoint(), "Where the entrance pupil is: all driven axes are solved for it."),
     aim: optional(
