@@ -28,6 +28,8 @@ const SETTINGS = {
   "editor.minimap.enabled": false,
   "editor.fontSize": 13,
   "breadcrumbs.enabled": false,
+  // An undo while the editor saves by itself can leave the file as it was before it.
+  "files.autoSave": "off",
 };
 /** One editor for all tests here, driven as a person would drive it; each test goes on where the last one ended. */
 describe("a whole editor", function () {
@@ -66,8 +68,13 @@ describe("a whole editor", function () {
     if (this.currentTest?.state === "failed") await page.screenshot({ path: outFile("whole-editor-failed.png") });
   });
 
-  /** Waits until the editor, which saves by itself, has this text of the move. */
-  const moveIs = (what: string, holds: (text: string) => boolean) => until(page, what, () => holds(read(MOVE)));
+  /** Waits until the editor, told to save, writes such a text of the move. */
+  const moveIs = (what: string, holds: (text: string) => boolean) =>
+    until(page, what, async () => {
+      await page.keyboard.press("Control+s");
+      await page.waitForTimeout(200);
+      return holds(read(MOVE));
+    });
 
   it("underlines the key that is too fast", async () => {
     await page.locator(".monaco-editor .squiggly-error").first().waitFor();
@@ -156,7 +163,8 @@ describe("a whole editor", function () {
     await moveIs("the key", (text) => /^ {2}- at: 16 s\n {4}axes: \{ dolly: 0\.9, swing: 6 \}/m.test(text));
     await until(page, "all of it taken back", async () => {
       await page.keyboard.press("Control+z");
-      await page.waitForTimeout(1200);
+      await page.keyboard.press("Control+s");
+      await page.waitForTimeout(300);
       return read(MOVE) === faulty;
     });
   });
@@ -170,11 +178,13 @@ describe("a whole editor", function () {
     await photograph(page, "rename.png");
     await box.press("Enter");
     await moveIs("the new name", (text) => text === faulty.replaceAll("swing", "sweep"));
+    await runCommand(page, "File: Save All");
     await until(page, "the rig to follow", () => /axis: sweep/.test(read("kit/floor.rig.yaml")));
     await page.keyboard.press("Control+z");
     const all = page.locator(".monaco-dialog-box .monaco-button", { hasText: /Undo in \d+ Files/ });
     await all.click();
     await moveIs("the old name", (text) => text === faulty);
+    await runCommand(page, "File: Save All");
     await until(page, "the rig as it was", () => read("kit/floor.rig.yaml") === rig);
   });
 
