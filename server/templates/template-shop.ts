@@ -8,6 +8,9 @@ import { findingsOf } from "../service/view.ts";
 import type { Session } from "../session.ts";
 import { createTrials, type Trials } from "./template-trials.ts";
 
+/** Documents that are looked at for each that is wanted: far ones may cost more than they are worth. */
+const LOOKS = 20;
+
 /** What one request for a new document works with: what is around it, and what is begun with it. */
 export interface Shop {
   readonly file: FileId;
@@ -18,7 +21,9 @@ export interface Shop {
   readonly begun: Map<FileId, WrittenDocument>;
   readonly trials: Trials;
   readonly isCancelled: () => boolean;
-  /** The nearest documents of a kind that have no errors, those begun here first; at most `most`. */
+  /**
+   * Documents of a kind that have no errors: those begun here, then the nearest, those with warnings last; at most `most`.
+   */
   sound(kind: TemplateKind, most: number): Promise<readonly FileId[]>;
   /** Names that a document defines. */
   namesIn(file: FileId, kind: "lens"): readonly string[];
@@ -43,13 +48,16 @@ export async function openShop(session: Session, file: FileId, token: Cancellati
     isCancelled: () => token.isCancellationRequested,
     async sound(kind, most) {
       const out = [...begun.keys()].filter((each) => documentKind(each)?.kind === kind);
-      for (const each of around) {
+      const doubtful: FileId[] = [];
+      for (const each of around.filter((one) => documentKind(one)?.kind === kind).slice(0, LOOKS * most)) {
         if (out.length >= most || token.isCancellationRequested) break;
-        if (documentKind(each)?.kind !== kind) continue;
         const { analysis } = await session.analyses.whole(each, "asked");
-        if (findingsOf(analysis).every(({ severity }) => severity !== "error")) out.push(each);
+        const has = (sort: string) => findingsOf(analysis).some(({ severity }) => severity === sort);
+        if (has("error")) continue;
+        if (has("warning")) doubtful.push(each);
+        else out.push(each);
       }
-      return out;
+      return [...out, ...doubtful].slice(0, most);
     },
     namesIn(each, kind) {
       const own = begun.get(each)?.text;
