@@ -5,6 +5,15 @@ export interface HostResult {
   readonly failure?: string;
 }
 
+/** The results of a run, or that it gave none: mocha would hide what a file of tests throws while it is loaded. */
+export async function resultsOf(run: Promise<readonly HostResult[]>): Promise<readonly HostResult[]> {
+  try {
+    return await run;
+  } catch (error) {
+    return [{ title: "tests ended with results", failure: error instanceof Error ? error.message : String(error) }];
+  }
+}
+
 /** Reports what ran inside an extension host, each test under its own name. */
 export function describeResults(where: string, results: readonly HostResult[]): void {
   describe(where, () => {
