@@ -20,7 +20,7 @@ import { subjectsOf, type Subject } from "./subject.ts";
 import { registerTemplates } from "./templates/template-flow.ts";
 import { toLocation, toRange } from "./to-lsp.ts";
 import { registerTokens } from "./tokens/tokens-flow.ts";
-import { readyViewOf, solvedViewOf, viewOf } from "./views.ts";
+import { firstSolvedViewOf, readyViewOf, solvedViewOf, viewOf } from "./views.ts";
 
 /** LSP's own requests, each guarded, each answered by one file of `service`. */
 export function registerFeatures(connection: Connection, session: Session): void {
@@ -56,7 +56,7 @@ export function registerFeatures(connection: Connection, session: Session): void
   );
   connection.onDocumentSymbol(({ textDocument: { uri } }, token) =>
     guarded("document symbols", log, token, async () => {
-      const subject = await subjectOf(uri, readyViewOf);
+      const subject = await subjectOf(uri, firstSolvedViewOf);
       if (!subject) return null;
       const { view, document } = subject;
       const outcome = await session.run(symbolsOf(view), "shown", () => !token.isCancellationRequested);

@@ -27,6 +27,15 @@ export async function readyViewOf(session: Session, file: FileId): Promise<View 
   return viewFrom(session, file, known, solvedNow(session, file));
 }
 
+/**
+ * The same, but for a move of which nothing is solved yet, as when it was just opened: then the motion is waited for. For what an
+ * editor asks once for each version of a text and is never told to ask for again.
+ */
+export async function firstSolvedViewOf(session: Session, file: FileId): Promise<View | undefined> {
+  const ready = await readyViewOf(session, file);
+  return ready?.kind === "move" && !ready.solved ? solvedViewOf(session, file) : ready;
+}
+
 function viewFrom(session: Session, file: FileId, known: Known, solved: Solved | undefined): View | undefined {
   const ours = documentKind(file);
   const source = known.texts.get(file);

@@ -50,7 +50,13 @@ describe("an editor that is a web page", function () {
 async function newMove(page: Page): Promise<void> {
   await runCommand(page, "Movewright: New Rig");
   const input = page.locator(".quick-input-widget input.input:visible");
-  await page.locator('.quick-input-list .monaco-list-row[aria-label^="Move"]').first().click();
+  // By the keyboard: rows move while the list of kinds takes the place of that of commands.
+  const kind = (name: string) => page.locator(`.quick-input-list .monaco-list-row[aria-label^="${name}"]`);
+  await kind("Shoot").waitFor();
+  await input.fill("Move");
+  await kind("Shoot").waitFor({ state: "hidden" });
+  await page.keyboard.press("Enter");
+  await kind("Move").first().waitFor({ state: "hidden" });
   await input.fill("web one");
   await page.keyboard.press("Enter");
   await page.locator('.tab[aria-label^="web one.move.yaml"]').first().waitFor();

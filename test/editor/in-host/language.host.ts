@@ -93,7 +93,13 @@ const ASKED: readonly Asked[] = [
   {
     what: "the outline has the keys with their times and peaks",
     words: "move: 1",
-    ask: async (uri) => outlined(await run<vscode.DocumentSymbol[]>("vscode.executeDocumentSymbolProvider", uri)),
+    ask: async (uri) => {
+      // The editor keeps the outline of a version of a text; one that came before the motion was solved stays until an edit.
+      const editor = await vscode.window.showTextDocument(uri);
+      await editor.edit((edit) => edit.insert(new vscode.Position(0, 1), " "));
+      await run("undo");
+      return outlined(await run<vscode.DocumentSymbol[]>("vscode.executeDocumentSymbolProvider", uri));
+    },
     holds: [/^shoulder 6 s, 00:00:06:00, \d+ % of \w+ \w+$/, /^front 13 s/, /^celadon/],
   },
   {
@@ -188,7 +194,8 @@ describe("language features in the editor", () => {
       let last: readonly string[] = [];
       // What the motion has to tell comes once the move is solved.
       await until(what, async () => {
-        last = (await ask(document.uri, position)) ?? [];
+        // A server that is still starting answers nothing, which the editor takes for a failure.
+        last = await Promise.resolve(ask(document.uri, position)).catch((error: unknown) => [String(error)]);
         return holds.every((each) => last.some((one) => each.test(one))) || undefined;
       }).catch((error: unknown) => assert.deepEqual(last, holds.map(String), String(error)));
     });
