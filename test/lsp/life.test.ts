@@ -20,8 +20,10 @@ describe("the life of a server", () => {
   it("names itself", () => assert.equal(client.initialized.serverInfo?.name, "Movewright"));
 
   it("answers other requests while a long move is solved", async () => {
-    await client.open("moves/long.move.yaml", longMove(150));
     await client.open(PATH, MOVE);
+    // An outline waits for the first motion of its own move.
+    await hover();
+    await client.open("moves/long.move.yaml", longMove(150));
     let isSolved = false;
     const take = client.connection
       .sendRequest("movewright/take", { uri: client.uri("moves/long.move.yaml") })

@@ -14,7 +14,7 @@ describe("outline", () => {
   const names = (symbols: readonly DocumentSymbol[], name: string) =>
     symbols.find((each) => each.name === name)?.children?.map((each) => `${each.name} ${each.detail}`.trim());
 
-  /** Lists once the move is solved: the outline waits for nothing. */
+  /** Lists once the move is solved: the outline waits a moment only for the first motion of a move. */
   const solved = async (path: string) => {
     await ask("textDocument/codeLens", path);
     return ask<DocumentSymbol[]>("textDocument/documentSymbol", path);
