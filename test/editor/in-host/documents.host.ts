@@ -77,7 +77,11 @@ describe("new documents in the editor", () => {
     try {
       const uri = await vscode.commands.executeCommand<vscode.Uri>("movewright.openSample", parent);
       assert.ok(uri.path.endsWith("here/movewright-sample/moves/past-the-teapot.move.yaml"));
-      const errors = await errorsOf(uri);
+      // The status may be told before the findings are.
+      const errors = await until("the finding", async () => {
+        const found = await errorsOf(uri);
+        return found.length > 0 ? found : undefined;
+      });
       assert.equal(errors.length, 1);
       assert.match(errors[0], /slide moves at .* above its limit/);
     } finally {
