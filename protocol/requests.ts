@@ -111,6 +111,8 @@ export interface InitializationOptions {
   readonly commands?: readonly string[];
   /** The section `movewright`; read as what the editor sends later. */
   readonly settings?: unknown;
+  /** Work that is over sooner than this shows no progress [s]. Default: 0.5. */
+  readonly progressAfter?: number;
 }
 
 /**

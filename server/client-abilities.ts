@@ -1,5 +1,6 @@
 import { InsertTextMode, type ClientCapabilities, type InitializeParams } from "vscode-languageserver";
 import { URI } from "vscode-uri";
+import { isRecord } from "../core/base/is-record.ts";
 import type { FileId } from "../core/base/span.ts";
 import type { InitializationOptions } from "../protocol/requests.ts";
 import { fileOfUri } from "./files/file-uri.ts";
@@ -58,9 +59,10 @@ export function readOptions(options: unknown): InitializationOptions {
     findingsPage: typeof given.findingsPage === "string" ? given.findingsPage : undefined,
     commands: Array.isArray(given.commands) ? given.commands.filter((name) => typeof name === "string") : [],
     settings: given.settings,
+    progressAfter: isWait(given.progressAfter) ? given.progressAfter : undefined,
   };
 }
 
-function isRecord(value: unknown): value is Readonly<Record<string, unknown>> {
-  return typeof value === "object" && value !== null && !Array.isArray(value);
+function isWait(value: unknown): value is number {
+  return typeof value === "number" && value >= 0 && value <= 3600;
 }

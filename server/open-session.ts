@@ -53,7 +53,7 @@ export function openSession(
     background: createBackground({
       documents: files,
       analyses,
-      startProgress: createProgress(connection, abilities.showsProgress, log),
+      startProgress: createProgress(connection, abilities.showsProgress, log, options.progressAfter),
       isOn: () => session.settings.checkWorkspace,
     }),
     client: abilities,

@@ -9,8 +9,8 @@ import {
   type WorkDoneProgressReport,
 } from "vscode-languageserver";
 
-/** Work that is over sooner than this shows no progress [ms]. */
-const QUIET_MS = 500;
+/** Work that is over sooner than this shows no progress, where the client says nothing else [s]. */
+const QUIET = 0.5;
 /** Progress is told at most so often [ms]. */
 const REPORT_MS = 100;
 
@@ -33,8 +33,16 @@ type Told = WorkDoneProgressBegin | WorkDoneProgressReport | WorkDoneProgressEnd
 /** Begins the progress of work that starts now; it is shown when the work has gone on for a while. */
 export type StartProgress = (wishes: ProgressWishes) => Progress;
 
-/** @param shows Whether the client shows progress that the server begins. */
-export function createProgress(connection: Connection, shows: boolean, log: (line: string) => void): StartProgress {
+/**
+ * @param shows Whether the client shows progress that the server begins.
+ * @param quiet Work that is over sooner shows none [s].
+ */
+export function createProgress(
+  connection: Connection,
+  shows: boolean,
+  log: (line: string) => void,
+  quiet = QUIET,
+): StartProgress {
   const cancels = new Map<ProgressToken, () => void>();
   let made = 0;
   connection.onNotification(WorkDoneProgressCancelNotification.type, ({ token }) => cancels.get(token)?.());
@@ -64,7 +72,8 @@ export function createProgress(connection: Connection, shows: boolean, log: (lin
     const said = () => ({
       // The number of documents may grow, and a percentage never goes back.
       percentage: Math.max(last.percentage, now.of === 0 ? 0 : Math.floor((100 * now.done) / now.of)),
-      message: `${now.done} of ${now.of}`,
+      // Nothing is known before the documents are listed.
+      message: now.of === 0 ? undefined : `${now.done} of ${now.of}`,
     });
     const begin = async () => {
       const token = await tokenFor(wishes);
@@ -77,7 +86,7 @@ export function createProgress(connection: Connection, shows: boolean, log: (lin
     };
     const timer = setTimeout(() => {
       begin().catch((error: unknown) => log(`The client shows no progress: ${String(error)}`));
-    }, QUIET_MS);
+    }, 1000 * quiet);
     return {
       report(done, of) {
         now = { done, of };
