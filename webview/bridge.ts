@@ -1,3 +1,4 @@
+import { isRecord } from "../core/base/is-record.ts";
 import type { FromStage, ToStage } from "../protocol/stage.ts";
 
 /** What the editor gives a page of its own. It can be asked for once, and stays in this file. */
@@ -44,8 +45,4 @@ export function isToStage(data: unknown): data is ToStage {
 
 function isAnswer(data: unknown): boolean {
   return isRecord(data) && typeof data.uri === "string" && Array.isArray(data.findings);
-}
-
-function isRecord(data: unknown): data is Record<string, unknown> {
-  return typeof data === "object" && data !== null && !Array.isArray(data);
 }

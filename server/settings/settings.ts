@@ -1,3 +1,4 @@
+import { isRecord } from "../../core/base/is-record.ts";
 import { listing } from "../../core/base/listing.ts";
 import { nearestName } from "../../core/base/nearest-name.ts";
 import { SETTINGS, SETTINGS_SECTION, type SettingRow, type Settings } from "../../protocol/settings.ts";
@@ -85,7 +86,3 @@ function shown(value: unknown): string {
 }
 
 const isAbsent = (value: unknown): boolean => value === undefined || value === null;
-
-function isRecord(value: unknown): value is Readonly<Record<string, unknown>> {
-  return typeof value === "object" && value !== null && !Array.isArray(value);
-}
