@@ -1,4 +1,5 @@
 import { SaxesParser } from "saxes";
+import { capital } from "../base/capital.ts";
 import type { DocumentCode } from "../base/finding-code.ts";
 import type { Span } from "../base/span.ts";
 import { MAX_DEPTH, MAX_TEXT } from "./caps.ts";
@@ -106,6 +107,5 @@ function elementsOf(text: string): XmlElement {
 
 /** The parser's `4:8: undefined entity.` without the place, as a sentence. */
 function sentence(message: string): string {
-  const bare = message.replace(/^\S*?\d+:\d+: /, "").replace(/\.?$/, ".");
-  return bare.charAt(0).toUpperCase() + bare.slice(1);
+  return capital(message.replace(/^\S*?\d+:\d+: /, "").replace(/\.?$/, "."));
 }

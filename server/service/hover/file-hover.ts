@@ -1,3 +1,4 @@
+import { capital } from "../../../core/base/capital.ts";
 import { baseName } from "../../../core/base/path.ts";
 import type { FileId } from "../../../core/base/span.ts";
 import { formatQuantity } from "../../../core/base/units.ts";
@@ -27,7 +28,7 @@ export function fileHover(view: View, file: FileId, { moveOf }: Around): string 
 
 function moveText({ solved, findings }: ReturnType<Around["moveOf"]>): string | undefined {
   const found = findings && (countWords(findings) || "no findings");
-  if (!solved) return found && `${found[0].toUpperCase()}${found.slice(1)}.`;
+  if (!solved) return found && `${capital(found)}.`;
   const { move, trajectory } = solved;
   const worst = worstShare(trajectory, 0, trajectory.duration);
   const near = worst

@@ -1,3 +1,4 @@
+import { capital } from "../../../core/base/capital.ts";
 import type { TextEdits } from "../../../core/edit/apply-edits.ts";
 import type { Rewriting } from "../../../core/edit/field-edits.ts";
 import type { Proof } from "../../../core/edit/move-proof.ts";
@@ -35,5 +36,3 @@ export function rewrite(
   if (!refused || "edits" in refused) return [];
   return [{ id, title, ways, disabled: `${capital(refused.refusal)}.` }];
 }
-
-const capital = (words: string): string => words.charAt(0).toUpperCase() + words.slice(1);
