@@ -1,3 +1,4 @@
+import { convexHull } from "../base/polygon.ts";
 import type { Vec2, Vec3 } from "../base/vec3.ts";
 import { bentWay, fromEye, inPlane, isAhead, NEAR, type Eye, type Rectangle } from "./eye.ts";
 
@@ -27,27 +28,11 @@ export function outlineOn(eye: Eye, corners: readonly Vec3[]): Vec2[] {
   return polygon.flatMap((corner, idx) => bentWay(eye, corner, polygon[(idx + 1) % polygon.length]));
 }
 
-/**
- * The convex hull of points (Andrew's monotone chain, 1979), which are first put on a grid: corners over each other but for
- * rounding, as those of upright bodies are, then have the same x, and their order is sure.
- */
+/** The convex hull of points that are first put on a grid, so that corners over each other but for rounding have the same x. */
 function hullOnGrid(points: readonly Vec2[], step: number): Vec2[] {
-  const sorted = points
-    .map(([x, y]): Vec2 => [Math.round(x / step), Math.round(y / step)])
-    .sort((a, b) => a[0] - b[0] || a[1] - b[1]);
-  const half = (row: readonly Vec2[]): Vec2[] => {
-    const chain: Vec2[] = [];
-    for (const point of row) {
-      while (chain.length >= 2 && leftTurn(chain[chain.length - 2], chain[chain.length - 1], point) <= 0) chain.pop();
-      chain.push(point);
-    }
-    return chain.slice(0, -1);
-  };
-  return [...half(sorted), ...half(sorted.reverse())].map(([x, y]) => [x * step, y * step]);
+  const hull = convexHull(points.map(([x, y]): Vec2 => [Math.round(x / step), Math.round(y / step)]));
+  return hull.map(([x, y]) => [x * step, y * step]);
 }
-
-/** Above 0 where the way from `a` over `b` to `c` turns from x towards y. */
-const leftTurn = (a: Vec2, b: Vec2, c: Vec2): number => (b[0] - a[0]) * (c[1] - a[1]) - (b[1] - a[1]) * (c[0] - a[0]);
 
 /** The part of a convex polygon within a rectangle (Sutherland and Hodgman, 1974). */
 function cutPolygon(polygon: readonly Vec2[], { left, right, top, bottom }: Rectangle): readonly Vec2[] {

@@ -1,3 +1,4 @@
+import { findingsOf } from "../analysis.ts";
 import assert from "node:assert/strict";
 import { parse } from "yaml";
 import { KIT } from "../../../test/fixtures/kit.ts";
@@ -37,7 +38,7 @@ const JSON_TEXT = JSON.stringify(parse(BLOCK), null, 2);
 function findings(file: string, text: string): readonly PlacedFinding[] {
   const kit = Object.entries(KIT).map(([name, each]): [string, string] => [`/kit/${name}`, each]);
   const analysis = runToEnd(analyse(file, memorySources(new Map([...kit, [file, text]]))));
-  return [...analysis.textFindings, ...analysis.motionFindings];
+  return findingsOf(analysis);
 }
 
 describe("the cures of a sharp corner", () => {
