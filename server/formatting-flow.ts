@@ -1,12 +1,11 @@
-import type { Connection, FormattingOptions, TextEdit } from "vscode-languageserver";
-import type { TextDocument } from "vscode-languageserver-textdocument";
-import type { LayoutEdits, LayoutOptions } from "../core/layout/lay-out.ts";
+import type { Connection, FormattingOptions } from "vscode-languageserver";
+import type { LayoutOptions } from "../core/layout/lay-out.ts";
 import { toOffset, toSpan } from "./from-lsp.ts";
 import { guarded } from "./guard.ts";
 import { formatDocument, formatLines, formatTyped, layoutOptions } from "./service/formatting.ts";
 import type { Session } from "./session.ts";
 import type { SubjectOf } from "./subject.ts";
-import { toRange } from "./to-lsp.ts";
+import { toTextEdits } from "./to-lsp.ts";
 import { viewOf } from "./views.ts";
 
 /** Letters that finish a line or a row of a table. */
@@ -46,8 +45,4 @@ export function registerFormatting(connection: Connection, session: Session, sub
       return toTextEdits(document, formatTyped(view, optionsOf(options), typed));
     }),
   );
-}
-
-function toTextEdits(document: TextDocument, edits: LayoutEdits): TextEdit[] {
-  return edits.map(({ span, text }) => ({ range: toRange(document, span), newText: text }));
 }

@@ -10,6 +10,7 @@ import {
 } from "../protocol/status.ts";
 import { fileOfUri } from "./files/file-uri.ts";
 import { guarded } from "./guard.ts";
+import { inTime } from "./patience.ts";
 import { statusOf } from "./service/status.ts";
 import type { Session } from "./session.ts";
 import { toLocation } from "./to-lsp.ts";
@@ -58,8 +59,7 @@ async function answer(session: Session, uri: string, watched: Map<FileId, string
   const { analyses, texts } = session;
   const file = fileOfUri(uri);
   if (documentKind(file)?.kind !== "move") return null;
-  const patience = new Promise<void>((resolve) => setTimeout(resolve, PATIENCE_MS));
-  await Promise.race([analyses.whole(file, "shown"), patience]);
+  await inTime(analyses.whole(file, "shown"), PATIENCE_MS);
   const view = await readyViewOf(session, file);
   const status = view && statusOf(view, analyses.current(file)?.whole === true);
   if (!status) return null;

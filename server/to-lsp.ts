@@ -1,7 +1,8 @@
-import { DiagnosticSeverity, type Diagnostic, type Location, type Range } from "vscode-languageserver";
+import { DiagnosticSeverity, type Diagnostic, type Location, type Range, type TextEdit } from "vscode-languageserver";
 import type { TextDocument } from "vscode-languageserver-textdocument";
 import type { Severity } from "../core/base/finding-code.ts";
 import type { FileId, Place, Span } from "../core/base/span.ts";
+import type { TextCure } from "../core/base/problem.ts";
 import type { PlacedFinding } from "../core/checks/finding.ts";
 import { DIAGNOSTIC_SOURCE } from "../protocol/requests.ts";
 
@@ -20,6 +21,11 @@ const SEVERITIES: Readonly<Record<Severity, DiagnosticSeverity>> = {
 
 /** A squiggle over more lines than this is cut to its first: editors slow down on very long ones. */
 const LINES_CAP = 40;
+
+/** Edits of a document's text as the protocol has them. */
+export function toTextEdits(document: TextDocument, edits: TextCure["edits"]): TextEdit[] {
+  return edits.map(({ span, text }) => ({ range: toRange(document, span), newText: text }));
+}
 
 export function toRange(document: TextDocument, span: Span): Range {
   return { start: document.positionAt(span.start), end: document.positionAt(Math.max(span.start, span.end)) };

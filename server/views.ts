@@ -1,5 +1,6 @@
 import type { FileId } from "../core/base/span.ts";
 import { documentKind } from "../core/model/document-kind.ts";
+import { inTime } from "./patience.ts";
 import { textShift } from "./service/text-shift.ts";
 import { solvedOf, type Solved, type View } from "./service/view.ts";
 import type { Known } from "./analyses.ts";
@@ -50,8 +51,7 @@ function viewFrom(session: Session, file: FileId, known: Known, solved: Solved |
 /** The solved move at its newest version, or the last good one as stale. */
 export async function solvedAt(session: Session, file: FileId, patienceMs: number): Promise<Solved | undefined> {
   const { analyses } = session;
-  const patience = new Promise<void>((resolve) => setTimeout(resolve, patienceMs));
-  await Promise.race([analyses.whole(file, "shown"), patience]);
+  await inTime(analyses.whole(file, "shown"), patienceMs);
   return solvedNow(session, file);
 }
 

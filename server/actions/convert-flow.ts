@@ -7,6 +7,7 @@ import {
   type TextEdit,
   type WorkspaceEdit,
 } from "vscode-languageserver";
+import { capital } from "../../core/base/capital.ts";
 import { baseName } from "../../core/base/path.ts";
 import type { FileId } from "../../core/base/span.ts";
 import type { TextEdits } from "../../core/edit/apply-edits.ts";
@@ -24,7 +25,7 @@ import {
 import type { View } from "../service/view.ts";
 import type { Session } from "../session.ts";
 import { tell } from "../tell.ts";
-import { toRange } from "../to-lsp.ts";
+import { toTextEdits } from "../to-lsp.ts";
 
 /** A client may ask for this kind by its name, wherever the cursor is. */
 export const CONVERT_KIND = `${CodeActionKind.RefactorRewrite}.convert`;
@@ -59,8 +60,7 @@ export function createConversions(connection: Connection, session: Session): Act
     const document = texts.document(file);
     if (!document) return [];
     const version = texts.version(file) ?? null;
-    const changes = edits.map(({ span, text }) => ({ range: toRange(document, span), newText: text }));
-    return [{ textDocument: { uri: texts.uri(file), version }, edits: changes }];
+    return [{ textDocument: { uri: texts.uri(file), version }, edits: toTextEdits(document, edits) }];
   };
 
   const editOf = (view: View, { target, format }: FormatOffer, change: FormatChange): WorkspaceEdit => {
@@ -96,7 +96,7 @@ export function createConversions(connection: Connection, session: Session): Act
       const refusal = await refusalOf(offer);
       const action = { title: titleOf(offer), kind: CONVERT_KIND };
       if (refusal === undefined) return [{ action, ref: "convert" }];
-      const disabled = { reason: `${refusal.charAt(0).toUpperCase()}${refusal.slice(1)}.` };
+      const disabled = { reason: `${capital(refusal)}.` };
       return client.showsDisabledActions ? [{ action: { ...action, title: offer.title, disabled } }] : [];
     },
     async edit(view, _ref, tells) {

@@ -1,3 +1,4 @@
+import { findingsOf } from "../../core/checks/analysis.ts";
 import { CodeActionKind, type CodeAction, type WorkspaceEdit } from "vscode-languageserver";
 import type { ActionPlace, ActionSource, EditOf, OfferedAction } from "./action-source.ts";
 import { createKeptSearch } from "./kept-search.ts";
@@ -7,7 +8,7 @@ import { findEase } from "../service/cures/ease-search.ts";
 import { findingsTouching, offerStretch, writeStretch, type StretchOffer } from "../service/cures/fixes.ts";
 import { isStretchable, type Stretch } from "../service/cures/stretch-search.ts";
 import { textCures } from "../service/cures/text-cures.ts";
-import { findingsOf, type View } from "../service/view.ts";
+import type { View } from "../service/view.ts";
 import type { Session } from "../session.ts";
 import { toDiagnostic } from "../to-lsp.ts";
 

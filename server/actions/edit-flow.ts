@@ -1,4 +1,5 @@
 import type { Connection } from "vscode-languageserver";
+import { capital } from "../../core/base/capital.ts";
 import { EDIT_REQUEST, type EditParams, type EditResult } from "../../protocol/requests.ts";
 import { fileOfUri } from "../files/file-uri.ts";
 import { toOffset } from "../from-lsp.ts";
@@ -6,7 +7,7 @@ import { guarded } from "../guard.ts";
 import { askedEdit } from "../service/rewrites/asked-edits.ts";
 import { provenEdits } from "../service/rewrites/rewrites.ts";
 import type { Session } from "../session.ts";
-import { toRange } from "../to-lsp.ts";
+import { toTextEdits } from "../to-lsp.ts";
 import { solvedViewOf } from "../views.ts";
 
 /** The request for edits that a command asks for with a value: keys shifted, a key added at a time. */
@@ -31,9 +32,9 @@ async function editFor(session: Session, { uri, edit, tries }: EditParams): Prom
   const version = session.texts.version(file);
   return {
     ...(version === undefined ? {} : { version }),
-    edits: proven.edits.map(({ span, text }) => ({ range: toRange(document, span), newText: text })),
+    edits: toTextEdits(document, proven.edits),
     ...(proven.note === undefined ? {} : { note: sentence(proven.note) }),
   };
 }
 
-const sentence = (clause: string): string => `${clause.charAt(0).toUpperCase()}${clause.slice(1)}.`;
+const sentence = (clause: string): string => `${capital(clause)}.`;

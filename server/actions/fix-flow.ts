@@ -10,7 +10,7 @@ import { createRetimings } from "./retime-flow.ts";
 import { createRewrites } from "./rewrite-flow.ts";
 import type { View } from "../service/view.ts";
 import type { Session } from "../session.ts";
-import { toRange } from "../to-lsp.ts";
+import { toTextEdits } from "../to-lsp.ts";
 import { solvedViewOf } from "../views.ts";
 
 /** What an action carries until it is resolved. */
@@ -34,8 +34,7 @@ export function registerFixes(connection: Connection, session: Session): void {
   const editOf: EditOf = (file, edits) => {
     const document = texts.document(file);
     if (!document) return undefined;
-    const changes = edits.map(({ span, text }) => ({ range: toRange(document, span), newText: text }));
-    return { changes: { [texts.uri(file)]: changes } };
+    return { changes: { [texts.uri(file)]: toTextEdits(document, edits) } };
   };
   /** In the order in which they are listed. */
   const sources: Readonly<Record<string, ActionSource<unknown>>> = {

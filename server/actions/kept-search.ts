@@ -1,5 +1,6 @@
 import type { Task } from "../../core/base/task.ts";
 import type { Analysis } from "../../core/checks/analysis.ts";
+import { inTime } from "../patience.ts";
 import type { Urgency } from "../scheduler.ts";
 import type { View } from "../service/view.ts";
 import type { Session } from "../session.ts";
@@ -43,8 +44,7 @@ export function createKeptSearch<Name, T>(
   return {
     whole,
     soon(view, name) {
-      const patience = new Promise<undefined>((resolve) => setTimeout(() => resolve(undefined), PATIENCE_MS));
-      return Promise.race([whole(view, name), patience]);
+      return inTime(whole(view, name), PATIENCE_MS);
     },
   };
 }

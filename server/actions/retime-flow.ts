@@ -2,6 +2,7 @@ import { CodeActionKind, type Connection } from "vscode-languageserver";
 import { retimeText, type NotRetimed, type Retimed } from "../../core/edit/times/retime-text.ts";
 import type { Fit } from "../../core/motion/retime-fit.ts";
 import type { ActionSource, EditOf, OfferedAction } from "./action-source.ts";
+import { inTime } from "../patience.ts";
 import type { Urgency } from "../scheduler.ts";
 import { documentToRetime, retimeOffers, retimeTitle } from "../service/cures/retime-actions.ts";
 import type { View } from "../service/view.ts";
@@ -35,8 +36,7 @@ export function createRetimings(connection: Connection, session: Session, editOf
     if (fit === "whole") return solve(view, fit, "asked");
     const known = begun.get(view.analysis)?.has(fit) === true;
     if (!known && KEYS_BEFOREHAND < (view.solved?.move.keys.length ?? 0)) return undefined;
-    const patience = new Promise<undefined>((resolve) => setTimeout(() => resolve(undefined), PATIENCE_MS));
-    return Promise.race([solve(view, fit, "background"), patience]);
+    return inTime(solve(view, fit, "background"), PATIENCE_MS);
   };
 
   return {

@@ -1,7 +1,9 @@
 import { CodeActionKind, type CodeAction, type Command, type Connection } from "vscode-languageserver";
+import { capital } from "../../core/base/capital.ts";
 import type { Span } from "../../core/base/span.ts";
 import { SHIFT_KEYS_COMMAND } from "../../protocol/requests.ts";
 import type { ActionSource, EditOf, OfferedAction } from "./action-source.ts";
+import { inTime } from "../patience.ts";
 import type { Proven, Rewrite } from "../service/rewrites/rewrite.ts";
 import { provenEdits, rewritesAt } from "../service/rewrites/rewrites.ts";
 import type { View } from "../service/view.ts";
@@ -34,8 +36,7 @@ export function createRewrites(connection: Connection, session: Session, editOf:
     if (rewrite.disabled !== undefined) return Promise.resolve(undefined);
     if (!session.client.resolvesActionEdits) return proven(view, rewrite);
     if (!rewrite.beforehand) return Promise.resolve(undefined);
-    const patience = new Promise<undefined>((resolve) => setTimeout(() => resolve(undefined), PATIENCE_MS));
-    return Promise.race([proven(view, rewrite), patience]);
+    return inTime(proven(view, rewrite), PATIENCE_MS);
   };
   return {
     async actions({ view, span, wants }) {
@@ -80,5 +81,3 @@ function actionOf({ title, disabled }: Rewrite, known: Proven | undefined): Code
   const note = known && "note" in known ? known.note : undefined;
   return { title: note === undefined ? title : `${title} (${note})`, kind };
 }
-
-const capital = (words: string): string => words.charAt(0).toUpperCase() + words.slice(1);

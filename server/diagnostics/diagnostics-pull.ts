@@ -10,6 +10,7 @@ import type { FileId } from "../../core/base/span.ts";
 import { documentKind } from "../../core/model/document-kind.ts";
 import { reportOf, type Report } from "./diagnostics.ts";
 import { fileOfUri } from "../files/file-uri.ts";
+import { inTime } from "../patience.ts";
 import type { Session } from "../session.ts";
 
 /** How long a document's answer waits for the motion, so that its findings don't flicker while typing [ms]. */
@@ -30,7 +31,7 @@ export async function pullDocument(
   const { analyses } = session;
   await analyses.text(file);
   const whole = analyses.whole(file, "shown");
-  await Promise.race([whole, delay(GRACE_MS)]);
+  await inTime(whole, GRACE_MS);
   const known = analyses.current(file) ?? (await analyses.text(file));
   if (!known.whole) void whole.then(later);
   const report = reportOf(session, file, known);
@@ -118,8 +119,4 @@ function workspaceItem(
   const uri = session.texts.uri(file);
   if (resultId === previous) return { kind: DocumentDiagnosticReportKind.Unchanged, uri, version, resultId };
   return { kind: DocumentDiagnosticReportKind.Full, uri, version, resultId, items: report.items() };
-}
-
-function delay(timeMs: number): Promise<void> {
-  return new Promise((resolve) => setTimeout(resolve, timeMs));
 }

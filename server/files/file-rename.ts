@@ -7,7 +7,7 @@ import { folderOf } from "../client-abilities.ts";
 import { guarded } from "../guard.ts";
 import { meshFilesOf, movedBy, movedMeshes, movedReferences, type Moved } from "../service/names/moved-references.ts";
 import type { Session } from "../session.ts";
-import { toRange } from "../to-lsp.ts";
+import { toTextEdits } from "../to-lsp.ts";
 
 /** Files whose new names matter, for the client to ask about: documents, what they name, and folders that may hold some. */
 export const RENAME_FILTERS = [
@@ -33,7 +33,7 @@ async function renameEdits(session: Session, files: readonly FileRename[]): Prom
     const document = texts.document(file);
     const edits = document ? await editsOf(session, file, document.getText(), moved) : [];
     if (!document || edits.length === 0) continue;
-    changes[texts.uri(file)] = edits.map(({ span, text }) => ({ range: toRange(document, span), newText: text }));
+    changes[texts.uri(file)] = toTextEdits(document, edits);
   }
   return Object.keys(changes).length > 0 ? { changes } : null;
 }
