@@ -24,6 +24,20 @@ export async function choose(page: Page, entry: string, prefix = ""): Promise<vo
   await page.locator(`.quick-input-list .monaco-list-row[aria-label^="${entry}"]`).first().click();
 }
 
+/**
+ * Begins a new move by the command, up to the question for its name. By the keyboard: the list of kinds comes in place of the
+ * list of commands, and a click that is too early falls on a row of either.
+ */
+export async function beginMove(page: Page): Promise<void> {
+  await runCommand(page, "Movewright: New Rig");
+  const kind = (name: string): Locator => page.locator(`.quick-input-list .monaco-list-row[aria-label^="${name}"]`);
+  await kind("Shoot").waitFor();
+  await page.locator(".quick-input-widget input.input:visible").fill("Move");
+  await kind("Shoot").waitFor({ state: "hidden" });
+  await page.keyboard.press("Enter");
+  await kind("Move").first().waitFor({ state: "hidden" });
+}
+
 /** Puts the cursor of the editor in front behind the first such words of a text. */
 export async function goBehind(page: Page, text: string, words: string): Promise<void> {
   const at = text.indexOf(words);

@@ -6,7 +6,7 @@ import type { Page } from "playwright-core";
 import { buildAll } from "../../scripts/build.mjs";
 import { prepareHost } from "../../scripts/editor-host/prepare.mjs";
 import { hostAddress, serveHost } from "../../scripts/editor-host/serve.mjs";
-import { runCommand } from "./drive.ts";
+import { beginMove, runCommand } from "./drive.ts";
 import { serveExtensionFiles } from "./extension-files.ts";
 import { withPage } from "./hosted-page.ts";
 import { addWebExtension } from "./web-extension.ts";
@@ -48,15 +48,8 @@ describe("an editor that is a web page", function () {
 
 /** Begins a move from a template, as a person does: by the palette, the list of kinds and a name. */
 async function newMove(page: Page): Promise<void> {
-  await runCommand(page, "Movewright: New Rig");
+  await beginMove(page);
   const input = page.locator(".quick-input-widget input.input:visible");
-  // By the keyboard: rows move while the list of kinds takes the place of that of commands.
-  const kind = (name: string) => page.locator(`.quick-input-list .monaco-list-row[aria-label^="${name}"]`);
-  await kind("Shoot").waitFor();
-  await input.fill("Move");
-  await kind("Shoot").waitFor({ state: "hidden" });
-  await page.keyboard.press("Enter");
-  await kind("Move").first().waitFor({ state: "hidden" });
   await input.fill("web one");
   await page.keyboard.press("Enter");
   await page.locator('.tab[aria-label^="web one.move.yaml"]').first().waitFor();

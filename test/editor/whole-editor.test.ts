@@ -7,6 +7,7 @@ import { buildAll } from "../../scripts/build.mjs";
 import { prepareHost } from "../../scripts/editor-host/prepare.mjs";
 import { hostAddress, serveHost } from "../../scripts/editor-host/serve.mjs";
 import {
+  beginMove,
   choose,
   drag,
   goBehind,
@@ -225,14 +226,7 @@ describe("a whole editor", function () {
   });
 
   it("begins a move by a command", async () => {
-    await runCommand(page, "Movewright: New Rig");
-    // The list of kinds comes in place of the list of commands: a click that is too early falls on a row of either.
-    const kind = (name: string) => page.locator(`.quick-input-list .monaco-list-row[aria-label^="${name}"]`);
-    await kind("Shoot").waitFor();
-    await page.locator(".quick-input-widget input.input:visible").fill("Move");
-    await kind("Shoot").waitFor({ state: "hidden" });
-    await page.keyboard.press("Enter");
-    await kind("Move").first().waitFor({ state: "hidden" });
+    await beginMove(page);
     await page.locator(".quick-input-widget input.input:visible").fill("from the shelf");
     await photograph(page, "new-move.png");
     await page.keyboard.press("Enter");

@@ -3,7 +3,6 @@ import { cpSync, mkdirSync, mkdtempSync, realpathSync, rmSync, writeFileSync } f
 import { tmpdir } from "node:os";
 import { dirname, join } from "node:path";
 import { fileURLToPath, pathToFileURL } from "node:url";
-import { build } from "esbuild";
 import {
   createProtocolConnection,
   StreamMessageReader,
@@ -14,8 +13,8 @@ import {
   type ProtocolConnection,
   type PublishDiagnosticsParams,
 } from "vscode-languageserver-protocol/node.js";
-import { bundles } from "../../scripts/bundles.mjs";
 import { ABLE } from "../lsp/harness.ts";
+import { bundledServer } from "../support/bundled-server.ts";
 
 const root = new URL("../../", import.meta.url);
 const EXAMPLES = fileURLToPath(new URL("examples/", root));
@@ -52,18 +51,6 @@ export interface RobustServer {
   stop(): Promise<number | null>;
 }
 
-/** Bundled once a run of the suite: a TypeScript loader would make every figure another. */
-let bundled: Promise<string> | undefined;
-
-async function bundle(): Promise<string> {
-  const outfile = fileURLToPath(new URL(`.cache/robust/server-${process.pid}.cjs`, root));
-  const { options } = bundles.find(({ out }) => out === "dist/cli/main.cjs") as { options: object };
-  const entry = fileURLToPath(new URL("measured-server.ts", import.meta.url));
-  await build({ ...options, banner: {}, entryPoints: [entry], outfile });
-  process.on("exit", () => rmSync(outfile, { force: true }));
-  return outfile;
-}
-
 /**
  * Starts one on a copy of the demo.
  *
@@ -79,7 +66,7 @@ export async function startRobustServer(
     mkdirSync(dirname(join(folder, path)), { recursive: true });
     writeFileSync(join(folder, path), text);
   }
-  const main = await (bundled ??= bundle());
+  const main = await bundledServer("test/robust/measured-server.ts");
   const child = fork(main, ["--stdio"], { execArgv: ["--expose-gc"], silent: true });
   const exited = new Promise<number | null>((resolve) => child.on("exit", resolve));
   const log: string[] = [];
