@@ -1,3 +1,4 @@
+import { findingsOf } from "../core/checks/analysis.ts";
 import { keyAt } from "../core/checks/anchor.ts";
 import type { MoveDocument, NotRetimed, Retimed } from "../core/edit/times/retime-text.ts";
 import type { TimeChange } from "../core/edit/times/time-edits.ts";
@@ -58,9 +59,7 @@ export function retimeAnswer(
   const texts = isDone && "text" in retimed.written ? retimed.written : undefined;
   const { factor, iterated, least, untouched } = isDone ? retimed.fitted : {};
   const reason = !isDone ? retimed.reason : "reason" in retimed.written ? retimed.written.reason : least?.reason;
-  const remaining = isDone
-    ? retimed.remaining
-    : [...analysis.textFindings, ...analysis.motionFindings].filter(({ severity }) => severity === "error");
+  const remaining = isDone ? retimed.remaining : findingsOf(analysis).filter(({ severity }) => severity === "error");
   const lines = indexLines(texts?.text ?? text);
   return {
     version: ANSWER_VERSION,

@@ -1,11 +1,13 @@
+import { findingsOf } from "../core/checks/analysis.ts";
 import type { Connection, Hover as LspHover } from "vscode-languageserver";
 import type { FileId } from "../core/base/span.ts";
 import { markdown } from "./feature-shapes.ts";
 import { toOffset } from "./from-lsp.ts";
 import { guarded } from "./guard.ts";
 import { usersOf } from "./neighbours.ts";
-import { hoverAt, type Around } from "./service/hover.ts";
-import { findingsOf, solvedOf } from "./service/view.ts";
+import type { Around } from "./service/hover/around.ts";
+import { hoverAt } from "./service/hover.ts";
+import { solvedOf } from "./service/view.ts";
 import type { Session } from "./session.ts";
 import type { SubjectOf } from "./subject.ts";
 import { toRange } from "./to-lsp.ts";

@@ -8,7 +8,7 @@ import {
   type ShowPlacesArguments,
 } from "../protocol/requests.ts";
 import { guarded } from "./guard.ts";
-import { axisLens, movesUsing, useLenses, type KnownUse } from "./service/code-lens/lens-uses.ts";
+import { axisLens, isUsed, movesUsing, useLenses, type KnownUse } from "./service/code-lens/lens-uses.ts";
 import { moveLenses, peaksLens, type Lens, type LensAbout, type LensAction } from "./service/code-lens/lens.ts";
 import { solvedOf, type View } from "./service/view.ts";
 import type { Session } from "./session.ts";
@@ -98,7 +98,7 @@ async function aboutOf(
 
 /** Moves of the workspace that use a rig, camera or set, with what is known of them without any work. */
 async function usesOf(session: Session, { file, kind }: View): Promise<readonly KnownUse[]> {
-  if (kind !== "rig" && kind !== "camera" && kind !== "set") return [];
+  if (!isUsed(kind)) return [];
   const { analyses, texts } = session;
   const files = [...new Set([...(await session.files.all()), ...texts.openFiles()])];
   await texts.load(files);

@@ -2,7 +2,7 @@ import { baseName } from "../core/base/path.ts";
 import type { FileId } from "../core/base/span.ts";
 import type { Surroundings } from "./service/completion.ts";
 import { namesOfView } from "./service/names/definition.ts";
-import type { User } from "./service/hover.ts";
+import type { User } from "./service/hover/around.ts";
 import { solvedOf, type View } from "./service/view.ts";
 import { withUsed, type NamedDocument } from "./service/names/written-names.ts";
 import type { Session } from "./session.ts";

@@ -1,3 +1,4 @@
+import { findingsOf } from "../core/checks/analysis.ts";
 import type { Connection } from "vscode-languageserver";
 import type { FileId } from "../core/base/span.ts";
 import {
@@ -22,7 +23,6 @@ import { guarded } from "./guard.ts";
 import { keyAtOffset, placeOfKey } from "./service/key-place.ts";
 import { meshesOf } from "./service/stage/stage-meshes.ts";
 import { stageProblem, stageTake } from "./service/stage/stage-take.ts";
-import { findingsOf } from "./service/view.ts";
 import type { Session } from "./session.ts";
 import { toLocation } from "./to-lsp.ts";
 import { solvedAt } from "./views.ts";

@@ -1,7 +1,7 @@
 import { runToEnd } from "../../core/base/task.ts";
 import type { Severity } from "../../core/base/finding-code.ts";
 import { analyse, createMemo } from "../../core/checks/analyse.ts";
-import type { Analysis } from "../../core/checks/analysis.ts";
+import { findingsOf, type Analysis } from "../../core/checks/analysis.ts";
 import type { PlacedFinding } from "../../core/checks/finding.ts";
 import { indexLines, type LineIndex } from "../../core/syntax/lines.ts";
 import { describeFindings } from "../finding-lines.ts";
@@ -33,7 +33,7 @@ export function checkCommand(paths: readonly string[], options: CheckOptions): O
     const analysis = runToEnd(analyse(given.file, sources, memo));
     const state = sources.read(given.file);
     const text = state.state === "text" ? state.text : "";
-    const findings = [...analysis.textFindings, ...analysis.motionFindings].sort(byPlace);
+    const findings = findingsOf(analysis).sort(byPlace);
     return { given, analysis, findings, text };
   });
   const failing: readonly Severity[] = options.strict === true ? ["error", "warning"] : ["error"];

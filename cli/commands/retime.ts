@@ -1,6 +1,6 @@
 import { runToEnd } from "../../core/base/task.ts";
 import { analyse } from "../../core/checks/analyse.ts";
-import type { Analysis } from "../../core/checks/analysis.ts";
+import { findingsOf, type Analysis } from "../../core/checks/analysis.ts";
 import { retimeText, type MoveDocument, type NotRetimed, type Retimed } from "../../core/edit/times/retime-text.ts";
 import { documentKind } from "../../core/model/document-kind.ts";
 import type { Fit } from "../../core/motion/retime-fit.ts";
@@ -52,8 +52,7 @@ function readMove(given: Given): MoveDocument {
   return { file, text, tree: parseTree(text, documentKind(file)?.format ?? "yaml"), sources, analysis };
 }
 
-const errorsOf = ({ textFindings, motionFindings }: Analysis) =>
-  [...textFindings, ...motionFindings].filter(({ severity }) => severity === "error");
+const errorsOf = (analysis: Analysis) => findingsOf(analysis).filter(({ severity }) => severity === "error");
 
 function uncomputed(given: Given, { analysis, text }: MoveDocument): Outcome {
   const lines = describeFindings(given.path, text, errorsOf(analysis));

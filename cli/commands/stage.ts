@@ -1,3 +1,4 @@
+import { findingsOf } from "../../core/checks/analysis.ts";
 import { runToEnd } from "../../core/base/task.ts";
 import { analyse } from "../../core/checks/analyse.ts";
 import type { PlacedFinding } from "../../core/checks/finding.ts";
@@ -27,7 +28,7 @@ export function stageCommand(path: string, { out, force }: StageOptions): Outcom
   const program = pageProgram();
   const sources = sourcesFor([given]);
   const analysis = runToEnd(analyse(given.file, sources));
-  const findings = [...analysis.textFindings, ...analysis.motionFindings].sort(byPlace);
+  const findings = findingsOf(analysis).sort(byPlace);
   const page = pageData(analysis, findings, sources, programVersion());
   const text = renderPage(page, program);
   try {

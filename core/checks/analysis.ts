@@ -25,3 +25,8 @@ export interface Analysis {
   readonly origins?: OriginTable;
   readonly trajectory?: Trajectory;
 }
+
+/** All findings of a document, a list of its own; their position in it is their id on the stage. */
+export function findingsOf({ textFindings, motionFindings }: Analysis): PlacedFinding[] {
+  return [...textFindings, ...motionFindings];
+}

@@ -1,4 +1,4 @@
-import type { Analysis } from "../checks/analysis.ts";
+import { findingsOf, type Analysis } from "../checks/analysis.ts";
 import type { PlacedFinding } from "../checks/finding.ts";
 import type { Trajectory } from "../motion/trajectory.ts";
 import { createInstantPair, differenceAt, differenceBetween } from "./instant-difference.ts";
@@ -86,12 +86,11 @@ function difference(old: Trajectory, now: Trajectory, proof: Proof): string | un
 /** The first finding of a kind that the move did not have for that axis; what was allowed must still be. */
 function newFinding(before: Analysis, after: Analysis): PlacedFinding | undefined {
   const kindOf = ({ code, axis, pass }: PlacedFinding): string => JSON.stringify([code, axis, pass]);
-  const all = ({ textFindings, motionFindings }: Analysis) => [...textFindings, ...motionFindings];
-  const known = new Set(all(before).map(kindOf));
+  const known = new Set(findingsOf(before).map(kindOf));
   const open = new Set(
-    all(before)
+    findingsOf(before)
       .filter(({ allowed }) => allowed === undefined)
       .map(kindOf),
   );
-  return all(after).find((finding) => !(finding.allowed === undefined ? open : known).has(kindOf(finding)));
+  return findingsOf(after).find((finding) => !(finding.allowed === undefined ? open : known).has(kindOf(finding)));
 }

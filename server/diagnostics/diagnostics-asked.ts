@@ -1,3 +1,4 @@
+import { findingsOf } from "../../core/checks/analysis.ts";
 import type { CancellationToken, ProgressToken } from "vscode-languageserver";
 import type { Severity } from "../../core/base/finding-code.ts";
 import type { FileId } from "../../core/base/span.ts";
@@ -20,7 +21,7 @@ export async function checkWorkspace(
     progress,
     took(_, { analysis }) {
       documents += 1;
-      for (const { severity } of [...analysis.textFindings, ...analysis.motionFindings]) counts[severity] += 1;
+      for (const { severity } of findingsOf(analysis)) counts[severity] += 1;
     },
   });
   const { error: errors, warning: warnings, information: informations } = counts;

@@ -80,6 +80,8 @@ export function createBackground({ documents, analyses, startProgress, isOn }: B
   const run = async (files: readonly FileId[], { token, progress: wanted, follows, took }: CheckWishes) => {
     const progress = startProgress({ title: TITLE, token: wanted, cancel: stop });
     const left = new Set(files);
+    // What is open or gone is not waited for: kept, one closed document after the other would fill the memory.
+    for (const file of first) if (!left.has(file)) first.delete(file);
     if (follows) {
       const listed = new Set(files);
       again = (changed) => changed.filter((file) => listed.has(file)).forEach((file) => left.add(file));

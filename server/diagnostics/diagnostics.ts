@@ -1,3 +1,4 @@
+import { findingsOf } from "../../core/checks/analysis.ts";
 import type { Diagnostic } from "vscode-languageserver";
 import type { FileId } from "../../core/base/span.ts";
 import type { Known } from "../analyses.ts";
@@ -26,8 +27,9 @@ export function reportOf(session: Session, file: FileId, known: Known): Report {
     whole: known.whole,
     items() {
       const document = texts.document(file);
-      const findings = [...known.analysis.textFindings, ...known.analysis.motionFindings];
-      return document ? toDiagnostics(texts, document, findings, findingsPage, settings["problems.limit"]) : [];
+      return document
+        ? toDiagnostics(texts, document, findingsOf(known.analysis), findingsPage, settings["problems.limit"])
+        : [];
     },
   };
 }

@@ -5,7 +5,7 @@ import { dimensionOf } from "./axis-dimension.ts";
 import { moreRows, MOST_ROWS, STALE, type User } from "./hover/around.ts";
 import { labelText } from "./key-table.ts";
 import { code, paragraphs, plain, table } from "./markdown.ts";
-import { highest, LIMIT_WORDS, peakOf, percent, type Peak } from "./peaks.ts";
+import { highest, LIMIT_WORDS, peakOf, percent, shareWords, type Peak } from "./peaks.ts";
 import type { Solved } from "./view.ts";
 
 const RATES = ["value", "speed", "accel", "jerk"] as const;
@@ -112,11 +112,7 @@ function mostUsed({ user: { title, solved }, worst }: Use, asked: Order | undefi
     after > 0 ? [move.keys[after - 1], move.keys[after]] : [move.keys[move.keys.length - 1], undefined];
   const isAt = !to || from.time === worst.t;
   const where = isAt ? `at key ${plain(from.label)}` : `on the way from ${plain(from.label)} to ${plain(to.label)}`;
-  const share =
-    worst.order === 0
-      ? `${percent(worst.share)} of the way to the end of its range`
-      : `${percent(worst.share)} of ${LIMIT_WORDS[worst.order]}`;
-  return `Used most by ${plain(title)}, ${where}, ${labelText(move, worst.t)}: ${share}.`;
+  return `Used most by ${plain(title)}, ${where}, ${labelText(move, worst.t)}: ${shareWords(worst)}.`;
 }
 
 function useRow({ user: { title, solved }, axis }: Use): string[] {

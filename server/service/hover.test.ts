@@ -1,3 +1,4 @@
+import { findingsOf } from "../../core/checks/analysis.ts";
 import assert from "node:assert/strict";
 import { readdirSync, readFileSync } from "node:fs";
 import path from "node:path";
@@ -6,8 +7,9 @@ import { runToEnd } from "../../core/base/task.ts";
 import { analyse, createMemo } from "../../core/checks/analyse.ts";
 import { documentKind } from "../../core/model/document-kind.ts";
 import { parseTree } from "../../core/syntax/parse.ts";
-import { hoverAt, type Around } from "./hover.ts";
-import { findingsOf, solvedOf, type View } from "./view.ts";
+import type { Around } from "./hover/around.ts";
+import { hoverAt } from "./hover.ts";
+import { solvedOf, type View } from "./view.ts";
 import { namesFrom } from "./names/written-names.ts";
 
 const EXAMPLES = fileURLToPath(new URL("../../examples", import.meta.url));

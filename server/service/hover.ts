@@ -15,8 +15,6 @@ import { paragraphs } from "./markdown.ts";
 import { fieldAt } from "./shape-walk.ts";
 import type { View } from "./view.ts";
 
-export type { Around, User } from "./hover/around.ts";
-
 export interface Hover {
   /** Markdown; nothing of the user's text in it is markup. */
   readonly markdown: string;

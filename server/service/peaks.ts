@@ -90,6 +90,11 @@ export function peakWords({ axes }: Trajectory, { axis, order, share, value, lim
   return `${shown(Math.abs(limit - value))} ${share > 1 ? "past" : "from"} its end ${shown(limit)}`;
 }
 
+/** `96 % of speed`, `80 % of the way to the end of its range`: without figures of its own. */
+export function shareWords({ share, order }: Peak): string {
+  return `${percent(share)} of ${order === 0 ? "the way to the end of its range" : LIMIT_WORDS[order]}`;
+}
+
 export function percent(share: number): string {
   return Number.isFinite(share) ? `${Math.round(share * 100)} %` : "unbounded";
 }

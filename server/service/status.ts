@@ -1,3 +1,4 @@
+import { findingsOf } from "../../core/checks/analysis.ts";
 import type { Severity } from "../../core/base/finding-code.ts";
 import type { Place } from "../../core/base/span.ts";
 import { formatQuantity, trimmed } from "../../core/base/units.ts";
@@ -7,7 +8,7 @@ import { dimensionOf } from "./axis-dimension.ts";
 import { placeOf, placeOfKey } from "./key-place.ts";
 import { timeText } from "./key-table.ts";
 import { LIMIT_WORDS, worstShare } from "./peaks.ts";
-import { findingsOf, type Solved, type View } from "./view.ts";
+import type { Solved, View } from "./view.ts";
 
 /** What is shown of a move in one line, with its place in a text in place of an editor's. */
 export interface Status extends Omit<MoveStatus, "place" | "checksStopped"> {

@@ -37,11 +37,6 @@ export interface View {
   readonly names: ReadNames;
 }
 
-/** All findings of a document; their position in this list is their id on the stage. */
-export function findingsOf(analysis: Analysis): readonly PlacedFinding[] {
-  return [...analysis.textFindings, ...analysis.motionFindings];
-}
-
 /** The solved move of an analysis, when it has one; with a shift for one of an older text. */
 export function solvedOf(analysis: Analysis, shift?: TextShift): Solved | undefined {
   const { move, trajectory, origins, motionFindings: findings } = analysis;

@@ -73,7 +73,7 @@ async function partsFor(shop: Shop, file: FileId): Promise<readonly MoveParts[]>
   return rigs.flatMap((rig) =>
     cameras.flatMap((camera) =>
       shop
-        .namesIn(camera, "lens")
+        .lensesIn(camera)
         .slice(0, LENSES_CAP)
         .map((lens) => ({
           title: shop.stem,

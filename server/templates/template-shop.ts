@@ -1,10 +1,10 @@
+import { findingsOf } from "../../core/checks/analysis.ts";
 import type { CancellationToken } from "vscode-languageserver";
 import { baseName, relativeReference } from "../../core/base/path.ts";
 import type { FileId } from "../../core/base/span.ts";
 import { documentKind, type TextFormat } from "../../core/model/document-kind.ts";
 import type { TemplateKind } from "../../protocol/templates.ts";
 import type { WrittenDocument } from "../service/templates/templates-text.ts";
-import { findingsOf } from "../service/view.ts";
 import type { Session } from "../session.ts";
 import { createTrials, type Trials } from "./template-trials.ts";
 
@@ -25,8 +25,8 @@ export interface Shop {
    * Documents of a kind that have no errors: those begun here, then the nearest, those with warnings last; at most `most`.
    */
   sound(kind: TemplateKind, most: number): Promise<readonly FileId[]>;
-  /** Names that a document defines. */
-  namesIn(file: FileId, kind: "lens"): readonly string[];
+  /** Lenses that a camera defines. */
+  lensesIn(file: FileId): readonly string[];
   /** A file beside the new one that the workspace does not have. */
   freeName(kind: TemplateKind): FileId;
 }
@@ -59,12 +59,11 @@ export async function openShop(session: Session, file: FileId, token: Cancellati
       }
       return [...out, ...doubtful].slice(0, most);
     },
-    namesIn(each, kind) {
-      const own = begun.get(each)?.text;
+    lensesIn(each) {
       // The templates' own lens: they are not among the texts that the server knows.
-      if (own !== undefined) return kind === "lens" ? ["prime-35"] : [];
+      if (begun.has(each)) return ["prime-35"];
       const names = session.names(each)?.names ?? [];
-      return names.filter((name) => name.role === "definition" && name.kind === kind).map(({ name }) => name);
+      return names.filter((name) => name.role === "definition" && name.kind === "lens").map(({ name }) => name);
     },
     freeName(kind) {
       for (let count = 1; ; count += 1) {

@@ -1,8 +1,7 @@
 import type { FileId } from "../../core/base/span.ts";
 import { analyse, createMemo } from "../../core/checks/analyse.ts";
-import type { Analysis } from "../../core/checks/analysis.ts";
+import { findingsOf, type Analysis } from "../../core/checks/analysis.ts";
 import type { Sources } from "../../core/model/sources.ts";
-import { findingsOf } from "../service/view.ts";
 import type { Session } from "../session.ts";
 
 /** Analyses texts of documents that do not exist yet, beside the ones that do. */

@@ -1,7 +1,7 @@
 import type { FileId } from "../../base/span.ts";
 import type { Task } from "../../base/task.ts";
 import { analyse, createMemo } from "../../checks/analyse.ts";
-import type { Analysis } from "../../checks/analysis.ts";
+import { findingsOf, type Analysis } from "../../checks/analysis.ts";
 import type { PlacedFinding } from "../../checks/finding.ts";
 import { LIMIT_SLACK } from "../../checks/thresholds.ts";
 import type { Sources } from "../../model/sources.ts";
@@ -90,8 +90,8 @@ export function* retimeText(document: MoveDocument, fit: Fit): Task<Retimed | No
   };
 }
 
-const errorsOf = ({ textFindings, motionFindings }: Analysis): PlacedFinding[] =>
-  [...textFindings, ...motionFindings].filter(({ severity }) => severity === "error");
+const errorsOf = (analysis: Analysis): PlacedFinding[] =>
+  findingsOf(analysis).filter(({ severity }) => severity === "error");
 
 const isSame = (one: PlacedFinding, other: PlacedFinding): boolean =>
   one.code === other.code && one.axis === other.axis && one.key === other.key;

@@ -1,11 +1,11 @@
 import { baseName } from "../../../core/base/path.ts";
 import type { FileId, Place, Span } from "../../../core/base/span.ts";
 import type { Task } from "../../../core/base/task.ts";
-import type { Analysis } from "../../../core/checks/analysis.ts";
+import { findingsOf, type Analysis } from "../../../core/checks/analysis.ts";
 import { documentKind } from "../../../core/model/document-kind.ts";
 import { firstName, type Lens } from "./lens.ts";
-import { highest, LIMIT_WORDS, peakOf, percent, type Peak } from "../peaks.ts";
-import { findingsOf, type Solved, type View } from "../view.ts";
+import { highest, peakOf, shareWords, type Peak } from "../peaks.ts";
+import type { Solved, View } from "../view.ts";
 import { withUsed, type ReadNames } from "../names/written-names.ts";
 
 /** A move that uses a document, and the places where it names it. */
@@ -38,7 +38,7 @@ export function* movesUsing(file: FileId, files: readonly FileId[], read: ReadNa
 }
 
 /** Kinds of documents that moves use. */
-const USED = { rig: "rig", camera: "camera", set: "set" } as const;
+const USED = ["rig", "camera", "set"] as const;
 
 /** At the beginning of a rig, camera or set: how many moves use it. Above each of its axes: to be asked for. */
 export function useLenses(view: View, uses: readonly KnownUse[]): readonly Lens[] {
@@ -47,7 +47,7 @@ export function useLenses(view: View, uses: readonly KnownUse[]): readonly Lens[
   const places = uses.flatMap((use) => use.places);
   const own: Lens = {
     span,
-    title: useWords(USED[view.kind], uses),
+    title: useWords(view.kind, uses),
     ...(places.length > 0 ? { action: { does: "show", places } } : {}),
   };
   const isMoved = (name: string): boolean =>
@@ -56,8 +56,8 @@ export function useLenses(view: View, uses: readonly KnownUse[]): readonly Lens[
   return [own, ...axes.map((axis): Lens => ({ span: axis.span, about: { what: "axis", name: axis.name } }))];
 }
 
-function isUsed(kind: View["kind"]): kind is keyof typeof USED {
-  return kind in USED;
+export function isUsed(kind: View["kind"]): boolean {
+  return USED.some((used) => used === kind);
 }
 
 /** `Used by 3 moves, 2 errors in them`. */
@@ -98,14 +98,11 @@ export function axisLens(name: string, uses: readonly KnownUse[]): Pick<Lens, "t
     undefined,
   );
   if (!worst?.peak) return { title: peaks.length === 0 ? "No checked move moves it" : "No limit is given for it" };
-  const { share, order, t } = worst.peak;
   // A share that is said as 0 % tells nothing of a limit.
-  if (share < 0.005)
+  if (worst.peak.share < 0.005)
     return { title: peaks.length === 1 ? "Rests in the move that is checked" : "Rests in all checked moves" };
-  const when = `at ${Number(t.toFixed(2))} s`;
-  const words =
-    order === 0 ? `${percent(share)} of the way to the end of its range` : `${percent(share)} of ${LIMIT_WORDS[order]}`;
-  return { title: `Most used by ${worst.title}: ${words}, ${when}`, action: { does: "show", places: worst.places } };
+  const words = `${shareWords(worst.peak)}, at ${Number(worst.peak.t.toFixed(2))} s`;
+  return { title: `Most used by ${worst.title}: ${words}`, action: { does: "show", places: worst.places } };
 }
 
 function shareOf(peak: Peak | undefined): number {

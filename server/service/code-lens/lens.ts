@@ -1,9 +1,10 @@
+import { findingsOf } from "../../../core/checks/analysis.ts";
 import type { FileId, Place, Span } from "../../../core/base/span.ts";
 import { trimmed } from "../../../core/base/units.ts";
 import { placeOfKey } from "../key-place.ts";
 import { LIMIT_WORDS, peakWords, worstPeak } from "../peaks.ts";
 import { byGravity, countWords } from "../finding-counts.ts";
-import { findingsOf, type Solved, type View } from "../view.ts";
+import type { Solved, View } from "../view.ts";
 
 /** What a click on a lens does. */
 export type LensAction =

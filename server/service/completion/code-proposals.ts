@@ -1,9 +1,9 @@
+import { findingsOf } from "../../../core/checks/analysis.ts";
 import { MOTION_CODES } from "../../../core/base/finding-code.ts";
 import { CATALOGUE } from "../../../core/checks/catalogue.ts";
 import type { PlacedFinding } from "../../../core/checks/finding.ts";
 import { keyAtOffset } from "../key-place.ts";
 import { plain } from "../markdown.ts";
-import { findingsOf } from "../view.ts";
 import type { Asked, Proposal } from "./proposal.ts";
 
 export function isAllowCode({ cursor: { path } }: Asked): boolean {

@@ -1,11 +1,10 @@
 import type { Task } from "../../../core/base/task.ts";
 import { analyse } from "../../../core/checks/analyse.ts";
-import type { Analysis } from "../../../core/checks/analysis.ts";
+import { findingsOf, type Analysis } from "../../../core/checks/analysis.ts";
 import type { PlacedFinding } from "../../../core/checks/finding.ts";
 import type { FindingCode, Severity } from "../../../core/base/finding-code.ts";
 import { isOneLess, missingAmong, sourcesWith, type Ground } from "./clear-ground.ts";
 import { nearsOf } from "./near.ts";
-import { findingsOf } from "../view.ts";
 
 /** A changed text that was analysed as a whole. */
 export interface Proof {

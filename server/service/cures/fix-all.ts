@@ -2,7 +2,7 @@ import { DOCUMENT_CODES, type FindingCode } from "../../../core/base/finding-cod
 import type { Task } from "../../../core/base/task.ts";
 import { formatQuantity } from "../../../core/base/units.ts";
 import { analyse, createMemo, type AnalysisMemo } from "../../../core/checks/analyse.ts";
-import type { Analysis } from "../../../core/checks/analysis.ts";
+import { findingsOf, type Analysis } from "../../../core/checks/analysis.ts";
 import type { PlacedFinding } from "../../../core/checks/finding.ts";
 import { applyEdits, type TextEdits } from "../../../core/edit/apply-edits.ts";
 import { composedEdits } from "../../../core/edit/composed-edits.ts";
@@ -12,7 +12,7 @@ import { findClearings } from "./clear-search.ts";
 import { findEase } from "./ease-search.ts";
 import { offerStretch, writeStretch } from "./fixes.ts";
 import { textCures } from "./text-cures.ts";
-import { findingsOf, solvedOf, type View } from "../view.ts";
+import { solvedOf, type View } from "../view.ts";
 
 /** What cures findings of one code in a document, proven as a whole. */
 export interface FixAll {
@@ -35,9 +35,9 @@ const MOST_SINGLE = 24;
 /** Findings of a code that a document has and does not allow. */
 export const countOf = (analysis: Analysis, code: FindingCode): number => ownFindings(analysis, code).length;
 
-const ownFindings = ({ file, ...analysis }: Analysis, code: FindingCode): readonly PlacedFinding[] =>
-  findingsOf({ file, ...analysis }).filter(
-    (one) => one.code === code && one.allowed === undefined && one.place.file === file,
+const ownFindings = (analysis: Analysis, code: FindingCode): readonly PlacedFinding[] =>
+  findingsOf(analysis).filter(
+    (one) => one.code === code && one.allowed === undefined && one.place.file === analysis.file,
   );
 
 /**

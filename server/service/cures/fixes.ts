@@ -7,7 +7,7 @@ import type { Task } from "../../../core/base/task.ts";
 import type { Span } from "../../../core/base/span.ts";
 import { formatQuantity } from "../../../core/base/units.ts";
 import { analyse, createMemo } from "../../../core/checks/analyse.ts";
-import type { Analysis } from "../../../core/checks/analysis.ts";
+import { findingsOf, type Analysis } from "../../../core/checks/analysis.ts";
 import type { PlacedFinding } from "../../../core/checks/finding.ts";
 import { applyEdits } from "../../../core/edit/apply-edits.ts";
 import { writtenTimesOf } from "../../../core/edit/times/written-times.ts";
@@ -16,7 +16,7 @@ import { sourcesWith } from "./clear-ground.ts";
 import { outcomeOf } from "./clear-outcome.ts";
 import { nearsOf } from "./near.ts";
 import { findStretch, isStretchable, pictureOf, type Stretch } from "./stretch-search.ts";
-import { findingsOf, type View } from "../view.ts";
+import type { View } from "../view.ts";
 
 /** A finding whose text touches `span`, with its position in the list of findings. */
 export interface Touched {

@@ -1,7 +1,8 @@
+import { findingsOf } from "../../../core/checks/analysis.ts";
 import { DOCUMENT_CODES, MOTION_CODES, type FindingCode } from "../../../core/base/finding-code.ts";
 import { CATALOGUE } from "../../../core/checks/catalogue.ts";
 import { code, paragraphs, plain } from "../markdown.ts";
-import { findingsOf, type View } from "../view.ts";
+import type { View } from "../view.ts";
 import type { User } from "./around.ts";
 
 const CODES: readonly FindingCode[] = [...DOCUMENT_CODES, ...MOTION_CODES];

@@ -93,7 +93,7 @@ describe("references when files move", () => {
       { [MOVE]: "/job/moves/b.move.yaml" },
       rig("../kit/a.rig.yaml"),
     ],
-    ["both, together", MOVE, rig("../kit/a.rig.yaml"), { "/job": "/work/job" }, rig("../kit/a.rig.yaml")],
+    ["both, together", MOVE, rig("../kit/a.rig.yaml"), { "/job": "/shelf/job" }, rig("../kit/a.rig.yaml")],
     [
       "both, apart",
       MOVE,
