@@ -4,8 +4,8 @@ import { PUSHED } from "../lsp/harness.ts";
 import { startRobustServer, type Change, type RobustServer } from "./robust-server.ts";
 
 /** More by hand: `MOVEWRIGHT_EDITS=10000 MOVEWRIGHT_CYCLES=1000 npx mocha test/robust/memory.test.ts`. */
-const EDITS = Number(process.env.MOVEWRIGHT_EDITS ?? 1500);
-const CYCLES = Number(process.env.MOVEWRIGHT_CYCLES ?? 300);
+const EDITS = Number(process.env.MOVEWRIGHT_EDITS ?? 3000);
+const CYCLES = Number(process.env.MOVEWRIGHT_CYCLES ?? 900);
 /** Parts of a run after each of which the heap is looked at. */
 const PARTS = 6;
 
