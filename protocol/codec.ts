@@ -25,6 +25,8 @@ const TABLES = {
   targets: "f64",
   framing: "f64",
   distance: "f64",
+  iris: "f64",
+  blur: "f32",
   wanted: "f64",
 } as const satisfies Record<Exclude<keyof Take, "count">, PackedTable["type"]>;
 

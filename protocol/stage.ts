@@ -104,6 +104,8 @@ export interface PackedTake {
   readonly targets: PackedNumbers;
   readonly framing: PackedNumbers;
   readonly distance: PackedNumbers;
+  readonly iris?: PackedNumbers;
+  readonly blur?: PackedNumbers;
   /** Framing asked for, shape (n, 2); without it the stage shows where the aimed-at target is. */
   readonly wanted?: PackedNumbers;
 }

@@ -11,6 +11,7 @@ import {
 import type { AimSpan, FocusSpan, MoveModel } from "./move-model.ts";
 import { poseMoving, writeJoints } from "./moving-chain.ts";
 import { pieceAt } from "./piecewise.ts";
+import { createBlurRoom, type BlurRoom } from "./sample-blur.ts";
 import { FACTORIAL, ROOM } from "./series.ts";
 import { createSolveRoom, solveInstant, standsUp, type SolveRoom } from "./solve-instant.ts";
 import { FOLLOWED, WITHOUT_SOLUTION, writePath } from "./solved-path.ts";
@@ -29,6 +30,7 @@ export interface EvaluateRoom {
   readonly sight: Float64Array;
   /** Quaternion, shape (4,). */
   readonly turn: Float64Array;
+  readonly blur: BlurRoom;
 }
 
 export function createEvaluateRoom(model: MoveModel): EvaluateRoom {
@@ -41,6 +43,7 @@ export function createEvaluateRoom(model: MoveModel): EvaluateRoom {
     focus: createFocusRoom(solve.kernels.chain, solve.target),
     sight: new Float64Array(3),
     turn: new Float64Array(4),
+    blur: createBlurRoom(),
   };
 }
 

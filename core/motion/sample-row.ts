@@ -3,6 +3,7 @@ import { writeQuaternion } from "./camera-pose.ts";
 import { evaluateAxes, poseAxes, type EvaluateRoom } from "./evaluate.ts";
 import { posedPupilTerm, writeFocusDistance } from "./focus-distance.ts";
 import type { MoveModel } from "./move-model.ts";
+import { moveCamera, writeBlur } from "./sample-blur.ts";
 import { FACTORIAL, ROOM } from "./series.ts";
 import type { Take } from "./take.ts";
 import { writeTarget } from "./target-series.ts";
@@ -35,6 +36,8 @@ export function writeRow(
   const interval = room.solve.where[0];
   take.focal[row] = series[model.focal * ROOM];
   writeCamera(model, room, interval, take, row);
+  if (take.iris) take.iris[row] = series[model.iris * ROOM];
+  if (take.blur) moveCamera(model, room, room.blur, interval, take, row);
   writeTargets(model, room, take, row);
   if (!take.wanted) return;
   const span = model.spans[model.spanOf[interval]];
@@ -95,7 +98,7 @@ function writeTargets(model: MoveModel, room: EvaluateRoom, take: Take, row: num
   const { targets, framing, distance, position } = take;
   const count = model.targets.length;
   for (let m = 0; m < count; m++) {
-    writeTarget(model.targets[m], room.solve.series, 0, room.solve.target, place, 0);
+    writeTarget(model.targets[m], room.solve.series, take.blur ? 1 : 0, room.solve.target, place, 0);
     const at = row * count + m;
     targets[3 * at] = place[0];
     targets[3 * at + 1] = place[ROOM];
@@ -110,5 +113,6 @@ function writeTargets(model: MoveModel, room: EvaluateRoom, take: Take, row: num
     project(model.move.optics, take.focal[row], ahead, left, up, seen);
     framing[2 * at] = seen[0];
     framing[2 * at + 1] = seen[1];
+    writeBlur(model, room, room.blur, take, row, at);
   }
 }

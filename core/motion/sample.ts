@@ -47,6 +47,8 @@ export function* sampleTake(trajectory: Trajectory, times: ArrayLike<number>): T
     targets: new Float64Array(n * 3 * m),
     framing: new Float64Array(n * 2 * m),
     distance: new Float64Array(n * m),
+    iris: new Float64Array(n),
+    blur: new Float64Array(n * 2 * m),
     wanted: new Float64Array(n * 2),
   };
   for (let i = 0; i < n; i++) {

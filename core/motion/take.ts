@@ -22,6 +22,13 @@ export interface Take {
   readonly targets: Float64Array;
   readonly framing: Float64Array;
   readonly distance: Float64Array;
+  /** F-number, shape (n,). Absent: not sampled. */
+  readonly iris?: Float64Array;
+  /**
+   * How far each target moves in the captured picture while the shutter is open, to the right and down [captured px], shape
+   * (n, 2 m); NaN behind the camera. Absent: not sampled.
+   */
+  readonly blur?: Float64Array;
   /** Framing asked for of what is aimed at, shape (n, 2); NaN while nothing is aimed at. Absent: not sampled. */
   readonly wanted?: Float64Array;
 }

@@ -19,10 +19,14 @@ export interface Moment {
   readonly pupil: Float64Array;
   focal: number;
   focus: number;
+  /** F-number; that of the lens where the take has none. */
+  iris: number;
   /** Shape (3 m,) in the set, (2 m,) of the captured picture with NaN behind the camera, (m,). */
   readonly targets: Float64Array;
   readonly framing: Float64Array;
   readonly distance: Float64Array;
+  /** How far each target moves in the picture while the shutter is open [captured px], shape (2 m,); NaN when not known. */
+  readonly blur: Float64Array;
   /** Framing asked for, shape (2,); NaN while nothing is aimed at. */
   readonly wanted: Float64Array;
   /** Target aimed at, or -1. */
@@ -41,9 +45,11 @@ export function createMoment(open: OpenTake): Moment {
     pupil: new Float64Array(3),
     focal: open.stage.optics.focal.low,
     focus: NaN,
+    iris: open.stage.optics.iris,
     targets: new Float64Array(3 * targets),
     framing: new Float64Array(2 * targets),
     distance: new Float64Array(targets),
+    blur: new Float64Array(2 * targets),
     wanted: new Float64Array(2),
     aimed: -1,
   };
@@ -65,6 +71,7 @@ export function momentAt(open: OpenTake, t: number, out: Moment): void {
   out.focal = row(take.focal, out, 1, 0);
   if (!(out.focal > 0)) out.focal = stage.optics.focal.low;
   out.focus = row(take.focus, out, 1, 0);
+  out.iris = take.iris ? row(take.iris, out, 1, 0) : stage.optics.iris;
   pupilPosition(out.pose, pupilAt(stage.optics, out.focal, out.focus), out.pupil);
   fillTargets(open, out);
   fillAim(open, out);
@@ -123,6 +130,7 @@ function fillTargets(open: OpenTake, out: Moment): void {
     );
     out.framing[2 * k] = picture[0];
     out.framing[2 * k + 1] = picture[1];
+    for (let c = 0; c < 2; c++) out.blur[2 * k + c] = take.blur ? row(take.blur, out, 2 * count, 2 * k + c) : NaN;
   }
 }
 
