@@ -3,7 +3,7 @@ import type { ResolvedMove } from "../../motion/resolved-move.ts";
 import type { Approach } from "../../space/approaches.ts";
 import { courseOf } from "../../space/course.ts";
 import { createPairRoom, createPairs, FLOOR, measurePair, type Pair } from "../../space/pairs.ts";
-import { createSearch, placeAt } from "../../space/search.ts";
+import { createSearch, placeAt, type Search } from "../../space/search.ts";
 import { createSpace } from "../../space/space.ts";
 import type { Check, CheckContext } from "../check.ts";
 import type { Finding } from "../finding.ts";
@@ -24,15 +24,20 @@ export const floor: Check = {
 };
 
 function* nearFloor(context: CheckContext): Task<readonly Finding[]> {
+  const search = floorSearch(context);
+  const limit = context.move.tolerance.clearance;
+  const found = yield* keptApproaches(context, search, limit, "floor");
+  return found.map((approach) => approachFinding(context, "floor", search.look.space, approach, limit));
+}
+
+/** All that goes up and down in the take against the floor, in one group; there may be no such pair. */
+export function floorSearch(context: Pick<CheckContext, "move" | "trajectory" | "seen">): Search {
   const { move, trajectory } = context;
   const { rig } = keptBodies(context);
   const isLevel = levelLinks(move);
   const space = createSpace(move, rig);
   const pairs = rig.flatMap(({ link }, a): Pair[] => (link < 0 || isLevel[link] ? [] : [{ a, b: FLOOR, group: 0 }]));
-  const search = createSearch(space, createPairs(space, pairs, move.floor), courseOf(trajectory));
-  const limit = move.tolerance.clearance;
-  const found = yield* keptApproaches(context, search, limit, "floor");
-  return found.map((approach) => approachFinding(context, "floor", space, approach, limit));
+  return createSearch(space, createPairs(space, pairs, move.floor), courseOf(trajectory));
 }
 
 /** What keeps its height stands on a floor that leans as the base does; what the base itself carries stands as it was put. */

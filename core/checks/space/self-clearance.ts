@@ -8,7 +8,7 @@ import type { Finding } from "../finding.ts";
 import { approachFinding } from "./approach-finding.ts";
 import { keptApproaches } from "./keep-approaches.ts";
 import { keptBodies } from "./kept-bodies.ts";
-import { ownPairs } from "./own-pairs.ts";
+import { ownPairs, type OwnPairs } from "./own-pairs.ts";
 
 /** [m] Between parts of one rig where nothing is stated (common practice, no source). */
 const OWN_CLEARANCE = 0.01;
@@ -17,11 +17,7 @@ const OWN_CLEARANCE = 0.01;
 export const selfClearance: Check = {
   code: "self-clearance",
   *run(context): Task<readonly Finding[]> {
-    const { move } = context;
-    const { rig } = keptBodies(context);
-    const limit = move.tolerance.selfClearance ?? OWN_CLEARANCE;
-    const space = createSpace(move, rig);
-    const { apart, close } = ownPairs(move, space, limit);
+    const { space, limit, apart, close } = ownSpace(context);
     return [
       ...(yield* findingsOf(context, space, apart, limit, "self-clearance")),
       // Which parts are close hangs on the limit too.
@@ -29,6 +25,17 @@ export const selfClearance: Check = {
     ];
   },
 };
+
+/** The rig's own bodies and which pairs of them are looked at; `limit` [m] is what those that are `apart` keep. */
+export function ownSpace(
+  context: Pick<CheckContext, "move" | "seen">,
+): OwnPairs & { readonly space: Space; readonly limit: number } {
+  const { move } = context;
+  const { rig } = keptBodies(context);
+  const limit = move.tolerance.selfClearance ?? OWN_CLEARANCE;
+  const space = createSpace(move, rig);
+  return { space, limit, ...ownPairs(move, space, limit) };
+}
 
 function* findingsOf(
   context: CheckContext,
