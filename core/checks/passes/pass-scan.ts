@@ -4,7 +4,7 @@ import { createSensitivity } from "../../repeat/sensitivity.ts";
 import { quickRadiusOf, radiusHolding, spreadOf, type Spread } from "../../repeat/spread.ts";
 import { travelAlong, travelBack } from "../../repeat/travel.ts";
 import type { CheckContext } from "../check.ts";
-import { subjectIndex } from "../picture/subject.ts";
+import { subjectIndex } from "../../motion/subject-index.ts";
 import { passRows } from "./pass-watch.ts";
 import { worstTime } from "./worst-time.ts";
 

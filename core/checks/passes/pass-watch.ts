@@ -1,7 +1,7 @@
 import type { ResolvedMove } from "../../motion/resolved-move.ts";
 import { repeatAxes } from "../../repeat/repeat-axes.ts";
 import { createSensitivity } from "../../repeat/sensitivity.ts";
-import { subjectIndex } from "../picture/subject.ts";
+import { subjectIndex } from "../../motion/subject-index.ts";
 import type { Watch } from "../scan/scan.ts";
 
 /** The rows of the k-th of the axes that repeat: captured px that the subject moves per m or rad of it, and its value. */
