@@ -1,7 +1,7 @@
 import type { Rate } from "../core/base/rate.ts";
 import type { Severity } from "../core/base/finding-code.ts";
 import type { ResolvedOptics } from "../core/lens/resolved-optics.ts";
-import type { MoveAxis, ResolvedTarget, ResolvedTurntable } from "../core/motion/resolved-move.ts";
+import type { MoveAxis, ResolvedTarget, ResolvedTurntable, Tolerances } from "../core/motion/resolved-move.ts";
 import type { BasePlace, Body, ResolvedRig } from "../core/rig/resolved-rig.ts";
 
 /** A table of numbers as base64 of little-endian IEEE 754; what JSON can carry without loss of shape. */
@@ -44,6 +44,8 @@ export interface StageTake {
   readonly meshes: readonly StageMesh[];
   readonly marks: readonly { readonly name: string; readonly at: readonly [number, number, number] }[];
   readonly floor: number;
+  /** What counts as close enough, defaults filled. */
+  readonly tolerance: Tolerances;
   readonly keys: readonly { readonly label: string; readonly time: number }[];
   /** Framing with what is aimed at when, for the lens view. */
   readonly aims: readonly { readonly from: number; readonly to: number; readonly target: number }[];
@@ -108,6 +110,7 @@ export interface PackedTake {
   readonly blur?: PackedNumbers;
   /** Framing asked for, shape (n, 2); without it the stage shows where the aimed-at target is. */
   readonly wanted?: PackedNumbers;
+  readonly reached?: PackedNumbers;
 }
 
 /** Why there is no take: shown in place of the scene. */
@@ -170,28 +173,43 @@ export interface StagePicture {
   readonly built: number;
   /** Files of meshes that are drawn, and what is said of those that are not. */
   readonly meshes?: { readonly drawn: readonly string[]; readonly problems: readonly string[] };
-  /** The stage: its rectangle [left, top, width, height], its camera (set frame), and the drawn places. */
-  readonly stage?: {
-    readonly rectangle: readonly number[];
-    readonly kind: "perspective" | "parallel";
-    readonly eye: readonly number[];
-    readonly centre: readonly number[];
-    readonly right: readonly number[];
-    readonly up: readonly number[];
-    /** Vertical opening [rad] of a perspective view, height [m] of a parallel one. */
-    readonly opening: number;
-    /** Drawn places of the links, shape (joints, 2), and of the keys' marks, shape (keys, 2). */
-    readonly links: readonly number[];
-    readonly keys: readonly number[];
-    /** Drawn ends of the shortest ways that findings of the moment tell, shape (ways, 2, 2). */
-    readonly ways: readonly number[];
-  };
-  /** The view through the lens: its rectangle and the marks as drawn; null where a target is behind the camera. */
-  readonly lens?: {
-    readonly rectangle: readonly number[];
-    readonly targets: readonly (readonly [number, number] | null)[];
-    readonly wanted: readonly [number, number] | null;
-    /** Delivered crop: [left, top, width, height]. */
-    readonly crop: readonly number[];
-  };
+  /** The first pane that shows the stage, and the first that shows the view through the lens. */
+  readonly stage?: StagePicturedScene;
+  readonly lens?: StagePicturedLens;
+  /** All panes that are seen, in their order. */
+  readonly panes?: readonly StagePane[];
+}
+
+export interface StagePane {
+  /** What it shows: "free", "top", "side", "front" or "lens". */
+  readonly kind: string;
+  readonly active: boolean;
+  readonly stage?: StagePicturedScene;
+  readonly lens?: StagePicturedLens;
+}
+
+/** The stage in a pane: its rectangle [left, top, width, height], its camera (set frame), and the drawn places. */
+export interface StagePicturedScene {
+  readonly rectangle: readonly number[];
+  readonly kind: "perspective" | "parallel";
+  readonly eye: readonly number[];
+  readonly centre: readonly number[];
+  readonly right: readonly number[];
+  readonly up: readonly number[];
+  /** Vertical opening [rad] of a perspective view, height [m] of a parallel one. */
+  readonly opening: number;
+  /** Drawn places of the links, shape (joints, 2), and of the keys' marks, shape (keys, 2). */
+  readonly links: readonly number[];
+  readonly keys: readonly number[];
+  /** Drawn ends of the shortest ways that findings of the moment tell, shape (ways, 2, 2). */
+  readonly ways: readonly number[];
+}
+
+/** The view through the lens: its rectangle and the marks as drawn; null where a target is behind the camera. */
+export interface StagePicturedLens {
+  readonly rectangle: readonly number[];
+  readonly targets: readonly (readonly [number, number] | null)[];
+  readonly wanted: readonly [number, number] | null;
+  /** Delivered crop: [left, top, width, height]. */
+  readonly crop: readonly number[];
 }

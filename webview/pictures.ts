@@ -1,32 +1,39 @@
 import { Color, SRGBColorSpace } from "three";
-import type { StagePicture } from "../protocol/stage.ts";
+import type { StagePane, StagePicture } from "../protocol/stage.ts";
 import { element } from "./element.ts";
-import { createLensView } from "./lens/lens-view.ts";
 import type { MeshStore } from "./mesh/mesh-store.ts";
+import type { Overlays } from "./overlays.ts";
 import type { Palette } from "./palette.ts";
+import { createPane, type Pane, type PaneEvents } from "./panes/pane.ts";
+import { layoutOf } from "./panes/pane-layout.ts";
+import { MOST_PANES, type PaneSet, type Viewpoints } from "./panes/pane-set.ts";
+import { createSceneNotes } from "./panes/scene-notes.ts";
 import { openSurface, type Rectangle, type Surface } from "./stage/renderer.ts";
-import { createSceneView, type SceneViewEvents } from "./stage/scene-view.ts";
-import type { Views } from "./stage/views.ts";
-import type { Pictures as Shown } from "./state.ts";
+import { createStageScene } from "./stage/stage-scene.ts";
 import type { Moment } from "./take/moment.ts";
 import type { OpenTake } from "./take/open-take.ts";
 
-export interface PicturesEvents extends SceneViewEvents {
+export interface PicturesEvents extends PaneEvents {
   /** WebGL went away or came back. */
   surfaceChanged(): void;
 }
 
-/** The stage and the view through the lens: their places in the page and their drawing on one canvas. */
+/** The panes: their places in the page and their drawing on one canvas. */
 export interface Pictures {
   readonly root: HTMLElement;
-  readonly views: Views;
+  /** What the panes show and from where, as it was kept. */
+  arrange(set: PaneSet): void;
+  /** Of all panes, spare ones too. */
+  viewpoints(): readonly Viewpoints[];
+  /** Shows all of the scene again in a pane. */
+  fit(pane: number): void;
   load(open: OpenTake | undefined): void;
-  /** Draws both views of one instant now. */
+  /** Draws one instant in all panes now. */
   draw(moment: Moment): void;
   paint(palette: Palette): void;
-  show(shown: Shown): void;
+  setOverlays(overlays: Overlays): void;
   chooseKey(key: number): void;
-  /** In place of the scene; empty for none. The view through the lens keeps its marks when only WebGL is missing. */
+  /** In place of the panes, or over them when only WebGL is missing; empty for none. */
   notice(text: string, covers: "all" | "scene"): void;
   /** What the notice says now. */
   message(): string;
@@ -38,22 +45,20 @@ export interface Pictures {
 
 export function createPictures(events: PicturesEvents, meshes: MeshStore): Pictures {
   const canvas = element("canvas", { "aria-hidden": "true" });
-  const aspect = (): number => {
-    const { width, height } = boxesNow().scene;
-    return width > 0 && height > 0 ? width / height : 1;
-  };
-  const scene = createSceneView(events, aspect, meshes);
-  const lens = createLensView();
+  const scene = createStageScene(meshes);
+  const notes = createSceneNotes();
+  const panes = Array.from({ length: MOST_PANES }, (_, i) => createPane(i, scene, () => aspectOf(i), events));
   const message = element("p", {});
   const notice = element("div", { class: "notice", role: "status", hidden: true }, message);
-  const root = element("div", { class: "pictures", "data-shown": "both" }, canvas, scene.object, lens.object, notice);
+  const root = element("div", { class: "pictures" }, canvas, ...panes.map(({ object }) => object), notice);
   const surface = openSurface(canvas, events.surfaceChanged);
+  let set: PaneSet | undefined;
   let open: OpenTake | undefined;
   let time: number | undefined;
   let count = 0;
 
   // Measured once a change of layout: asking while playing would make the browser lay the page out in each picture.
-  let boxes: { readonly all: Rectangle; readonly scene: Rectangle; readonly lens: Rectangle } | undefined;
+  let boxes: { readonly all: Rectangle; readonly panes: readonly Rectangle[] } | undefined;
   const boxesNow = (): NonNullable<typeof boxes> => {
     if (boxes) return boxes;
     const outer = root.getBoundingClientRect();
@@ -61,37 +66,70 @@ export function createPictures(events: PicturesEvents, meshes: MeshStore): Pictu
       const { left, top, width, height } = target.getBoundingClientRect();
       return { left: left - outer.left, top: top - outer.top, width, height };
     };
-    return (boxes = { all: inside(root), scene: inside(scene.place), lens: inside(lens.place) });
+    return (boxes = {
+      all: inside(root),
+      panes: panes.slice(0, set?.panes.length ?? 0).map((pane) => inside(pane.place())),
+    });
   };
+  const aspectOf = (pane: number): number => {
+    const { width, height } = boxesNow().panes[pane] ?? NOWHERE;
+    return width > 0 && height > 0 ? width / height : 1;
+  };
+  const seen = (): [Pane, Rectangle, number][] =>
+    boxesNow().panes.flatMap((box, i): [Pane, Rectangle, number][] => (isSeen(box) ? [[panes[i], box, i]] : []));
   const layOut = (): void => {
-    lens.fit();
     boxes = undefined;
+    if (set === undefined) return;
+    const { width, height } = boxesNow().all;
+    root.dataset.layout = layoutOf(set.panes.length, width, height);
+    for (const pane of panes.slice(0, set.panes.length)) pane.layOut();
+    boxes = undefined;
+    notes.standIn(
+      seen()
+        .map(([pane]) => pane.scenePlace())
+        .find((place) => place),
+    );
   };
   const watched = new ResizeObserver(() => {
     layOut();
     events.stale();
   });
-  for (const target of [root, scene.place, lens.object]) watched.observe(target);
+  for (const target of [root, ...panes.map(({ object }) => object)]) watched.observe(target);
   const living = (): Surface | undefined => (surface?.alive() ? surface : undefined);
 
   return {
     root,
-    views: scene.views,
+    arrange(next) {
+      set = next;
+      root.dataset.panes = next.panes.map((kind) => (kind === "lens" ? "lens" : "scene")).join(" ");
+      const kinds = [...next.panes, ...next.spare];
+      panes.forEach((pane, i) => {
+        pane.object.hidden = i >= next.panes.length;
+        // A spare pane takes room when it comes.
+        if (!pane.object.hidden) pane.show(kinds[i], next.viewpoints[i]);
+        pane.setActive(i === next.active, next.panes.length > 1);
+      });
+      layOut();
+    },
+    viewpoints: () => panes.map((pane, i) => (i < (set?.panes.length ?? 0) ? pane.viewpoints() : (set?.viewpoints[i] ?? {}))), // prettier-ignore
+    fit: (pane) => panes[pane].fit(),
     load(next) {
       open = next;
       time = undefined;
-      scene.load(next);
-      lens.load(next);
+      if (next) scene.load(next);
+      else scene.clear();
+      notes.say(next ? meshes.report().problems : []);
+      for (const pane of panes) pane.load(next);
       layOut();
     },
     draw(moment) {
       if (open === undefined) return;
-      const all = boxesNow();
-      scene.scene.update(moment);
-      living()?.begin(all.all);
-      if (living()) count += 1;
-      if (isSeen(all.scene)) scene.draw(moment, all.scene, living());
-      if (isSeen(all.lens)) lens.draw(moment, all.lens, living(), scene.scene.scene);
+      const { all, panes: places } = boxesNow();
+      const alive = living();
+      scene.update(moment);
+      alive?.begin(all);
+      if (alive) count += 1;
+      for (let i = 0; i < places.length; i++) if (isSeen(places[i])) panes[i].draw(moment, places[i], alive);
       time = moment.t;
     },
     paint(palette) {
@@ -99,11 +137,14 @@ export function createPictures(events: PicturesEvents, meshes: MeshStore): Pictu
       const [r, g, b] = palette.colour.paper;
       surface?.renderer.setClearColor(new Color().setRGB(r, g, b, SRGBColorSpace), 1);
     },
-    show(shown) {
-      root.dataset.shown = shown;
-      layOut();
+    setOverlays(overlays) {
+      scene.setOverlays(overlays);
+      for (const pane of panes) pane.setOverlays(overlays);
     },
-    chooseKey: (key) => scene.chooseKey(key),
+    chooseKey(key) {
+      scene.chooseKey(key);
+      for (const pane of panes) pane.chooseKey(key);
+    },
     notice(text, covers) {
       message.textContent = text;
       notice.hidden = text === "";
@@ -115,20 +156,24 @@ export function createPictures(events: PicturesEvents, meshes: MeshStore): Pictu
     report() {
       if (time === undefined) return undefined;
       const { left, top } = root.getBoundingClientRect();
-      const all = boxesNow();
-      const onPage = (box: Rectangle): number[] => [box.left + left, box.top + top, box.width, box.height];
-      const stage = scene.drawn();
+      const drawn = seen().map(([pane, box, i]): StagePane => {
+        const rectangle = [box.left + left, box.top + top, box.width, box.height];
+        return { kind: pane.kind(), active: i === set?.active, ...pane.drawn(rectangle) };
+      });
       return {
         time,
         calls: surface?.renderer.info.render.calls ?? 0,
-        built: scene.scene.built(),
+        built: scene.built(),
         meshes: meshes.report(),
-        stage: isSeen(all.scene) && stage ? { rectangle: onPage(all.scene), ...stage } : undefined,
-        lens: isSeen(all.lens) ? { rectangle: onPage(all.lens), ...lens.drawn() } : undefined,
+        stage: drawn.find((pane) => pane.stage)?.stage,
+        lens: drawn.find((pane) => pane.lens)?.lens,
+        panes: drawn,
       };
     },
   };
 }
+
+const NOWHERE: Rectangle = { left: 0, top: 0, width: 0, height: 0 };
 
 function isSeen(box: Rectangle): boolean {
   return box.width > 0 && box.height > 0;

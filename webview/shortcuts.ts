@@ -1,5 +1,6 @@
 import type { Player } from "./player.ts";
-import { PICTURES, SIDES, SPEEDS, type Pictures, type Side } from "./state.ts";
+import { PANE_KINDS, type PaneKind } from "./panes/pane-kind.ts";
+import { SPEEDS } from "./state.ts";
 
 export interface ShortcutTargets {
   readonly player: Player;
@@ -7,10 +8,11 @@ export interface ShortcutTargets {
   toEnd(): void;
   goToKey(towards: "next" | "previous"): void;
   revealKey(): void;
-  side(side: Side): void;
+  /** Of the active pane. */
+  kind(kind: PaneKind): void;
   fit(): void;
-  shown(): Pictures;
-  show(pictures: Pictures): void;
+  /** One, two or four panes in turn. */
+  nextCount(): void;
   help(): void;
 }
 
@@ -74,7 +76,7 @@ function actionOf(key: string, on: ShortcutTargets): (() => void) | undefined {
       return on.fit;
     case "v":
     case "V":
-      return () => on.show(PICTURES[(PICTURES.indexOf(on.shown()) + 1) % PICTURES.length]);
+      return on.nextCount;
     case "r":
     case "R":
       return on.revealKey;
@@ -84,7 +86,8 @@ function actionOf(key: string, on: ShortcutTargets): (() => void) | undefined {
     case "2":
     case "3":
     case "4":
-      return () => on.side(SIDES[Number(key) - 1]);
+    case "5":
+      return () => on.kind(PANE_KINDS[Number(key) - 1]);
     default:
       return undefined;
   }

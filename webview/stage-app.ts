@@ -3,13 +3,15 @@ import type { Bridge } from "./bridge.ts";
 import { element } from "./element.ts";
 import { createKeeper } from "./keeper.ts";
 import { createDivider } from "./layout.ts";
+import { overlayReasons } from "./overlays.ts";
 import { readPalette, watchTheme } from "./palette.ts";
+import { FRESH_PANES, nextCount, withCount, withKind, type PaneSet } from "./panes/pane-set.ts";
 import { createMeshStore } from "./mesh/mesh-store.ts";
 import { createPictures } from "./pictures.ts";
 import { createPlayer, type Clock } from "./player.ts";
 import { bindShortcuts } from "./shortcuts.ts";
 import { createSpeaker } from "./speaker.ts";
-import type { KeptState, Side } from "./state.ts";
+import type { KeptState } from "./state.ts";
 import { createHelp } from "./strip/help.ts";
 import { createStrip } from "./strip/strip.ts";
 import { createViewsBar } from "./strip/views-bar.ts";
@@ -49,14 +51,21 @@ export function startStage(body: HTMLElement, bridge: Bridge, clock: Clock): voi
   const pictures = createPictures(
     {
       stale: request,
-      keyClicked: revealKey,
-      viewChanged: () => keeper.keep({ viewpoints: pictures.views.chosen() }),
+      keyClicked: (_, key) => revealKey(key),
+      viewChanged: keepViewpoints,
+      kindChosen: (pane, kind) => arrange(withKind(paneSet(), pane, kind)),
+      activated: (active) => void (active === keeper.now().active || arrange({ ...paneSet(), active })),
+      fit,
       surfaceChanged: showMessage,
     },
     meshes,
   );
   const help = createHelp();
-  const bar = createViewsBar({ side: setSide, pictures: (one) => choose({ pictures: one }), fit, help: help.open });
+  const bar = createViewsBar({
+    count: (count) => arrange(withCount(paneSet(), count)),
+    overlays: (overlays) => choose({ overlays }),
+    help: help.open,
+  });
   const strip = createStrip(player, {
     keyClicked: revealKey,
     findingClicked: revealFinding,
@@ -72,22 +81,34 @@ export function startStage(body: HTMLElement, bridge: Bridge, clock: Clock): voi
   function choose(changes: Partial<KeptState>): void {
     keeper.keep(changes);
     const kept = keeper.now();
-    bar.choose(kept.side, kept.pictures);
-    if (changes.pictures) pictures.show(kept.pictures);
+    if (changes.overlays) pictures.setOverlays(new Set(kept.overlays));
     if (changes.strip !== undefined) layout.setStrip(kept.strip);
     if (changes.tab) strip.openTab(kept.tab);
     if ("axis" in changes || changes.orders) strip.chooseCurves(kept.axis, kept.orders);
     request();
   }
 
-  function setSide(side: Side): void {
-    pictures.views.setSide(side);
-    choose({ side });
+  /** What the panes show now; viewpoints change while somebody looks around. */
+  function paneSet(): PaneSet {
+    const { panes, spare, active } = keeper.now();
+    return { panes, spare, active, viewpoints: pictures.viewpoints() };
   }
 
-  function fit(): void {
-    pictures.views.fit();
-    choose({ viewpoints: pictures.views.chosen() });
+  function arrange(set: PaneSet): void {
+    const { panes, spare, active, viewpoints } = set;
+    choose({ panes, spare, active, viewpoints });
+    pictures.arrange(set);
+    bar.choose(panes.length);
+  }
+
+  function keepViewpoints(): void {
+    keeper.keep({ viewpoints: pictures.viewpoints() });
+  }
+
+  function fit(pane: number): void {
+    pictures.fit(pane);
+    keepViewpoints();
+    request();
   }
 
   /** Draws once, soon. Nothing is drawn while nothing changes. */
@@ -186,11 +207,12 @@ export function startStage(body: HTMLElement, bridge: Bridge, clock: Clock): voi
     }
     const { open } = shown;
     if (other) {
-      keeper.keep({ time: 0, key: -1, viewpoints: {} });
-      pictures.views.restore(kept.side, {});
+      keeper.keep({ time: 0, key: -1 });
+      arrange({ ...paneSet(), viewpoints: FRESH_PANES.viewpoints });
     }
     keeper.keep({ uri });
     pictures.load(open);
+    bar.overlays(kept.overlays, overlayReasons(open));
     strip.load(open, findings);
     if (open) {
       const { time, key } = keeper.now();
@@ -239,15 +261,14 @@ export function startStage(body: HTMLElement, bridge: Bridge, clock: Clock): voi
     toEnd: () => player.seek(Infinity),
     goToKey: (towards) => void goToKey(neighbourKey(player.time, shown.open?.keyTimes ?? [], towards)),
     revealKey: () => revealKey(keyPassed(player.time, shown.open?.keyTimes ?? [])),
-    side: setSide,
-    fit,
-    shown: () => keeper.now().pictures,
-    show: (one) => choose({ pictures: one }),
+    kind: (kind) => arrange(withKind(paneSet(), keeper.now().active, kind)),
+    fit: () => fit(keeper.now().active),
+    nextCount: () => arrange(withCount(paneSet(), nextCount(paneSet()))),
     help: help.open,
   });
   // A click on a control leaves the focus where it was, so that the keys of the stage go on meaning the stage.
   document.addEventListener("mousedown", (event) => {
-    if (event.target instanceof Element && event.target.closest("button")) event.preventDefault();
+    if (event.target instanceof Element && event.target.closest("button, summary")) event.preventDefault();
   });
   document.addEventListener("visibilitychange", () => {
     if (document.hidden) player.pause();
@@ -262,11 +283,12 @@ export function startStage(body: HTMLElement, bridge: Bridge, clock: Clock): voi
   watchTheme(repaint);
   repaint();
 
-  const { side, viewpoints, speed, loop, pictures: both, tab, strip: share, axis } = keeper.now();
+  const { speed, loop, overlays, tab, strip: share, axis } = keeper.now();
   player.setSpeed(speed);
   player.setLoop(loop);
-  pictures.views.restore(side, viewpoints);
-  choose({ side, pictures: both, tab, strip: share, axis });
+  arrange(keeper.now());
+  bar.overlays(overlays, overlayReasons(undefined));
+  choose({ overlays, tab, strip: share, axis });
   showMessage();
   const { uri } = keeper.now();
   bridge.listen(receive);

@@ -24,6 +24,7 @@ describe("the stage by keyboard", () => {
     for (const key of keys) await tab.page.keyboard.press(key);
     await tab.settle();
   };
+  const kinds = async (): Promise<string[]> => (await tab.state()).picture?.panes?.map(({ kind }) => kind) ?? [];
   const time = async (): Promise<number> => (await tab.state()).time;
 
   it("steps a frame, ten frames, to the ends and from key to key", async () => {
@@ -100,11 +101,13 @@ describe("the stage by keyboard", () => {
 
   it("changes what is shown, opens the help and closes it", async () => {
     await press("v");
-    assert.equal(await tab.page.locator(".pictures").getAttribute("data-shown"), "lens");
+    assert.deepEqual(await kinds(), ["free", "lens", "top", "side"]);
     await press("v");
-    assert.equal(await tab.page.locator(".pictures").getAttribute("data-shown"), "stage");
-    await press("v");
-    assert.equal(await tab.page.locator(".pictures").getAttribute("data-shown"), "both");
+    assert.deepEqual(await kinds(), ["free"]);
+    await press("5");
+    assert.deepEqual(await kinds(), ["lens"]);
+    await press("1", "v");
+    assert.deepEqual(await kinds(), ["free", "lens"]);
     await press("?");
     assert.ok(await tab.page.locator("dialog").isVisible());
     // Keys of the stage rest while the help is open.
@@ -158,12 +161,14 @@ describe("the stage by keyboard", () => {
       seen.push(name ?? "");
     }
     const expected = [
-      "Free",
-      "Top",
-      "Fit the view",
-      "Both",
+      "One",
+      "Two",
+      "Show",
       "Keys and help",
-      "Stage.",
+      "What view 1",
+      "Fit view 1",
+      "Stage, free",
+      "What view 2",
       "Height of",
       "To the start",
       "Play",

@@ -1,6 +1,7 @@
 import type { Scene } from "three";
 import type { StagePicture } from "../../protocol/stage.ts";
 import { element } from "../element.ts";
+import type { Overlays } from "../overlays.ts";
 import type { Rectangle, Surface } from "../stage/renderer.ts";
 import type { Moment } from "../take/moment.ts";
 import type { OpenTake } from "../take/open-take.ts";
@@ -18,6 +19,7 @@ export interface LensView {
   /** Where its picture goes. */
   readonly place: HTMLElement;
   load(open: OpenTake | undefined): void;
+  setOverlays(overlays: Overlays): void;
   /** Gives the picture the shape of what the camera records, as large as there is room. */
   fit(): void;
   /** Without a living surface only the marks and numbers are drawn. */
@@ -34,7 +36,7 @@ export function createLensView(): LensView {
     { class: "lens-frame", role: "img", "aria-label": "View through the lens" },
     overlay.object,
   );
-  const object = element("section", { class: "through-lens", "aria-label": "Through the lens" }, place, readout.object);
+  const object = element("div", { class: "through-lens" }, place, readout.object);
   let open: OpenTake | undefined;
   return {
     object,
@@ -44,6 +46,8 @@ export function createLensView(): LensView {
       overlay.load(next?.stage);
       if (next === undefined) readout.update(undefined);
     },
+    // The style hides marks by these names.
+    setOverlays: (overlays) => void (object.dataset.overlays = [...overlays].join(" ")),
     fit() {
       const room = {
         width: object.clientWidth - PADDING,

@@ -1,5 +1,5 @@
 import { Matrix4, OrthographicCamera, PerspectiveCamera, Vector3 } from "three";
-import type { Side, Viewpoint } from "../state.ts";
+import type { Side, Viewpoint } from "../panes/pane-kind.ts";
 import { basisOf, distanceOf, OPENING } from "./viewpoint.ts";
 
 /** Layer of what the stage shows and the view through the lens does not: path, marks, frustum. */

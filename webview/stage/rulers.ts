@@ -1,6 +1,6 @@
 import type { Vec3 } from "../../core/base/vec3.ts";
 import { setAttributes, svg } from "../element.ts";
-import type { Side, Viewpoint } from "../state.ts";
+import type { Side, Viewpoint } from "../panes/pane-kind.ts";
 import { basisOf } from "./viewpoint.ts";
 
 /** Steps that a ruler may count in [m], and the least room for one of them [px]. */

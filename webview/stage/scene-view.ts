@@ -1,20 +1,18 @@
 import type { StagePicture } from "../../protocol/stage.ts";
-import { element, setText } from "../element.ts";
-import type { MeshStore } from "../mesh/mesh-store.ts";
-import type { Palette } from "../palette.ts";
+import { element } from "../element.ts";
 import type { Moment } from "../take/moment.ts";
 import type { OpenTake } from "../take/open-take.ts";
+import { PANE_NAMES, type Side } from "../panes/pane-kind.ts";
 import { createEye } from "./eye.ts";
 import { createLabels } from "./labels.ts";
-import { createLegend } from "./legend.ts";
 import { nearestPixel, projectPlaces } from "./projector.ts";
 import type { Rectangle, Surface } from "./renderer.ts";
 import { createRulers } from "./rulers.ts";
 import { sceneLabels } from "./scene-labels.ts";
-import { createStageScene, type StageScene } from "./stage-scene.ts";
+import type { StageScene } from "./stage-scene.ts";
 import { steer } from "./steering.ts";
 import { basisOf, distanceOf, OPENING } from "./viewpoint.ts";
-import { createViews, type Views } from "./views.ts";
+import type { Views } from "./views.ts";
 
 /** How near a click must be to a key's mark [px]. */
 const REACH = 14;
@@ -31,22 +29,18 @@ export interface SceneView {
   readonly object: HTMLElement;
   /** Where its picture goes. */
   readonly place: HTMLElement;
-  readonly scene: StageScene;
-  readonly views: Views;
+  /** Says from where it is looked at now. */
+  lookFrom(side: Side): void;
   load(open: OpenTake | undefined): void;
   /** Without a living surface only what is text is placed. */
   draw(moment: Moment, box: Rectangle, surface: Surface | undefined): void;
-  paint(palette: Palette): void;
   chooseKey(key: number): void;
   /** What was drawn last; `undefined` before. */
   drawn(): Omit<NonNullable<StagePicture["stage"]>, "rectangle"> | undefined;
 }
 
-/**
- * @param aspect Width over height of the place now.
- * @param meshes The meshes of the take; what it says of those that can't be drawn is shown.
- */
-export function createSceneView(events: SceneViewEvents, aspect: () => number, meshes: MeshStore): SceneView {
+/** @param views From where it is looked at; who has the view changes them too. */
+export function createSceneView(scene: StageScene, views: Views, events: SceneViewEvents): SceneView {
   const labels = createLabels();
   const rulers = createRulers();
   const place = element(
@@ -55,21 +49,16 @@ export function createSceneView(events: SceneViewEvents, aspect: () => number, m
       class: "scene",
       tabindex: "0",
       role: "application",
-      "aria-label": "Stage. Arrow keys turn the view, with Shift they move it, plus and minus zoom.",
     },
     rulers.object,
     labels.layer,
   );
-  const notes = element("p", { class: "mesh-notes", role: "status", hidden: true });
-  const object = element("section", { class: "scene-space", "aria-label": "Stage" }, place, createLegend(), notes);
-  const scene = createStageScene(meshes);
+  const object = element("div", { class: "scene-space" }, place);
   const eye = createEye();
   let open: OpenTake | undefined;
   let chosenKey = -1;
   let keyPixels: Float32Array = new Float32Array(0);
   let drawn: Omit<NonNullable<StagePicture["stage"]>, "rectangle"> | undefined;
-  const views = createViews(() => (open ? scene.bounds() : undefined), aspect);
-
   steer(place, {
     side: views.side,
     view: views.current,
@@ -90,15 +79,13 @@ export function createSceneView(events: SceneViewEvents, aspect: () => number, m
   return {
     object,
     place,
-    scene,
-    views,
+    lookFrom(side) {
+      const does = side === "free" ? "turn the view, with Shift they move it" : "move the view";
+      const words = `Stage, ${PANE_NAMES[side].toLowerCase()} view. Arrow keys ${does}, plus and minus zoom.`;
+      place.setAttribute("aria-label", words);
+    },
     load(next) {
       open = next;
-      if (next) scene.load(next);
-      else scene.clear();
-      const problems = next ? meshes.report().problems : [];
-      setText(notes, problems.join(" "));
-      notes.hidden = problems.length === 0;
       drawn = undefined;
     },
     draw(moment, box, surface) {
@@ -132,11 +119,7 @@ export function createSceneView(events: SceneViewEvents, aspect: () => number, m
         ways: [...pixelsOf(scene.ways().flatMap(({ from, to }) => [...from, ...to]))],
       };
     },
-    paint: (palette) => scene.paint(palette),
-    chooseKey(key) {
-      chosenKey = key;
-      scene.chooseKey(key);
-    },
+    chooseKey: (key) => void (chosenKey = key),
     drawn: () => drawn,
   };
 }

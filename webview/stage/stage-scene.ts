@@ -7,8 +7,10 @@ import {
   Scene,
   Vector3,
   Group,
+  type Object3D,
 } from "three";
 import type { MeshStore } from "../mesh/mesh-store.ts";
+import type { Overlay, Overlays } from "../overlays.ts";
 import type { Palette } from "../palette.ts";
 import { createMoment, momentAt, type Moment } from "../take/moment.ts";
 import type { OpenTake } from "../take/open-take.ts";
@@ -34,6 +36,8 @@ export interface StageScene {
   update(moment: Moment): void;
   paint(palette: Palette): void;
   chooseKey(key: number): void;
+  /** What is drawn beyond the rig, the set and the path from now on. */
+  setOverlays(overlays: Overlays): void;
   setPicture(width: number, height: number, ratio: number): void;
   /** Places of the keys' marks and of the joints as drawn, shape (count, 3) in the set; empty before a take. */
   keyPlaces(): Float32Array;
@@ -46,6 +50,12 @@ export interface StageScene {
   built(): number;
 }
 
+/** A part that the menu "Show" has an entry for. What is hidden is not brought up to date. */
+interface OverlayPart {
+  readonly object: Object3D;
+  update?(moment: Moment): void;
+}
+
 interface Shot {
   readonly floor: Floor;
   readonly rig: RigModel;
@@ -56,6 +66,7 @@ interface Shot {
   readonly targets: Dots;
   readonly sight: Sight;
   readonly ways: WayModel;
+  readonly overlays: Partial<Record<Overlay, OverlayPart>>;
 }
 
 const ROOM: Bounds = { low: [-1, -1, 0], high: [2, 1, 1.5] };
@@ -71,7 +82,12 @@ export function createStageScene(meshes: MeshStore): StageScene {
   let picture = [1, 1, 1] as const as readonly [number, number, number];
   let bounds = EMPTY;
   let chosen = -1;
+  let overlays: Overlays = new Set();
 
+  const overlayParts = (): readonly (readonly [string, OverlayPart])[] => Object.entries(shot?.overlays ?? {});
+  const applyOverlays = (): void => {
+    for (const [name, { object }] of overlayParts()) object.visible = overlays.has(name as Overlay);
+  };
   const applyPicture = (): void => {
     if (shot === undefined) return;
     shot.path.setPicture(...picture);
@@ -120,7 +136,9 @@ export function createStageScene(meshes: MeshStore): StageScene {
           stage.findings.filter(({ segment }) => segment),
           () => createWayModel(stage.findings, materials),
         ),
+        overlays: {},
       };
+      applyOverlays();
       shot.keys.choose(chosen);
       applyPalette();
       applyPicture();
@@ -140,6 +158,7 @@ export function createStageScene(meshes: MeshStore): StageScene {
       shot.targets.choose(moment.aimed);
       shot.sight.update(moment);
       shot.ways.update(moment);
+      for (const [, part] of overlayParts()) if (part.object.visible) part.update?.(moment);
     },
     paint(next) {
       palette = next;
@@ -148,6 +167,10 @@ export function createStageScene(meshes: MeshStore): StageScene {
     chooseKey(key) {
       chosen = key;
       shot?.keys.choose(key);
+    },
+    setOverlays(next) {
+      overlays = next;
+      applyOverlays();
     },
     setPicture(width, height, ratio) {
       picture = [width, height, ratio];

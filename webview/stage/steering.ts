@@ -1,4 +1,4 @@
-import type { Side, Viewpoint } from "../state.ts";
+import type { Side, Viewpoint } from "../panes/pane-kind.ts";
 import { orbited, panned, zoomed } from "./viewpoint.ts";
 
 /** How far the pointer may stray between press and release to count as a click [px]. */

@@ -2,7 +2,7 @@ import assert from "node:assert/strict";
 import fc from "fast-check";
 import { PerspectiveCamera, Vector3 } from "three";
 import type { Vec3 } from "../../core/base/vec3.ts";
-import { SIDES, type Viewpoint } from "../state.ts";
+import { SIDES, type Viewpoint } from "../panes/pane-kind.ts";
 import { createEye } from "./eye.ts";
 import { ticksAlong } from "./rulers.ts";
 import { basisOf, distanceOf, fitted, OPENING, orbited, panned, zoomed, type Bounds } from "./viewpoint.ts";

@@ -1,5 +1,5 @@
 import type { Vec3 } from "../../core/base/vec3.ts";
-import type { Side, Viewpoint } from "../state.ts";
+import type { Side, Viewpoint } from "../panes/pane-kind.ts";
 
 /** Vertical opening of the free view [rad]: long enough a lens that the rig keeps its shape. */
 export const OPENING = (32 * Math.PI) / 180;

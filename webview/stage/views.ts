@@ -1,4 +1,4 @@
-import { SIDES, type Side, type Viewpoint } from "../state.ts";
+import { SIDES, type Side, type Viewpoint } from "../panes/pane-kind.ts";
 import { fitted, type Bounds } from "./viewpoint.ts";
 
 type PerSide<T> = Partial<Record<Side, T>>;
@@ -6,7 +6,6 @@ type PerSide<T> = Partial<Record<Side, T>>;
 /** From where the stage is looked at, a viewpoint a side. */
 export interface Views {
   side(): Side;
-  setSide(side: Side): void;
   current(): Viewpoint;
   /** Somebody looks elsewhere: from now on the side stays where they look. */
   change(view: Viewpoint): void;
@@ -14,7 +13,9 @@ export interface Views {
   fit(): void;
   /** The viewpoints that somebody chose, to be kept. */
   chosen(): PerSide<Viewpoint>;
-  restore(side: Side, chosen: PerSide<Viewpoint>): void;
+  look(side: Side, chosen: PerSide<Viewpoint>): void;
+  /** What was fitted before is of another move. */
+  forgetFits(): void;
 }
 
 /** Shapes of a picture this near to one another need no other fit. */
@@ -32,7 +33,6 @@ export function createViews(bounds: () => Bounds | undefined, aspect: () => numb
   let fits: PerSide<{ readonly aspect: number; readonly view: Viewpoint }> = {};
   return {
     side: () => side,
-    setSide: (next) => void (side = next),
     current() {
       const own = chosen[side];
       if (own) return own;
@@ -52,11 +52,11 @@ export function createViews(bounds: () => Bounds | undefined, aspect: () => numb
       if (side === "free" && free && around) chosen.free = fitted("free", around, aspect(), free);
     },
     chosen: () => Object.fromEntries(SIDES.flatMap((one) => (chosen[one] ? [[one, chosen[one]]] : []))),
-    restore(restored, from) {
-      side = restored;
+    look(next, from) {
+      side = next;
       chosen = { ...from };
-      fits = {};
     },
+    forgetFits: () => void (fits = {}),
   };
 }
 

@@ -1,24 +1,25 @@
 import { element } from "../element.ts";
-import { PICTURES, SIDES, type Pictures, type Side } from "../state.ts";
+import type { Overlay, OverlayReasons } from "../overlays.ts";
+import { PANE_COUNTS, type PaneCount } from "../panes/pane-set.ts";
 import { icon } from "./icons.ts";
+import { createShowMenu } from "./show-menu.ts";
 
 export interface ViewsBarEvents {
-  side(side: Side): void;
-  pictures(pictures: Pictures): void;
-  fit(): void;
+  count(count: PaneCount): void;
+  overlays(shown: readonly Overlay[]): void;
   help(): void;
 }
 
 export interface ViewsBar {
   readonly object: HTMLElement;
   title(text: string, stale: boolean): void;
-  choose(side: Side, pictures: Pictures): void;
+  choose(count: number): void;
+  overlays(shown: readonly Overlay[], reasons: OverlayReasons): void;
 }
 
-const SIDE_NAMES: Readonly<Record<Side, string>> = { free: "Free", top: "Top", side: "Side", front: "Front" };
-const PICTURE_NAMES: Readonly<Record<Pictures, string>> = { stage: "Stage", both: "Both", lens: "Lens" };
+const COUNT_NAMES: Readonly<Record<PaneCount, string>> = { 1: "One", 2: "Two", 4: "Four" };
 
-/** The move's title, and from where and what one looks at. */
+/** The move's title, how many views there are, and what they show. */
 export function createViewsBar(events: ViewsBarEvents): ViewsBar {
   const heading = element("h1", {}, "Stage");
   const stale = element(
@@ -26,22 +27,12 @@ export function createViewsBar(events: ViewsBarEvents): ViewsBar {
     { class: "stale", hidden: true, title: "The text cannot be solved as it stands: this is its last good result." },
     "last good result",
   );
-  const sides = SIDES.map((side, i) => {
-    const made = element("button", { type: "button", title: `${SIDE_NAMES[side]} view (${i + 1})` }, SIDE_NAMES[side]);
-    made.addEventListener("click", () => events.side(side));
+  const counts = PANE_COUNTS.map((count) => {
+    const made = element("button", { type: "button", title: "Number of views (V)" }, COUNT_NAMES[count]);
+    made.addEventListener("click", () => events.count(count));
     return made;
   });
-  const pictures = PICTURES.map((one) => {
-    const made = element("button", { type: "button", title: "What is shown (V)" }, PICTURE_NAMES[one]);
-    made.addEventListener("click", () => events.pictures(one));
-    return made;
-  });
-  const fit = element(
-    "button",
-    { type: "button", class: "sign", "aria-label": "Fit the view", title: "Fit the view (F)" },
-    icon("fit"),
-  );
-  fit.addEventListener("click", events.fit);
+  const show = createShowMenu(events.overlays);
   const help = element(
     "button",
     { type: "button", class: "sign", "aria-label": "Keys and help", title: "Keys and help (?)" },
@@ -54,9 +45,8 @@ export function createViewsBar(events: ViewsBarEvents): ViewsBar {
     heading,
     stale,
     element("div", { class: "spring" }),
-    element("div", { class: "choice sides", role: "group", "aria-label": "View" }, ...sides),
-    fit,
-    element("div", { class: "choice", role: "group", "aria-label": "Pictures" }, ...pictures),
+    element("div", { class: "choice", role: "group", "aria-label": "Number of views" }, ...counts),
+    show.object,
     help,
   );
   return {
@@ -66,9 +56,7 @@ export function createViewsBar(events: ViewsBarEvents): ViewsBar {
       heading.title = text;
       stale.hidden = !isStale;
     },
-    choose(side, shown) {
-      sides.forEach((made, i) => made.setAttribute("aria-pressed", String(SIDES[i] === side)));
-      pictures.forEach((made, i) => made.setAttribute("aria-pressed", String(PICTURES[i] === shown)));
-    },
+    choose: (count) => counts.forEach((made, i) => made.setAttribute("aria-pressed", String(PANE_COUNTS[i] === count))),
+    overlays: show.update,
   };
 }

@@ -1,0 +1,56 @@
+import type { OpenTake } from "./take/open-take.ts";
+
+/** What can be drawn beyond the rig, the set and the path, as the menu "Show" names it; `on` says whether it is from the start. */
+export const OVERLAYS = [
+  { name: "ranges", title: "Ranges of the axes", on: true },
+  { name: "nearest", title: "Axis nearest its limit", on: true },
+  { name: "swept", title: "Swept space", on: false },
+  { name: "reach", title: "Reach of the camera", on: false },
+  { name: "passes", title: "Spread of the passes", on: false },
+  { name: "sharpness", title: "Depth of field on the set", on: false },
+  { name: "blur", title: "Motion blur", on: true },
+  { name: "dressing", title: "Set dressing", on: true },
+  { name: "plate", title: "Plate behind the lens view", on: true },
+  { name: "ghost", title: "Move compared with", on: true },
+] as const;
+export type Overlay = (typeof OVERLAYS)[number]["name"];
+export type Overlays = ReadonlySet<Overlay>;
+
+export const FRESH_OVERLAYS: readonly Overlay[] = OVERLAYS.filter(({ on }) => on).map(({ name }) => name);
+
+/** Those of what was kept that there are. */
+export function readOverlays(kept: unknown): readonly Overlay[] {
+  if (!Array.isArray(kept)) return FRESH_OVERLAYS;
+  return OVERLAYS.map(({ name }) => name).filter((name) => (kept as unknown[]).includes(name));
+}
+
+export type OverlayReasons = Partial<Record<Overlay, string>>;
+
+/** Why an overlay has nothing to show for a take; absent for one that has. The owner of an overlay has its line here. */
+const REASONS: Readonly<Record<Overlay, (open: OpenTake) => string | undefined>> = {
+  ranges: notDrawn,
+  nearest: notDrawn,
+  swept: notDrawn,
+  reach: notDrawn,
+  passes: notDrawn,
+  sharpness: notDrawn,
+  blur: notDrawn,
+  dressing: notDrawn,
+  plate: notDrawn,
+  ghost: notDrawn,
+};
+
+function notDrawn(): string {
+  return "Nothing draws it yet.";
+}
+
+/** The entries of the menu that rest, each with its reason: without a take all of them. */
+export function overlayReasons(open: OpenTake | undefined): OverlayReasons {
+  const reasonOf = (name: Overlay): string | undefined => (open ? REASONS[name](open) : "There is no move to show.");
+  return Object.fromEntries(
+    OVERLAYS.flatMap(({ name }) => {
+      const reason = reasonOf(name);
+      return reason === undefined ? [] : [[name, reason]];
+    }),
+  );
+}
