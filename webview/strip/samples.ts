@@ -1,4 +1,4 @@
-import { sampleBefore, shareOfWay } from "../take/sampling.ts";
+import { sampleBefore, shareOfWay } from "../../core/base/sampling.ts";
 
 /** Numbers over time without a copy of the table that they stand in: number i is `table[offset + i * stride] * factor + shift`. */
 export interface Samples {

@@ -2,7 +2,7 @@ import { project } from "../../core/lens/project.ts";
 import { pupilAt } from "../../core/lens/pupil.ts";
 import { createPoseBuffer, fillFollowers, forward, pupilPosition, type PoseBuffer } from "../../core/rig/chain.ts";
 import type { OpenTake } from "./open-take.ts";
-import { between, sampleBefore, shareOfWay, throughBoth } from "./sampling.ts";
+import { between, sampleBefore, shareOfWay, throughBoth } from "../../core/base/sampling.ts";
 
 /** All that the views show of one instant. Caller-owned; SI; a axes, n joints, m targets. */
 export interface Moment {

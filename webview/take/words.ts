@@ -3,7 +3,7 @@ import { formatTimecode } from "../../core/base/timecode.ts";
 import type { StageFinding } from "../../protocol/stage.ts";
 import type { OpenTake } from "./open-take.ts";
 import { shareReading } from "./reading.ts";
-import { sampleBefore } from "./sampling.ts";
+import { sampleBefore } from "../../core/base/sampling.ts";
 import { ORDERS, worstAt, type Worst } from "./share.ts";
 
 /** Frame number as the labels of the move count, at `time` [s]. */
