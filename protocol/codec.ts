@@ -28,6 +28,7 @@ const TABLES = {
   iris: "f64",
   blur: "f32",
   wanted: "f64",
+  reached: "f64",
 } as const satisfies Record<Exclude<keyof Take, "count">, PackedTable["type"]>;
 
 type TableName = keyof typeof TABLES;

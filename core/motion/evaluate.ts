@@ -233,16 +233,7 @@ function writeAim(model: MoveModel, room: EvaluateRoom, interval: number, out: I
   out.wanted[0] = series[model.across * ROOM];
   out.wanted[1] = series[model.down * ROOM];
   if (0 <= span.share) out.aimBlend = series[span.share * ROOM];
-  let square = 0;
-  for (let axis = 0; axis < 3; axis++) {
-    const a = 3 * span.fromTarget + axis;
-    const b = 3 * span.toTarget + axis;
-    const from = divided(out.targets[a] - out.position[axis], out.distance[span.fromTarget]);
-    const to = divided(out.targets[b] - out.position[axis], out.distance[span.toTarget]);
-    room.sight[axis] = from + out.aimBlend * (to - from);
-    square += room.sight[axis] ** 2;
-  }
-  see(model, room, room.camera.rotation, out.focal, room.sight);
+  const square = seeAim(model, room, span, out.aimBlend, out.focal, out, 0);
   out.reached[0] = room.seen[0];
   out.reached[1] = room.seen[1];
   if (!span.problem || span.problem.unknown.length < 2 || !(0 < square)) return;
@@ -251,6 +242,34 @@ function writeAim(model: MoveModel, room: EvaluateRoom, interval: number, out: I
   for (let axis = 0; axis < 3; axis++) along += room.camera.along[3 * step + axis] * room.sight[axis];
   const cosine = Math.min(1, Math.abs(along) / Math.sqrt(square));
   out.poleAngle = cosine < 0.9 ? Math.acos(cosine) : sineAngle(room, step, square);
+}
+
+/**
+ * Where what is aimed at is in the picture, into `room.seen`: during a change of aim between both targets.
+ *
+ * @param row Of the tables: 0 for an instant.
+ * @returns The square of the sight's length: 1 but in a change of aim.
+ */
+export function seeAim(
+  model: MoveModel,
+  room: EvaluateRoom,
+  { fromTarget, toTarget }: AimSpan,
+  blend: number,
+  focal: number,
+  { targets, position, distance }: Pick<Instant, "targets" | "position" | "distance">,
+  row: number,
+): number {
+  const first = row * model.targets.length;
+  let square = 0;
+  for (let axis = 0; axis < 3; axis++) {
+    const at = position[3 * row + axis];
+    const from = divided(targets[3 * (first + fromTarget) + axis] - at, distance[first + fromTarget]);
+    const to = divided(targets[3 * (first + toTarget) + axis] - at, distance[first + toTarget]);
+    room.sight[axis] = from + blend * (to - from);
+    square += room.sight[axis] ** 2;
+  }
+  see(model, room, room.camera.rotation, focal, room.sight);
+  return square;
 }
 
 /** The angle from its sine, which is exact for small ones. */

@@ -1,6 +1,6 @@
 import { project } from "../lens/project.ts";
 import { writeQuaternion } from "./camera-pose.ts";
-import { evaluateAxes, poseAxes, type EvaluateRoom } from "./evaluate.ts";
+import { evaluateAxes, poseAxes, seeAim, type EvaluateRoom } from "./evaluate.ts";
 import { posedPupilTerm, writeFocusDistance } from "./focus-distance.ts";
 import type { MoveModel } from "./move-model.ts";
 import { moveCamera, writeBlur } from "./sample-blur.ts";
@@ -39,11 +39,16 @@ export function writeRow(
   if (take.iris) take.iris[row] = series[model.iris * ROOM];
   if (take.blur) moveCamera(model, room, room.blur, interval, take, row);
   writeTargets(model, room, take, row);
-  if (!take.wanted) return;
   const span = model.spans[model.spanOf[interval]];
   const aims = span !== undefined && 0 <= span.fromTarget;
-  take.wanted[2 * row] = aims ? series[model.across * ROOM] : NaN;
-  take.wanted[2 * row + 1] = aims ? series[model.down * ROOM] : NaN;
+  if (take.wanted) {
+    take.wanted[2 * row] = aims ? series[model.across * ROOM] : NaN;
+    take.wanted[2 * row + 1] = aims ? series[model.down * ROOM] : NaN;
+  }
+  if (!take.reached) return;
+  if (aims) seeAim(model, room, span, span.share < 0 ? 0 : series[span.share * ROOM], take.focal[row], take, row);
+  take.reached[2 * row] = aims ? room.seen[0] : NaN;
+  take.reached[2 * row + 1] = aims ? room.seen[1] : NaN;
 }
 
 function writeAxes(model: MoveModel, series: Float64Array, perLimit: Float64Array, take: Take, row: number): void {

@@ -33,6 +33,7 @@ describe("a sampled move", () => {
         trajectory.at(times[i], instant, i === take.count - 1 ? "left" : "right");
         assert.deepEqual(take.jerk.subarray(i * axes, (i + 1) * axes), instant.jerk);
         assert.deepEqual(take.position.subarray(3 * i, 3 * i + 3), instant.position);
+        assert.deepEqual(take.reached?.subarray(2 * i, 2 * i + 2), instant.reached);
         if (i === 0) continue;
         let along = 0;
         for (let k = 0; k < 4; k++) along += take.rotation[4 * i + k] * take.rotation[4 * i - 4 + k];

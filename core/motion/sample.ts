@@ -50,6 +50,7 @@ export function* sampleTake(trajectory: Trajectory, times: ArrayLike<number>): T
     iris: new Float64Array(n),
     blur: new Float64Array(n * 2 * m),
     wanted: new Float64Array(n * 2),
+    reached: new Float64Array(n * 2),
   };
   for (let i = 0; i < n; i++) {
     trajectory.writeRow(times[i], times[i] < trajectory.duration ? "right" : "left", take, i);

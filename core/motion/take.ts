@@ -31,4 +31,6 @@ export interface Take {
   readonly blur?: Float64Array;
   /** Framing asked for of what is aimed at, shape (n, 2); NaN while nothing is aimed at. Absent: not sampled. */
   readonly wanted?: Float64Array;
+  /** Framing where what is aimed at is, between both targets during a change of aim; NaN behind the camera too. Shape (n, 2). */
+  readonly reached?: Float64Array;
 }

@@ -31,6 +31,7 @@ export function smallTake(more: Partial<StageTake> = {}): StageTake {
     meshes: [],
     marks: [],
     floor: 0,
+    tolerance: { match: 2, aim: 4, clearance: 0.05, nearLimit: 0.9 },
     keys: [
       { label: "first", time: 0 },
       { label: "last", time: 1 },
