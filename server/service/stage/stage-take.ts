@@ -45,6 +45,7 @@ export function* stageTake(
     meshes,
     marks: move.marks.map(({ name, at }) => ({ name, at })),
     floor: move.floor,
+    tolerance: move.tolerance,
     keys: move.keys.map(({ label, time }) => ({ label, time })),
     aims: aimsOf(trajectory, move, samples.t),
     findings: stageFindings(findings),
