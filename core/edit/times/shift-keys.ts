@@ -3,12 +3,12 @@ import { formatQuantity } from "../../base/units.ts";
 import { accept, refuse, type Parsed } from "../../base/parsed.ts";
 import type { ResolvedMove } from "../../motion/resolved-move.ts";
 import { entryOf, valueOf, type ScalarNode } from "../../syntax/tree.ts";
-import { exactTime } from "./exact-time.ts";
 import { checked, type Rewriting } from "../field-edits.ts";
 import { keyItems } from "../key-item.ts";
 import { statedTimes, type StatedTime } from "./restate-times.ts";
-import { quotedAs, type MoveText } from "./time-edits.ts";
-import { isWithin, keyFieldsOf, sharedSpans, type TimeField } from "./time-fields.ts";
+import { putTime, sharedTime, type TimeWriting } from "./put-time.ts";
+import type { MoveText } from "./time-edits.ts";
+import { keyFieldsOf, sharedSpans } from "./time-fields.ts";
 import { timeStyle } from "./written-time.ts";
 
 /** Ways shorter than this are none [s]. */
@@ -69,43 +69,22 @@ function shifted(document: MoveText, times: readonly StatedTime[], key: number, 
   const { tree, move } = document;
   const fields = keyFieldsOf(tree);
   const left = times[key - 1].at + times[key - 1].hold;
-  const writing: Writing = { document, shared: sharedSpans(tree), edits: [] };
+  const writing: TimeWriting = { document, shared: sharedSpans(tree), edits: [] };
   for (let at = key; at < fields.length; at++) {
     const field = fields[at].at ?? (at === key ? fields[at].after : undefined);
     // What counts from the key before comes along by itself.
     if (!field) continue;
     const isAt = fields[at].at !== undefined;
     const time = (isAt ? times[at].at : times[at].at - left) + by;
-    if (!put(writing, field, time, isAt ? move.startFrame : 0)) return shared(`key ${at + 1}`);
+    if (!putTime(writing, field, time, isAt ? move.startFrame : 0)) return sharedTime(`key ${at + 1}`);
   }
   const refusal = shiftTests(writing, times[key].at, left, by);
   return refusal ?? checked(document, writing.edits);
 }
 
-interface Writing {
-  readonly document: MoveText;
-  readonly shared: ReturnType<typeof sharedSpans>;
-  readonly edits: { readonly span: { readonly start: number; readonly end: number }; readonly text: string }[];
-}
-
-const shared = (what: string) => ({
-  refusal: `the time of ${what} is repeated elsewhere (\`&name\`, \`*name\`), or not on one line: write it out first`,
-});
-
-/** Writes one time anew; false where other places of the text would change too. */
-function put({ document, shared: names, edits }: Writing, { node, style }: TimeField, time: number, offset: number) {
-  const { start, end } = node;
-  const before = document.text.slice(start, end);
-  if (isWithin(node, names) || node.style === "block" || before.includes("\n")) return false;
-  const written = exactTime(time, style, document.move.rate, offset);
-  const isText = document.tree.format === "json" && node.style !== "quoted" && !/^-?[\d.]+$/.test(written);
-  edits.push({ span: { start, end }, text: isText ? JSON.stringify(written) : quotedAs(before, written) });
-  return true;
-}
-
 /** Times of the move's own tests: from the key on they go along, on the way to it they stay as long as it is not shorter. */
 function shiftTests(
-  writing: Writing,
+  writing: TimeWriting,
   from: number,
   left: number,
   by: number,
@@ -123,8 +102,8 @@ function shiftTests(
       if (time === undefined || !style || time <= left) continue;
       const after = from <= time + LEAST_WAY ? time + by : Math.min(time, from + by);
       if (after === time) continue;
-      if (entry.value !== node || !put(writing, { node, style }, after, move.startFrame))
-        return shared("a test in `expect`");
+      if (entry.value !== node || !putTime(writing, { node, style }, after, move.startFrame))
+        return sharedTime("a test in `expect`");
     }
   }
   return undefined;
