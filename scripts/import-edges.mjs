@@ -19,6 +19,7 @@ const wholeCore = core(
   "checks",
   "dialect",
   "draw",
+  "compare",
   "edit",
   "layout",
 );
@@ -52,6 +53,7 @@ export const allowedEdges = {
     packages: [],
   },
   "core/draw": { parts: core("base", "lens", "rig", "solid", "motion"), packages: [] },
+  "core/compare": { parts: core("base"), packages: [], type: core("motion") },
   "core/dialect": { parts: core("base", "syntax", "checks"), packages: [] },
   "core/edit": { parts: core("base", "syntax", "lens", "rig", "motion", "model", "checks"), packages: [] },
   "core/layout": { parts: core("base", "syntax"), packages: ["yaml"] },
@@ -73,7 +75,7 @@ export const allowedEdges = {
   "cli/commands/serve": { parts: ["cli", "server/node-server"], packages: ["node:"] },
   client: { parts: ["protocol"], packages: ["vscode", "vscode-languageclient"] },
   webview: {
-    parts: ["protocol", ...core("base", "lens", "rig")],
+    parts: ["protocol", ...core("base", "lens", "rig", "compare")],
     packages: ["three", "uplot"],
     type: core("motion"),
   },
