@@ -14,4 +14,4 @@ function print(outcome: Outcome): void {
   if (outcome.output !== "") process.stdout.write(outcome.output);
 }
 
-print(runProgram(process.argv.slice(2)));
+void runProgram(process.argv.slice(2)).then(print);

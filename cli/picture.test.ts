@@ -58,10 +58,7 @@ describe("movewright picture", function () {
       assert.equal(answer.status, 2);
       assert.match(answer.stderr, why);
     };
-    refused(
-      draw("1 s", "out.png"),
-      /--out out\.png: pictures are not written as PNG yet; name a file that ends in \.svg/,
-    );
+    refused(draw("1 s", "out.jpg"), /--out out\.jpg: a picture is SVG or PNG; name a file that ends in \.svg or \.png/);
     refused(draw("1 s", "out.svg", "below"), /Allowed choices are lens, top, side, front, free/);
     put("mine.svg", "<svg/>");
     refused(draw("1 s", "mine.svg"), /mine\.svg is there and is not an older answer/);

@@ -25,8 +25,8 @@ JSON: { version, fit, factor?, iterated?, duration: { before, after },
   binding: [{ axis, limit, share, time, key }], lowerBound?, pathTime?,
   untouched?, reason?, remaining: [finding], written }. Times are played seconds.`;
 
-/** Runs the program with the arguments after its name. Gives what to print and the exit code; throws nothing. */
-export function runProgram(args: readonly string[]): Outcome {
+/** Runs the program with the arguments after its name. Gives what to print and the exit code; never rejects. */
+export async function runProgram(args: readonly string[]): Promise<Outcome> {
   let outcome: Outcome = { output: "", exit: 0 };
   const written: string[] = [];
   const refused: string[] = [];
@@ -38,7 +38,7 @@ export function runProgram(args: readonly string[]): Outcome {
     });
   }
   try {
-    program.parse(args.length === 0 ? ["--help"] : args, { from: "user" });
+    await program.parseAsync(args.length === 0 ? ["--help"] : args, { from: "user" });
     return outcome;
   } catch (error) {
     if (error instanceof CommanderError) {
@@ -168,9 +168,10 @@ function makeProgram(answer: (outcome: Outcome) => void): Command {
     .argument("<move>", "a move document")
     .addOption(new Option("--view <view>", "from where").choices(PICTURE_VIEWS).makeOptionMandatory())
     .requiredOption("--at <time>", "a played time: 2.4, 60f or a timecode label; or the name of a key")
-    .requiredOption("--out <file>", "the picture, FILE.svg; one that this command made before is replaced")
+    .requiredOption("--out <file>", "the picture, FILE.svg or FILE.png; one that this command made before is replaced")
+    .option("--width <px>", "of a PNG, from 160 to 7680 (default: the delivered width through the lens, else 1600)")
     .option("--force", "replace a file that is something else too")
-    .action((move: string, options: PictureOptions) => answer(pictureCommand(move, options)));
+    .action(async (move: string, options: PictureOptions) => answer(await pictureCommand(move, options)));
   program
     .command("serve")
     .description("run the language server for an editor; it ends with its client")

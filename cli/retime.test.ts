@@ -42,9 +42,9 @@ describe("movewright retime", () => {
     writeFileSync(join(folder, name), text);
     return join(folder, name);
   };
-  const run = (...args: string[]): Outcome => runProgram(["retime", ...args]);
-  const json = (...args: string[]): RetimeAnswer & Outcome => {
-    const outcome = run(...args, "--format", "json");
+  const run = (...args: string[]): Promise<Outcome> => runProgram(["retime", ...args]);
+  const json = async (...args: string[]): Promise<RetimeAnswer & Outcome> => {
+    const outcome = await run(...args, "--format", "json");
     return { ...outcome, ...(JSON.parse(outcome.output) as RetimeAnswer) };
   };
   before(() => {
@@ -55,9 +55,9 @@ describe("movewright retime", () => {
 
   const TWO = MOVE.replace(/ {2}- \{ after.*\n/, "").replace("00:00:00:12 ", "0.5 s ");
 
-  it("says old and new times, what binds and when, and touches nothing", () => {
+  it("says old and new times, what binds and when, and touches nothing", async () => {
     const path = put("a.move.yaml", TWO);
-    const answer = json(path, "--fit", "whole");
+    const answer = await json(path, "--fit", "whole");
     assert.deepEqual([answer.exit, answer.version, answer.fit, answer.written], [0, 1, "whole", false]);
     assert.ok(Math.abs(answer.factor! - NEEDED / 0.5) < 1e-9);
     assert.equal(answer.duration.before, 0.5);
@@ -78,8 +78,8 @@ describe("movewright retime", () => {
     assert.equal(readFileSync(path, "utf8"), TWO);
   });
 
-  it("says it in words too", () => {
-    const { output, exit } = run(put("a.move.yaml", TWO), "--fit", "whole");
+  it("says it in words too", async () => {
+    const { output, exit } = await run(put("a.move.yaml", TWO), "--fit", "whole");
     assert.equal(exit, 0);
     assert.match(output, /a\.move\.yaml, the whole move: 0\.5 s becomes 1\.3161 s \(time times 2\.6321\)/);
     assert.match(output, /key 2 +0\.5 s +1\.3161 s +at: 0\.5 s -> 1\.3161 s/);
@@ -87,12 +87,12 @@ describe("movewright retime", () => {
     assert.match(output, /Nothing is written without --write\./);
   });
 
-  it("writes the times into the text and nothing else, keeping the file's mode", () => {
+  it("writes the times into the text and nothing else, keeping the file's mode", async () => {
     const path = put("b.move.yaml", MOVE.replaceAll("\n", "\r\n"));
     chmodSync(path, 0o640);
     for (const fit of ["segments", "whole", "fastest"]) {
       writeFileSync(path, MOVE.replaceAll("\n", "\r\n"));
-      const answer = json(path, "--fit", fit, "--write");
+      const answer = await json(path, "--fit", fit, "--write");
       assert.deepEqual([answer.exit, answer.written], [0, true], answer.output);
       const text = readFileSync(path, "utf8");
       const [, , second, third] = answer.keys
@@ -105,7 +105,7 @@ describe("movewright retime", () => {
       assert.equal(statSync(path).mode & 0o777, 0o640);
       if (fit === "fastest") assert.ok(0 < answer.lowerBound! && answer.lowerBound! <= answer.pathTime!);
       // Written once, there is nothing left to win.
-      const again = json(path, "--fit", fit);
+      const again = await json(path, "--fit", fit);
       assert.ok(0.99 * answer.duration.after <= again.duration.after + 1 / 24);
     }
     assert.deepEqual(
@@ -114,9 +114,9 @@ describe("movewright retime", () => {
     );
   });
 
-  it("ends with 1 and the findings where time does not cure them", () => {
+  it("ends with 1 and the findings where time does not cure them", async () => {
     const far = put("far.move.yaml", TWO.replace("slide: 0.3", "slide: 1.3"));
-    const answer = json(far, "--fit", "segments");
+    const answer = await json(far, "--fit", "segments");
     assert.equal(answer.exit, 1);
     assert.deepEqual(
       answer.remaining.map(({ code, axis }) => [code, axis]),
@@ -125,41 +125,41 @@ describe("movewright retime", () => {
     assert.match(answer.notes!.join("\n"), /far\.move\.yaml:\d+:\d+: error axis-range/);
     const free = put("kit/free.rig.yaml", KIT["slider.rig.yaml"].replace(/, limits: \{[^}]*\}/g, ""));
     assert.ok(free);
-    const loose = run(put("loose.move.yaml", TWO.replace("slider.rig", "free.rig")), "--fit", "whole");
+    const loose = await run(put("loose.move.yaml", TWO.replace("slider.rig", "free.rig")), "--fit", "whole");
     assert.equal(loose.exit, 1);
     assert.match(loose.output, /0\.5 s becomes 0\.5 s\n[^]*states a limit/);
-    const torn = run(put("torn.move.yaml", TWO.replace("kit/slider", "kit/none")), "--fit", "whole");
+    const torn = await run(put("torn.move.yaml", TWO.replace("kit/slider", "kit/none")), "--fit", "whole");
     assert.deepEqual([torn.exit, torn.output], [1, ""]);
     assert.match(torn.notes!.join("\n"), /missing-file[^]*cannot be retimed before this is mended/);
   });
 
-  it("tells the shape of its JSON", () => {
-    const { output, exit } = run("--help");
+  it("tells the shape of its JSON", async () => {
+    const { output, exit } = await run("--help");
     assert.equal(exit, 0);
-    for (const name of Object.keys(json(put("a.move.yaml", TWO), "--fit", "fastest")))
+    for (const name of Object.keys(await json(put("a.move.yaml", TWO), "--fit", "fastest")))
       if (!["output", "exit", "notes"].includes(name)) assert.match(output, new RegExp(`\\b${name}\\b`));
   });
 
-  it("ends with 2 where it could not run, and writes nothing", () => {
+  it("ends with 2 where it could not run, and writes nothing", async () => {
     const shared = put(
       "shared.move.yaml",
       MOVE.replace("at: 00:00:00:12 ", "after: &t 0.5 s ").replace("after: 0.8 s", "after: *t"),
     );
-    assert.match(run(shared, "--fit", "whole").output, /an alias[^]*Nothing to write/);
+    assert.match((await run(shared, "--fit", "whole")).output, /an alias[^]*Nothing to write/);
     for (const [args, why] of [
       [[shared, "--fit", "whole", "--write"], /was not written: .*alias/],
       [[join(folder, "a.move.yaml")], /--fit/],
       [[join(folder, "a.move.yaml"), "--fit", "slow"], /whole, segments, fastest/],
       [[join(folder, "kit/slider.rig.yaml"), "--fit", "whole"], /a move document is needed/],
     ] as const) {
-      const outcome = run(...args);
+      const outcome = await run(...args);
       assert.deepEqual([outcome.exit, outcome.output], [2, ""], args.join(" "));
       assert.match(outcome.notes!.join("\n"), why);
     }
     assert.match(readFileSync(shared, "utf8"), /&t 0\.5 s/);
     const path = put("a.move.yaml", TWO);
     symlinkSync(path, join(folder, "link.move.yaml"));
-    const linked = run(join(folder, "link.move.yaml"), "--fit", "whole", "--write");
+    const linked = await run(join(folder, "link.move.yaml"), "--fit", "whole", "--write");
     assert.equal(linked.exit, 2);
     assert.match(linked.notes!.join("\n"), /is a link/);
     assert.equal(readFileSync(path, "utf8"), TWO);

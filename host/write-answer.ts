@@ -6,7 +6,8 @@ const LOOK = 4096;
 
 export interface AnswerFile {
   readonly path: string;
-  readonly text: string;
+  /** A text, or bytes. */
+  readonly content: string | Uint8Array;
   /** Tells by its beginning whether a file is one that the program made. */
   readonly isOurs: (start: string) => boolean;
   /** Replaces a file that is not ours too. */
@@ -17,7 +18,7 @@ export interface AnswerFile {
  * Writes a file that the program makes, whole or not at all. One that stands there is replaced if it is an older answer of
  * the program, or when that is forced. Throws `WriteRefused` for any other, for a link and for what is no file.
  */
-export function writeAnswer({ path, text, isOurs, force }: AnswerFile): void {
+export function writeAnswer({ path, content, isOurs, force }: AnswerFile): void {
   const stats = attempt(path, () => lstatSync(path, { throwIfNoEntry: false }));
   // Renaming would put a file in the place of the link, and following it would write where nobody looked.
   if (stats?.isSymbolicLink()) throw new WriteRefused(`${path} is a link; name the file that it leads to`);
@@ -27,7 +28,7 @@ export function writeAnswer({ path, text, isOurs, force }: AnswerFile): void {
       `${path} is there and is not an older answer of this program; choose another name, or replace it with --force`,
     );
   }
-  attempt(path, () => writeWhole(path, text), {
+  attempt(path, () => writeWhole(path, content), {
     ENOENT: "its folder is not there",
     ENOTDIR: "its folder is not there",
   });

@@ -24,13 +24,13 @@ export class WriteRefused extends Error {
  * Writes a file whole or not at all: aside first, brought to the disk, then renamed over the old one, whose mode it keeps.
  * Throws what the file system says; nothing is left behind then.
  */
-export function writeWhole(path: string, text: string): void {
+export function writeWhole(path: string, content: string | Uint8Array): void {
   const aside = join(dirname(path), `.${basename(path)}.${randomBytes(6).toString("hex")}`);
   let handle: number | undefined;
   try {
     // Fails where something has that name already, a link too.
     handle = openSync(aside, "wx");
-    writeFileSync(handle, text);
+    writeFileSync(handle, content);
     const mode = statSync(path, { throwIfNoEntry: false })?.mode;
     if (mode !== undefined) fchmodSync(handle, mode & 0o7777);
     fsyncSync(handle);

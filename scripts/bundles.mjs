@@ -52,7 +52,12 @@ export const bundles = [
   },
   { entry: "server/main-browser.ts", out: "dist/server/main-browser.js", options: { ...inBrowser, format: "iife" } },
   { entry: "webview/main.ts", out: "dist/webview/stage.js", options: { ...inBrowser, format: "iife" } },
-  { entry: "cli/main.ts", out: "dist/cli/main.cjs", options: { ...onNode, banner: { js: "#!/usr/bin/env node" } } },
+  {
+    entry: "cli/main.ts",
+    out: "dist/cli/main.cjs",
+    // What draws PNG is as large as all the rest: it stays beside the program, and the packed extension does without it.
+    options: { ...onNode, banner: { js: "#!/usr/bin/env node" }, external: ["@resvg/resvg-wasm"] },
+  },
 ];
 
 /** Style sheets come out beside the script that imports them; the product can't do without this one. */

@@ -32,7 +32,7 @@ export function stageCommand(path: string, { out, force }: StageOptions): Outcom
   const page = pageData(analysis, findings, sources, programVersion());
   const text = renderPage(page, program);
   try {
-    writeAnswer({ path: out, text, isOurs: isStagePage, force: force === true });
+    writeAnswer({ path: out, content: text, isOurs: isStagePage, force: force === true });
   } catch (error) {
     if (error instanceof WriteRefused) throw new Failure(error.message);
     throw error;

@@ -9,6 +9,8 @@ import { packSmallTake, unpackTake } from "../../protocol/codec.ts";
 import type { StageAnswer, StageTake } from "../../protocol/stage.ts";
 import { placeOfKey } from "../../server/service/key-place.ts";
 import { meshesOf } from "../../server/service/stage/stage-meshes.ts";
+import { SERIES } from "../../protocol/stage-series.ts";
+import { smallSeries, stageSeries } from "../../server/service/stage/stage-series.ts";
 import { stageProblem, stageTake } from "../../server/service/stage/stage-take.ts";
 import { solvedOf } from "../../server/service/view.ts";
 import { fileNames } from "./file-names.ts";
@@ -48,6 +50,9 @@ export function pageData(
     keys: solved ? solved.move.keys.map((_, key) => placeOf(placeOfKey(solved, key))) : [],
     findings: findings.map(({ place }) => placeOf(place)),
     meshes,
+    series: solved
+      ? SERIES.map((each) => smallSeries(runToEnd(stageSeries(name, 0, { ...solved, findings }, each))))
+      : [],
     version,
   };
 }

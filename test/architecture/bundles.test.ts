@@ -48,6 +48,7 @@ const MODULES: Readonly<Record<string, Readonly<Record<string, string>>>> = {
     process: "arguments, exit codes, and the end of the client's process",
     events: "the library of commands",
     crypto: "names for pipes and for files aside that nobody can guess",
+    module: "finds the packages that draw PNG, where they are installed beside the program",
     net: TALKS_TO_SERVER,
     zlib: "packs the page that is handed round",
     child_process:
