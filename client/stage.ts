@@ -15,6 +15,7 @@ import {
   type TakeResult,
 } from "../protocol/requests.ts";
 import type { FromStage, StageState, ToStage } from "../protocol/stage.ts";
+import { SERIES_REQUEST, type SeriesParams, type SeriesResult } from "../protocol/stage-series.ts";
 import { revealPlace } from "./reveal-place.ts";
 import type { Ask } from "./server-link.ts";
 import { createReports } from "./stage-reports.ts";
@@ -66,12 +67,18 @@ export function createStage(context: vscode.ExtensionContext, ask: Ask): Stage {
     if (params.uri === shown) post({ type: "mesh", mesh });
   };
 
+  const sendSeries = async (params: SeriesParams) => {
+    const series = await ask<SeriesResult>(SERIES_REQUEST, params);
+    if (params.uri === shown) post({ type: "series", series });
+  };
+
   const receive = (message: FromStage) => {
     if (message.type === "ready") {
       runs = true;
       shown ??= message.uri;
       run(sendTake());
     } else if (message.type === "mesh" && shown !== undefined) run(sendMesh({ uri: shown, mesh: message.mesh }));
+    else if (message.type === "series" && shown !== undefined) run(sendSeries({ uri: shown, name: message.name }));
     else if (message.type === "reveal-key" && shown !== undefined) run(reveal({ uri: shown, key: message.key }));
     else if (message.type === "reveal-finding" && shown !== undefined) run(reveal({ uri: shown, finding: message.id }));
     else if (message.type === "state") reports.answer(message.id, message.state);

@@ -1,4 +1,5 @@
 import type { StageAnswer, StageMeshAnswer } from "./stage.ts";
+import type { StageSeries } from "./stage-series.ts";
 
 /** What a page shows that stands alone: a stage with all that an editor would give it. It travels in the page as JSON. */
 export interface AlonePage {
@@ -12,6 +13,8 @@ export interface AlonePage {
   readonly findings: readonly (AlonePlace | null)[];
   /** Files of meshes, or why they are not in the page. */
   readonly meshes: readonly StageMeshAnswer[];
+  /** Curves that the stage asks for when somebody looks at them. */
+  readonly series: readonly StageSeries[];
   /** Version of the program that made the page. */
   readonly version: string;
 }

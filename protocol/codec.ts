@@ -71,7 +71,8 @@ export function unpackTake(packed: PackedTake): Take {
   return { count: packed.count, ...tables } as unknown as Take;
 }
 
-function unpackNumbers(table: PackedNumbers): Float64Array {
+/** The numbers of a table, however it was packed. Throws `BrokenInvariant` on what is not packed here. */
+export function unpackNumbers(table: PackedNumbers): Float64Array {
   if (table.type !== "steps") return unpackTable(table);
   const numbers = unpackSteps(table);
   never(numbers === undefined, "a table of steps holds as many numbers as it says");

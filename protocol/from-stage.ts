@@ -1,4 +1,5 @@
 import * as z from "zod/mini";
+import { SERIES } from "./stage-series.ts";
 import type { FromStage } from "./stage.ts";
 
 /** Longest text a message of the stage may carry; more is not ours. */
@@ -27,6 +28,7 @@ const state = z.object({
 const fromStage = z.discriminatedUnion("type", [
   z.object({ type: z.literal("ready"), uri: z.optional(text) }),
   z.object({ type: z.literal("mesh"), mesh: z.object({ file: text, part: z.optional(text) }) }),
+  z.object({ type: z.literal("series"), name: z.enum(SERIES) }),
   z.object({ type: z.literal("reveal-key"), key: count }),
   z.object({ type: z.literal("reveal-finding"), id: count }),
   z.object({ type: z.literal("state"), id, state }),

@@ -1,8 +1,11 @@
 import type { Rate } from "../core/base/rate.ts";
 import type { Severity } from "../core/base/finding-code.ts";
+import type { StageLens } from "./stage-lens.ts";
 import type { ResolvedOptics } from "../core/lens/resolved-optics.ts";
 import type { MoveAxis, ResolvedTarget, ResolvedTurntable, Tolerances } from "../core/motion/resolved-move.ts";
 import type { BasePlace, Body, ResolvedRig } from "../core/rig/resolved-rig.ts";
+import type { StagePicturedOverlays } from "./stage-overlays.ts";
+import type { SeriesName, StageSeries } from "./stage-series.ts";
 
 /** A table of numbers as base64 of little-endian IEEE 754; what JSON can carry without loss of shape. */
 export interface PackedTable {
@@ -40,6 +43,9 @@ export interface StageTake {
   readonly turntables: readonly ResolvedTurntable[];
   readonly obstacles: readonly Body[];
   readonly people: readonly Body[];
+  /** What is but drawn. Absent: nothing. */
+  readonly dressing?: readonly Body[];
+  readonly lens?: StageLens;
   /** Meshes that the bodies name and that the stage may ask for. */
   readonly meshes: readonly StageMesh[];
   readonly marks: readonly { readonly name: string; readonly at: readonly [number, number, number] }[];
@@ -131,6 +137,7 @@ export type ToStage =
   /** A person asked to play the take from there [s]. */
   | { readonly type: "play"; readonly time: number }
   | { readonly type: "mesh"; readonly mesh: StageMeshAnswer }
+  | { readonly type: "series"; readonly series: StageSeries }
   /** Asks for a `state` answer; the tests use it. */
   | { readonly type: "report"; readonly id: number };
 
@@ -140,6 +147,8 @@ export type FromStage =
   | { readonly type: "ready"; readonly uri?: string }
   /** Asks for a file of a mesh of the take that is shown. */
   | { readonly type: "mesh"; readonly mesh: StageMeshPart }
+  /** Asks for curves of the take that are made when somebody looks at them. */
+  | { readonly type: "series"; readonly name: SeriesName }
   | { readonly type: "reveal-key"; readonly key: number }
   | { readonly type: "reveal-finding"; readonly id: number }
   | { readonly type: "state"; readonly id: number; readonly state: StageState }
@@ -162,6 +171,33 @@ export interface StageState {
   readonly links: readonly number[];
   /** Where things were drawn in the last picture; absent before the first. */
   readonly picture?: StagePicture;
+  /** What the graphs show; absent while another list is open. */
+  readonly graphs?: StageGraphs;
+}
+
+/** The graphs as they are drawn and read. */
+export interface StageGraphs {
+  /** Stretch of time that is shown, and all that there is [s]. */
+  readonly window: readonly [number, number];
+  readonly whole: number;
+  /** When values are read [s]: at the pointer, else at the playhead. */
+  readonly at: number;
+  /** What was said of the peak that was gone to last. */
+  readonly peak: string;
+  readonly plots: readonly StagePlot[];
+}
+
+export interface StagePlot {
+  readonly title: string;
+  readonly unit: string;
+  /** [left, top, width, height] of the plot's inside, in CSS px of the page. */
+  readonly rectangle: readonly number[];
+  /** Lowest and highest value of the scale. */
+  readonly scale: readonly [number, number];
+  readonly lines: readonly { readonly name: string; readonly reading: string }[];
+  readonly levels: readonly string[];
+  /** What stands in place of the curves. */
+  readonly note?: string;
 }
 
 /** Where the last picture shows what it shows, in CSS px of the page, so that a test can compare it with its own projection. */
@@ -203,6 +239,7 @@ export interface StagePicturedScene {
   readonly keys: readonly number[];
   /** Drawn ends of the shortest ways that findings of the moment tell, shape (ways, 2, 2). */
   readonly ways: readonly number[];
+  readonly overlays?: StagePicturedOverlays;
 }
 
 /** The view through the lens: its rectangle and the marks as drawn; null where a target is behind the camera. */

@@ -21,6 +21,7 @@ import { fileOfUri } from "./files/file-uri.ts";
 import { toOffset } from "./from-lsp.ts";
 import { guarded } from "./guard.ts";
 import { keyAtOffset, placeOfKey } from "./service/key-place.ts";
+import { registerSeries } from "./series-flow.ts";
 import { meshesOf } from "./service/stage/stage-meshes.ts";
 import { stageProblem, stageTake } from "./service/stage/stage-take.ts";
 import type { Session } from "./session.ts";
@@ -55,6 +56,8 @@ export function registerStage(connection: Connection, session: Session): StageFl
   connection.onRequest(PLACE_OF_REQUEST, (params: PlaceOfParams, token) =>
     guarded("the place of a key", log, token, () => placeOf(session, params)),
   );
+
+  registerSeries(connection, session);
 
   const tell = async (file: FileId, uri: string) => {
     await session.analyses.whole(file, "shown");

@@ -11,6 +11,11 @@ describe("messages to the stage", () => {
     assert.ok(isToStage({ type: "play", time: 0 }));
     assert.ok(isToStage({ type: "report", id: 1 }));
     assert.ok(isToStage({ type: "mesh", mesh: { file: "a.stl", data: "", stamp: "1" } }));
+    const series = { name: "passes", uri: "a", version: 1 };
+    assert.ok(isToStage({ type: "series", series: { ...series, problem: "None." } }));
+    assert.ok(isToStage({ type: "series", series: { ...series, lines: [] } }));
+    assert.ok(!isToStage({ type: "series", series }));
+    assert.ok(!isToStage({ type: "series", series: { ...series, name: "weather", lines: [] } }));
   });
 
   it("are left alone when they are anybody else's", () => {

@@ -1,5 +1,6 @@
 import { isRecord } from "../core/base/is-record.ts";
 import type { FromStage, ToStage } from "../protocol/stage.ts";
+import { SERIES, type SeriesName } from "../protocol/stage-series.ts";
 
 /** What the editor gives a page of its own. It can be asked for once, and stays in this file. */
 interface EditorApi {
@@ -38,9 +39,15 @@ export function isToStage(data: unknown): data is ToStage {
   if (data.type === "playhead") return Number.isFinite(data.time) && Number.isInteger(data.key);
   if (data.type === "play") return Number.isFinite(data.time);
   if (data.type === "mesh") return isRecord(data.mesh) && typeof data.mesh.file === "string";
+  if (data.type === "series") return isSeries(data.series);
   if (data.type !== "take" || !isRecord(data.answer)) return false;
   const { take, problem } = data.answer;
   return isAnswer(take) || isAnswer(problem);
+}
+
+function isSeries(data: unknown): boolean {
+  if (!isRecord(data) || typeof data.uri !== "string" || !SERIES.includes(data.name as SeriesName)) return false;
+  return Number.isInteger(data.version) && (typeof data.problem === "string" || Array.isArray(data.lines));
 }
 
 function isAnswer(data: unknown): boolean {

@@ -1,7 +1,8 @@
 import assert from "node:assert/strict";
 import { runToEnd } from "../../core/base/task.ts";
 import { analyse } from "../../core/checks/analyse.ts";
-import { unpackTake } from "../../protocol/codec.ts";
+import { unpackNumbers, unpackTake } from "../../protocol/codec.ts";
+import type { StageSeries } from "../../protocol/stage-series.ts";
 import type { KeyAtResult, PlaceOfResult, TakeResult } from "../../protocol/requests.ts";
 import type { StageTake } from "../../protocol/stage.ts";
 import { MOVE, SET, WORKSPACE } from "./documents.ts";
@@ -75,6 +76,34 @@ describe("the requests of the stage", () => {
     assert.deepEqual(stage.aims, [{ from: 0, to: 6, target: 0 }]);
     assert.deepEqual(stage.deliver, [6144, 3456]);
     assert.deepEqual(stage.findings, []);
+  });
+
+  it("give curves of clearance with the lowest distance that there is, and why there are none of passes", async () => {
+    const uri = client.uri(PATH);
+    const series = await client.connection.sendRequest<StageSeries>("movewright/stageSeries", {
+      uri,
+      name: "clearance",
+    });
+    assert.ok("lines" in series, JSON.stringify(series));
+    assert.deepEqual([series.uri, series.version], [uri, 1]);
+    const floor = series.lines.find(({ name }) => name === "floor");
+    // The camera's line is as high as the rig's mount, 1 m, all the while.
+    assert.ok(floor && unpackNumbers(floor.values).every((value) => Math.abs(value - 1) < 1e-9));
+    assert.deepEqual([floor.limit, floor.words], [0.05, ["the camera to the floor"]]);
+    for (const { t, values } of series.lines) {
+      const times = unpackNumbers(t);
+      assert.equal(times.length, unpackNumbers(values).length);
+      assert.deepEqual([times[0], times[times.length - 1]], [0, 6]);
+    }
+    const passes = await client.connection.sendRequest<StageSeries>("movewright/stageSeries", { uri, name: "passes" });
+    assert.deepEqual(passes, {
+      name: "passes",
+      uri,
+      version: 1,
+      problem: "The move is taken once: there is no second pass that could differ.",
+    });
+    const none = await client.connection.sendRequest<StageSeries>("movewright/stageSeries", { uri, name: "weather" });
+    assert.ok("problem" in none && none.problem.includes("weather"));
   });
 
   it("tell once that a take changed, when the new one is ready, for an edit and for a file that it uses", async () => {

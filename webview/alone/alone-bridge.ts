@@ -34,7 +34,10 @@ export function createAloneBridge(page: AlonePage, events: AloneEvents): AloneBr
   function answer(message: FromStage): void {
     if (message.type === "ready") say({ type: "take", answer: page.answer });
     else if (message.type === "mesh") say({ type: "mesh", mesh: meshOf(page, message.mesh) });
-    else if (message.type === "reveal-key") events.keyRevealed(message.key);
+    else if (message.type === "series") {
+      const series = page.series.find(({ name }) => name === message.name);
+      if (series) say({ type: "series", series });
+    } else if (message.type === "reveal-key") events.keyRevealed(message.key);
     else if (message.type === "reveal-finding") events.findingRevealed(message.id);
     else if (message.type === "failed") events.failed(message.message);
     else events.told(message);
