@@ -84,11 +84,16 @@ export function createPictures(events: PicturesEvents, meshes: MeshStore): Pictu
     root.dataset.layout = layoutOf(set.panes.length, width, height);
     for (const pane of panes.slice(0, set.panes.length)) pane.layOut();
     boxes = undefined;
-    notes.standIn(
-      seen()
-        .map(([pane]) => pane.scenePlace())
-        .find((place) => place),
-    );
+    notes.standIn(firstScene());
+    if (root.dataset.notice === "scene") standNotice("scene");
+  };
+  const firstScene = (): HTMLElement | undefined =>
+    seen()
+      .map(([pane]) => pane.scenePlace())
+      .find((place) => place);
+  const standNotice = (covers: "all" | "scene"): void => {
+    const place = (covers === "scene" ? firstScene() : undefined) ?? root;
+    if (notice.parentElement !== place) place.append(notice);
   };
   const watched = new ResizeObserver(() => {
     layOut();
@@ -146,6 +151,7 @@ export function createPictures(events: PicturesEvents, meshes: MeshStore): Pictu
       for (const pane of panes) pane.chooseKey(key);
     },
     notice(text, covers) {
+      standNotice(covers);
       message.textContent = text;
       notice.hidden = text === "";
       root.dataset.notice = text === "" ? "" : covers;

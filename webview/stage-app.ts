@@ -5,7 +5,7 @@ import { createKeeper } from "./keeper.ts";
 import { createDivider } from "./layout.ts";
 import { overlayReasons } from "./overlays.ts";
 import { readPalette, watchTheme } from "./palette.ts";
-import { FRESH_PANES, nextCount, withCount, withKind, type PaneSet } from "./panes/pane-set.ts";
+import { createArranging } from "./panes/arranging.ts";
 import { createMeshStore } from "./mesh/mesh-store.ts";
 import { createPictures } from "./pictures.ts";
 import { createPlayer, type Clock } from "./player.ts";
@@ -52,17 +52,21 @@ export function startStage(body: HTMLElement, bridge: Bridge, clock: Clock): voi
     {
       stale: request,
       keyClicked: (_, key) => revealKey(key),
-      viewChanged: keepViewpoints,
-      kindChosen: (pane, kind) => arrange(withKind(paneSet(), pane, kind)),
-      activated: (active) => void (active === keeper.now().active || arrange({ ...paneSet(), active })),
-      fit,
+      viewChanged: () => arranging.keepViewpoints(),
+      kindChosen: (pane, kind) => arranging.setKind(kind, pane),
+      activated: (pane) => arranging.activate(pane),
+      fit: (pane) => arranging.fit(pane),
       surfaceChanged: showMessage,
     },
     meshes,
   );
+  const arranging = createArranging(keeper, pictures, ({ panes }) => {
+    bar.choose(panes.length);
+    request();
+  });
   const help = createHelp();
   const bar = createViewsBar({
-    count: (count) => arrange(withCount(paneSet(), count)),
+    count: arranging.setCount,
     overlays: (overlays) => choose({ overlays }),
     help: help.open,
   });
@@ -85,29 +89,6 @@ export function startStage(body: HTMLElement, bridge: Bridge, clock: Clock): voi
     if (changes.strip !== undefined) layout.setStrip(kept.strip);
     if (changes.tab) strip.openTab(kept.tab);
     if ("axis" in changes || changes.orders) strip.chooseCurves(kept.axis, kept.orders);
-    request();
-  }
-
-  /** What the panes show now; viewpoints change while somebody looks around. */
-  function paneSet(): PaneSet {
-    const { panes, spare, active } = keeper.now();
-    return { panes, spare, active, viewpoints: pictures.viewpoints() };
-  }
-
-  function arrange(set: PaneSet): void {
-    const { panes, spare, active, viewpoints } = set;
-    choose({ panes, spare, active, viewpoints });
-    pictures.arrange(set);
-    bar.choose(panes.length);
-  }
-
-  function keepViewpoints(): void {
-    keeper.keep({ viewpoints: pictures.viewpoints() });
-  }
-
-  function fit(pane: number): void {
-    pictures.fit(pane);
-    keepViewpoints();
     request();
   }
 
@@ -208,7 +189,7 @@ export function startStage(body: HTMLElement, bridge: Bridge, clock: Clock): voi
     const { open } = shown;
     if (other) {
       keeper.keep({ time: 0, key: -1 });
-      arrange({ ...paneSet(), viewpoints: FRESH_PANES.viewpoints });
+      arranging.forgetViewpoints();
     }
     keeper.keep({ uri });
     pictures.load(open);
@@ -249,7 +230,7 @@ export function startStage(body: HTMLElement, bridge: Bridge, clock: Clock): voi
     else if (message.type === "mesh") meshes.receive(message.mesh);
     else if (message.type === "report") bridge.send({ type: "state", id: message.id, state: report() });
     else if (message.type === "play") playFrom(message.time);
-    else if (shown.open) {
+    else if (message.type === "playhead" && shown.open) {
       chooseKey(message.key);
       goTo(message.time);
     }
@@ -261,9 +242,9 @@ export function startStage(body: HTMLElement, bridge: Bridge, clock: Clock): voi
     toEnd: () => player.seek(Infinity),
     goToKey: (towards) => void goToKey(neighbourKey(player.time, shown.open?.keyTimes ?? [], towards)),
     revealKey: () => revealKey(keyPassed(player.time, shown.open?.keyTimes ?? [])),
-    kind: (kind) => arrange(withKind(paneSet(), keeper.now().active, kind)),
-    fit: () => fit(keeper.now().active),
-    nextCount: () => arrange(withCount(paneSet(), nextCount(paneSet()))),
+    kind: (kind) => arranging.setKind(kind),
+    fit: () => arranging.fit(),
+    nextCount: arranging.nextCount,
     help: help.open,
   });
   // A click on a control leaves the focus where it was, so that the keys of the stage go on meaning the stage.
@@ -286,7 +267,7 @@ export function startStage(body: HTMLElement, bridge: Bridge, clock: Clock): voi
   const { speed, loop, overlays, tab, strip: share, axis } = keeper.now();
   player.setSpeed(speed);
   player.setLoop(loop);
-  arrange(keeper.now());
+  arranging.arrange(keeper.now());
   bar.overlays(overlays, overlayReasons(undefined));
   choose({ overlays, tab, strip: share, axis });
   showMessage();
