@@ -79,8 +79,15 @@ export function unpackNumbers(table: PackedNumbers): Float64Array {
   return numbers ?? new Float64Array(0);
 }
 
+/** Whether the machine keeps numbers as they travel, so that their bytes can be taken as they are. */
+const IS_LITTLE_ENDIAN = new Uint8Array(new Uint16Array([1]).buffer)[0] === 1;
+
 /** Packs numbers as little-endian IEEE 754 of the given width. */
 export function packTable(numbers: Float64Array, type: PackedTable["type"]): PackedTable {
+  if (IS_LITTLE_ENDIAN) {
+    const { buffer, byteOffset, byteLength } = type === "f32" ? new Float32Array(numbers) : numbers;
+    return { type, data: encodeBase64(new Uint8Array(buffer, byteOffset, byteLength)) };
+  }
   const bytes = new Uint8Array(numbers.length * BYTES[type]);
   const view = new DataView(bytes.buffer);
   for (let idx = 0; idx < numbers.length; idx += 1) {
@@ -95,6 +102,9 @@ export function unpackTable(table: PackedTable): Float64Array {
   const bytes = decodeBase64(table.data);
   never(bytes === undefined || bytes.length % BYTES[table.type] !== 0, "a packed table holds whole numbers in base64");
   if (bytes === undefined) return new Float64Array(0);
+  if (IS_LITTLE_ENDIAN) {
+    return table.type === "f32" ? new Float64Array(new Float32Array(bytes.buffer)) : new Float64Array(bytes.buffer);
+  }
   const numbers = new Float64Array(bytes.length / BYTES[table.type]);
   const view = new DataView(bytes.buffer);
   for (let idx = 0; idx < numbers.length; idx += 1) {

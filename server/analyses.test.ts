@@ -3,6 +3,7 @@ import type { FileId } from "../core/base/span.ts";
 import type { Analysis } from "../core/checks/analysis.ts";
 import type { SourceState, Sources } from "../core/model/sources.ts";
 import { parseTree } from "../core/syntax/parse.ts";
+import { createMemo } from "../core/checks/memo.ts";
 import { createAnalyses, type Engine } from "./analyses.ts";
 import { createScheduler } from "./scheduler.ts";
 import { createTexts } from "./files/texts.ts";
@@ -39,6 +40,7 @@ function echoEngine(steps = 3): Engine & { runs: () => number } {
     analyseText: look,
     analyse,
     trial: analyse,
+    aside: createMemo,
     tree: (_, text) => parseTree(text, "yaml"),
     forget: () => undefined,
   };

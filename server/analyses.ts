@@ -1,5 +1,6 @@
 import type { FileId } from "../core/base/span.ts";
 import type { Task } from "../core/base/task.ts";
+import type { AnalysisMemo } from "../core/checks/memo.ts";
 import type { Analysis } from "../core/checks/analysis.ts";
 import { documentKind } from "../core/model/document-kind.ts";
 import type { SourceState, Sources } from "../core/model/sources.ts";
@@ -26,6 +27,8 @@ export interface Engine {
   analyse(file: FileId, sources: Sources): Task<Analysis>;
   /** The same for a text that is only tried out. */
   trial(file: FileId, sources: Sources): Task<Analysis>;
+  /** For texts that are tried out one after the other: begins with the documents as they are read, and keeps nothing of them here. */
+  aside(): AnalysisMemo;
   /** The tree of a text of this document, be it only tried out: quick for one that differs little from the last one. */
   tree(file: FileId, text: string): Tree;
   /** Lets go of what is kept of a document. */
@@ -47,6 +50,8 @@ export interface Analyses {
   dependents(files: readonly FileId[]): readonly FileId[];
   /** The whole analysis as if the document had another text; `undefined` when it failed or a text changed meanwhile. */
   trial(file: FileId, text: string): Promise<Analysis | undefined>;
+  /** See `Engine`. */
+  aside(): AnalysisMemo;
   /** The tree of a text of this document, be it only tried out. */
   tree(file: FileId, text: string): Tree;
   /** Lets go of all that is known of a document that nobody will ask for: asked for all the same, it is looked at anew. */
@@ -154,6 +159,7 @@ export function createAnalyses(
     onWhole: (listener) => void listeners.push(listener),
     dependents: (files) =>
       [...entries].filter(([, entry]) => entry.inputs.some((input) => files.includes(input))).map(([file]) => file),
+    aside: () => engine.aside(),
     tree: (file, text) => engine.tree(file, text),
     forget(file) {
       entries.delete(file);

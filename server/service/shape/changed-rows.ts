@@ -1,0 +1,76 @@
+import type { Task } from "../../../core/base/task.ts";
+import { sampleTake } from "../../../core/motion/sample.ts";
+import type { Take } from "../../../core/motion/take.ts";
+import type { Trajectory } from "../../../core/motion/trajectory.ts";
+
+/** Samples that stand in place of rows `from` up to, without, `to` of a take that was made before. */
+export interface ChangedRows {
+  readonly from: number;
+  readonly to: number;
+  readonly take: Take;
+}
+
+/** Samples of a way beside the key that is dragged, and of ways far from it, where hardly anything changes. */
+const NEAR_ROWS = 48;
+const FAR_ROWS = 4;
+/** Samples of a second beside the key at most: as many as a take has. */
+const PER_SECOND = 60;
+
+/**
+ * Samples what changed between two plans of a move, densely around a time, thinly where the change fades away; `undefined`
+ * where nothing did.
+ *
+ * @param times Of the rows of the take that was made of `before` [s], ascending.
+ * @param all   Everything may have changed: what the plan takes over says nothing.
+ */
+export function* changedRows(
+  before: Trajectory,
+  now: Trajectory,
+  times: Float64Array,
+  around: number,
+  all: boolean,
+): Task<ChangedRows | undefined> {
+  const [one, other] = [before.intervals, now.intervals];
+  const most = Math.min(one.length, other.length);
+  let head = 0;
+  let tail = 0;
+  if (!all) {
+    while (head < most && one[head] === other[head]) head += 1;
+    while (tail < most - head && one[one.length - 1 - tail] === other[other.length - 1 - tail]) tail += 1;
+    if (head === most && one.length === other.length) return undefined;
+  }
+  // Rows at a knot belong to what begins there; where both end alike the last row stays.
+  const start = now.knots[head];
+  const end = now.knots[other.length - tail];
+  const from = firstAt(times, start);
+  const to = tail === 0 ? times.length : firstAt(times, end);
+  const fresh: number[] = [];
+  for (let i = head; i < other.length - tail; i++) {
+    const [a, b] = [now.knots[i], now.knots[i + 1]];
+    const rows = rowsOf(now, i, around, b - a);
+    for (let k = 0; k < rows; k++) fresh.push(a + ((b - a) * k) / rows);
+  }
+  if (tail === 0) fresh.push(now.duration);
+  return { from, to, take: yield* sampleTake(now, fresh) };
+}
+
+/** Half as many with each interval farther from the key. */
+function rowsOf({ knots }: Trajectory, interval: number, around: number, span: number): number {
+  let away = 0;
+  for (let i = interval; knots[i + 1] < around && away < 8; i++) away += 1;
+  for (let i = interval; around < knots[i] && away < 8; i--) away += 1;
+  const dense = Math.min(NEAR_ROWS, Math.ceil(span * PER_SECOND)) / 2 ** Math.max(0, away - 1);
+  return Math.max(Math.min(FAR_ROWS, Math.ceil(span * PER_SECOND)), Math.ceil(dense), 1);
+}
+
+/** The first row at a time or behind it. */
+function firstAt(times: Float64Array, time: number): number {
+  let low = 0;
+  let high = times.length;
+  while (low < high) {
+    const middle = (low + high) >> 1;
+    if (times[middle] < time) low = middle + 1;
+    else high = middle;
+  }
+  return low;
+}
