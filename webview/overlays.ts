@@ -28,8 +28,8 @@ export type OverlayReasons = Partial<Record<Overlay, string>>;
 
 /** Why an overlay has nothing to show for a take; absent for one that has. The owner of an overlay has its line here. */
 const REASONS: Readonly<Record<Overlay, (open: OpenTake) => string | undefined>> = {
-  ranges: notDrawn,
-  nearest: notDrawn,
+  ranges: ({ stage }) => (stage.axes.length === 0 ? "The rig has no axes." : undefined),
+  nearest: ({ stage }) => (stage.axes.some(hasLimit) ? undefined : "No axis states a range or a limit."),
   swept: notDrawn,
   reach: notDrawn,
   passes: notDrawn,
@@ -39,6 +39,9 @@ const REASONS: Readonly<Record<Overlay, (open: OpenTake) => string | undefined>>
   plate: notDrawn,
   ghost: notDrawn,
 };
+
+const hasLimit = ({ range, limits }: OpenTake["stage"]["axes"][number]): boolean =>
+  range !== undefined || [limits.speed, limits.accel, limits.jerk].some((limit) => limit !== undefined);
 
 function notDrawn(): string {
   return "Nothing draws it yet.";

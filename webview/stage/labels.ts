@@ -3,7 +3,20 @@ import { element, setText } from "../element.ts";
 /** A name at a place of the picture. Higher `rank` is placed first; what would cover another is left out. */
 export interface Label {
   readonly text: string;
-  readonly kind: "key" | "key-chosen" | "target" | "aimed" | "mark" | "turntable" | "way";
+  readonly kind:
+    | "key"
+    | "key-chosen"
+    | "target"
+    | "aimed"
+    | "mark"
+    | "turntable"
+    | "way"
+    | "range"
+    | "range-pointed"
+    | "nearest"
+    | "nearest-high"
+    | "part"
+    | "pass";
   readonly rank: number;
   /** px from the top left of the picture; NaN hides it. */
   x: number;

@@ -5,6 +5,7 @@ import type { OpenTake } from "../take/open-take.ts";
 import { PANE_NAMES, type Side } from "../panes/pane-kind.ts";
 import { createEye } from "./eye.ts";
 import { createLabels } from "./labels.ts";
+import type { Pointer } from "./overlays/overlay-part.ts";
 import { nearestPixel, projectPlaces } from "./projector.ts";
 import type { Rectangle, Surface } from "./renderer.ts";
 import { createRulers } from "./rulers.ts";
@@ -56,9 +57,21 @@ export function createSceneView(scene: StageScene, views: Views, events: SceneVi
   const object = element("div", { class: "scene-space" }, place);
   const eye = createEye();
   let open: OpenTake | undefined;
+  let pointer: Pointer | undefined;
+  let pointed: string | undefined;
+  let size = { width: 1, height: 1 };
+  const pixelsOf = (places: ArrayLike<number>): Float32Array =>
+    projectPlaces(eye.current(), places, size.width, size.height);
   let chosenKey = -1;
   let keyPixels: Float32Array = new Float32Array(0);
   let drawn: Omit<NonNullable<StagePicture["stage"]>, "rectangle"> | undefined;
+  /** Draws again where a mouse comes to something that it gets words of, or leaves it. */
+  const point = (at: Pointer | undefined): void => {
+    pointer = at;
+    const words = scene.labels(pixelsOf, at).find(({ kind }) => kind === "range-pointed")?.text;
+    if (words !== pointed) events.stale();
+    pointed = words;
+  };
   steer(place, {
     side: views.side,
     view: views.current,
@@ -72,9 +85,12 @@ export function createSceneView(scene: StageScene, views: Views, events: SceneVi
       if (key >= 0) events.keyClicked(key);
     },
     hover(x, y) {
+      point({ x, y });
       place.classList.toggle("on-key", nearestPixel(keyPixels, x, y, REACH) >= 0);
     },
   });
+
+  place.addEventListener("pointerleave", () => point(undefined));
 
   return {
     object,
@@ -99,11 +115,11 @@ export function createSceneView(scene: StageScene, views: Views, events: SceneVi
         scene.setPicture(box.width * ratio, box.height * ratio, ratio);
         surface.renderer.render(scene.scene, camera);
       }
-      const pixelsOf = (places: ArrayLike<number>): Float32Array =>
-        projectPlaces(camera, places, box.width, box.height);
+      size = box;
       keyPixels = pixelsOf(scene.keyPlaces());
       rulers.draw(side, view, box.width, box.height);
       const shown = surface ? sceneLabels(open.stage, moment, chosenKey, keyPixels, pixelsOf, scene.ways()) : [];
+      if (surface) shown.push(...scene.labels(pixelsOf, pointer));
       labels.place(shown, box.width, box.height);
       const basis = basisOf(view);
       const away = side === "free" ? distanceOf(view) : 0;
@@ -116,6 +132,7 @@ export function createSceneView(scene: StageScene, views: Views, events: SceneVi
         opening: side === "free" ? OPENING : view.span,
         links: [...pixelsOf(scene.jointPlaces())],
         keys: [...keyPixels],
+        overlays: scene.overlayReport(pixelsOf),
         ways: [...pixelsOf(scene.ways().flatMap(({ from, to }) => [...from, ...to]))],
       };
     },

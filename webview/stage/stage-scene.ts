@@ -7,7 +7,6 @@ import {
   Scene,
   Vector3,
   Group,
-  type Object3D,
 } from "three";
 import type { MeshStore } from "../mesh/mesh-store.ts";
 import type { Overlay, Overlays } from "../overlays.ts";
@@ -21,10 +20,14 @@ import { STAGE_ONLY } from "./eye.ts";
 import { createFloor, type Floor } from "./floor.ts";
 import { createMaterials, type Materials } from "./materials.ts";
 import { createParts } from "./parts.ts";
+import type { Label } from "./labels.ts";
+import type { OverlayPart, PixelsOf, Pointer } from "./overlays/overlay-part.ts";
+import { createRigOverlays } from "./overlays/rig-overlays.ts";
 import { createPathModel, type PathModel } from "./path-model.ts";
 import { createRigModel, type RigModel } from "./rig-model.ts";
 import { createSetModel, type SetModel } from "./set-model.ts";
 import type { StageSegment } from "../../protocol/stage.ts";
+import type { StagePicturedOverlays } from "../../protocol/stage-overlays.ts";
 import type { Bounds } from "./viewpoint.ts";
 import { createWayModel, type WayModel } from "./way-model.ts";
 
@@ -42,18 +45,16 @@ export interface StageScene {
   /** Places of the keys' marks and of the joints as drawn, shape (count, 3) in the set; empty before a take. */
   keyPlaces(): Float32Array;
   jointPlaces(): Float32Array;
+  /** Names of what overlays show, in a pane. */
+  labels(pixelsOf: PixelsOf, pointer: Pointer | undefined): readonly Label[];
+  /** What overlays show now, for tests. */
+  overlayReport(pixelsOf: PixelsOf): StagePicturedOverlays;
   /** Shortest ways that are drawn now. */
   ways(): readonly StageSegment[];
   /** What the views are fitted to. */
   bounds(): Bounds;
   /** Parts built so far. */
   built(): number;
-}
-
-/** A part that the menu "Show" has an entry for. What is hidden is not brought up to date. */
-interface OverlayPart {
-  readonly object: Object3D;
-  update?(moment: Moment): void;
 }
 
 interface Shot {
@@ -76,6 +77,7 @@ export function createStageScene(meshes: MeshStore): StageScene {
   const scene = new Scene();
   const materials = createMaterials();
   const parts = createParts(scene);
+  const rigOverlays = createRigOverlays(parts);
   const sun = createSun(scene);
   let shot: Shot | undefined;
   let palette: Palette | undefined;
@@ -91,6 +93,7 @@ export function createStageScene(meshes: MeshStore): StageScene {
   const applyPicture = (): void => {
     if (shot === undefined) return;
     shot.path.setPicture(...picture);
+    for (const [, part] of overlayParts()) part.setPicture?.(...picture);
     for (const dots of [shot.keys, shot.targets, shot.rig.joints]) dots.setRatio(picture[2]);
   };
   const applyPalette = (): void => {
@@ -98,6 +101,7 @@ export function createStageScene(meshes: MeshStore): StageScene {
     materials.paint(palette);
     if (shot === undefined) return;
     for (const part of [shot.floor, shot.rig, shot.path, shot.keys, shot.targets]) part.paint(palette);
+    for (const [, part] of overlayParts()) part.paint?.(palette);
   };
 
   return {
@@ -136,7 +140,7 @@ export function createStageScene(meshes: MeshStore): StageScene {
           stage.findings.filter(({ segment }) => segment),
           () => createWayModel(stage.findings, materials),
         ),
-        overlays: {},
+        overlays: rigOverlays.load(open),
       };
       applyOverlays();
       shot.keys.choose(chosen);
@@ -178,6 +182,9 @@ export function createStageScene(meshes: MeshStore): StageScene {
     },
     keyPlaces: () => shot?.keys.places ?? new Float32Array(0),
     jointPlaces: () => shot?.rig.joints.places ?? new Float32Array(0),
+    labels: (pixelsOf, pointer) =>
+      overlayParts().flatMap(([, part]) => (part.object.visible ? (part.labels?.(pixelsOf, pointer) ?? []) : [])),
+    overlayReport: (pixelsOf) => (shot ? rigOverlays.report(pixelsOf) : {}),
     ways: () => shot?.ways.shown() ?? [],
     bounds: () => bounds.action,
     built: () => parts.built(),
