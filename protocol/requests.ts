@@ -152,6 +152,6 @@ export interface TextPlace {
 /** Glob of the documents that are ours, and the name of the diagnostics' source. */
 export const DOCUMENT_GLOB = "**/{*.rig,*.camera,*.set,*.move,*.shoot,movewright.config}.{yaml,yml,json}";
 /** Glob of what documents name beside each other. */
-export const ASSET_GLOB = "**/*.{urdf,URDF,stl,STL,obj,OBJ,gltf,GLTF,glb,GLB}";
+export const ASSET_GLOB = "**/*.{urdf,URDF,stl,STL,obj,OBJ,gltf,GLTF,glb,GLB,png,PNG,jpg,JPG,jpeg,JPEG,webp,WEBP}";
 export const DIAGNOSTIC_SOURCE = "movewright";
 export const PROGRAM_NAME = "Movewright";

@@ -20,8 +20,13 @@ import { registerSettings, type SettingsFlow } from "./settings/settings-flow.ts
 import { registerStage, type StageFlow } from "./stage-flow.ts";
 import { registerStatus, type StatusFlow } from "./status-flow.ts";
 
-/** Files whose changes on disk matter: our documents, the arms in URDF that rigs name, and meshes with what they name. */
-const WATCHED = [DOCUMENT_GLOB, "**/*.{urdf,URDF}", "**/*.{stl,STL,obj,OBJ,gltf,GLTF,glb,GLB,bin}"];
+/** Files whose changes on disk matter: our documents, the arms in URDF that rigs name, meshes with what they name, and plates. */
+const WATCHED = [
+  DOCUMENT_GLOB,
+  "**/*.{urdf,URDF}",
+  "**/*.{stl,STL,obj,OBJ,gltf,GLTF,glb,GLB,bin}",
+  "**/*.{png,PNG,jpg,JPG,jpeg,JPEG,webp,WEBP}",
+];
 
 /** Lets go of a document that was closed and is none of the workspace's: one after the other they would fill the memory. */
 async function forgetClosed({ files, texts, analyses }: Session, file: FileId): Promise<void> {

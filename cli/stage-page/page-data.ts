@@ -8,7 +8,7 @@ import type { AlonePage, AlonePlace } from "../../protocol/alone-page.ts";
 import { packSmallTake, unpackTake } from "../../protocol/codec.ts";
 import type { StageAnswer, StageTake } from "../../protocol/stage.ts";
 import { placeOfKey } from "../../server/service/key-place.ts";
-import { meshesOf } from "../../server/service/stage/stage-meshes.ts";
+import { stageFiles } from "../../server/service/stage/stage-meshes.ts";
 import { SERIES } from "../../protocol/stage-series.ts";
 import { smallSeries, stageSeries } from "../../server/service/stage/stage-series.ts";
 import { stageProblem, stageTake } from "../../server/service/stage/stage-take.ts";
@@ -33,16 +33,29 @@ export function pageData(
     const source = sources.read(input);
     return source.state === "text" ? [{ file: input, text: source.text }] : [];
   });
-  const meshFiles = solved ? meshesOf(solved.move) : [];
-  const nameOf = fileNames([...texts.map((one) => one.file), ...meshFiles]);
+  const files = solved ? stageFiles(solved.move) : [];
+  const nameOf = fileNames([...texts.map((one) => one.file), ...files]);
   const name = nameOf(file);
-  const meshes = pageMeshes(meshFiles, sources, nameOf);
+  const meshes = pageMeshes(files, sources, nameOf);
   const placeOf = (place: Place | undefined): AlonePlace | null => {
     const source = texts.findIndex((one) => one.file === place?.file);
     return place && source >= 0 ? { source, ...place.span } : null;
   };
   const answer: StageAnswer = solved
-    ? { take: smallTake(runToEnd(stageTake(name, 0, solved, findings)), meshFiles, nameOf) }
+    ? {
+        take: smallTake(
+          runToEnd(
+            stageTake(
+              name,
+              0,
+              solved,
+              findings,
+              files.map((one) => ({ file: one, stamp: "page" })),
+            ),
+          ),
+          nameOf,
+        ),
+      }
     : { problem: stageProblem(name, 0, findings) };
   return {
     answer,
@@ -58,15 +71,18 @@ export function pageData(
 }
 
 /** A take whose samples take little room and whose meshes have the names of the page. */
-function smallTake(take: StageTake, meshFiles: readonly FileId[], nameOf: (file: FileId) => string): StageTake {
+function smallTake(take: StageTake, nameOf: (file: FileId) => string): StageTake {
   const named = (body: Body): Body =>
     body.solid.shape === "mesh" ? { ...body, solid: { ...body.solid, file: nameOf(body.solid.file) } } : body;
+  const { plate, ...lens } = take.lens ?? {};
   return {
     ...take,
     rig: { ...take.rig, bodies: take.rig.bodies.map(named) },
     obstacles: take.obstacles.map(named),
     people: take.people.map(named),
-    meshes: meshFiles.map((mesh) => ({ file: nameOf(mesh), stamp: "page" })),
+    dressing: take.dressing?.map(named),
+    lens: plate ? { ...lens, plate: { ...plate, file: nameOf(plate.file) } } : lens,
+    meshes: take.meshes.map(({ file, stamp }) => ({ file: nameOf(file), stamp })),
     samples: packSmallTake(unpackTake(take.samples)),
   };
 }

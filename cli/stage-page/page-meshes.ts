@@ -2,11 +2,12 @@ import { deflateSync } from "node:zlib";
 import { baseName, resolveReference } from "../../core/base/path.ts";
 import type { FileId } from "../../core/base/span.ts";
 import { readMeshPoints } from "../../core/mesh/read-mesh.ts";
-import { isBinaryFile, sizeMessage } from "../../core/model/mesh-file.ts";
+import { isBinaryFile } from "../../core/model/mesh-file.ts";
+import { isPlateFile, largeFileMessage } from "../../core/model/plate-file.ts";
 import type { Sources } from "../../core/model/sources.ts";
 import type { StageMeshAnswer } from "../../protocol/stage.ts";
 
-/** Room for meshes in a page, deflated [bytes]. */
+/** Room for meshes and plates in a page, deflated [bytes]. */
 export const MESH_ROOM = 400_000;
 
 interface Candidate {
@@ -17,7 +18,7 @@ interface Candidate {
   readonly size: number;
 }
 
-/** The files of meshes that fit into a page, small ones first, and of each other one why it is not there. */
+/** The files of meshes and plates that fit into a page, small ones first, and of each other one why it is not there. */
 export function pageMeshes(
   files: readonly FileId[],
   sources: Sources,
@@ -37,7 +38,7 @@ export function pageMeshes(
   return found.flatMap((one): StageMeshAnswer[] => {
     const file = nameOf(one.file);
     if (!("parts" in one)) return [{ file, problem: one.problem }];
-    if (!kept.has(one.file)) return [{ file, problem: tooLarge(one.size) }];
+    if (!kept.has(one.file)) return [{ file, problem: tooLarge(one) }];
     return one.parts.map(({ part, bytes }) => {
       const data = Buffer.from(bytes).toString("base64");
       return part === undefined ? { file, data, stamp: "page" } : { file, part, data, stamp: "page" };
@@ -49,15 +50,17 @@ export function pageMeshes(
 export const leftOut = (meshes: readonly StageMeshAnswer[]): string[] =>
   meshes.flatMap((mesh) => ("problem" in mesh ? [`${baseName(mesh.file)} is not in the page. ${mesh.problem}`] : []));
 
-const tooLarge = (size: number): string =>
-  `Packed it takes ${kilobytes(size)}, and all meshes of a page together may take ${kilobytes(MESH_ROOM)}. An outline stands in its place.`;
+const tooLarge = ({ file, size }: Candidate): string =>
+  `Packed it takes ${kilobytes(size)}, and all meshes and plates of a page together may take ${kilobytes(MESH_ROOM)}. ${
+    isPlateFile(file) ? "The view through the lens is shown without it." : "An outline stands in its place."
+  }`;
 
 /** Rounded up, so that what is too large does not look as if it were not. */
 const kilobytes = (bytes: number): string => `${Math.ceil(bytes / 1000)} kB`;
 
 function candidateOf(file: FileId, sources: Sources): Candidate | { readonly file: FileId; readonly problem: string } {
   const source = sources.read(file);
-  const large = sizeMessage(file, source);
+  const large = largeFileMessage(file, source);
   if (large !== undefined) return { file, problem: large };
   const bytes = source.state === "bytes" ? source.content() : undefined;
   if (!bytes) return { file, problem: "It can't be read." };

@@ -131,7 +131,7 @@ function boundsOf({ move, solids, chain, instant }: Shot, take: Take) {
   const side = (pick: "min" | "max", k: number): number => Math[pick](...action.map((point) => point[k]));
   const low = [0, 1, 2].map((k) => side("min", k) - ROUND);
   const high = [0, 1, 2].map((k) => side("max", k) + ROUND);
-  const round = cornersOf(["obstacle", "person"])
+  const round = cornersOf(["obstacle", "person", "dressing"])
     .filter(isNear)
     .map((point) => point.map((part, k) => Math.min(Math.max(part, low[k]), high[k])) as unknown as Vec3);
   const onFloor: Vec3 = [action[0][0], action[0][1], move.floor];

@@ -10,7 +10,7 @@ import type { Body, Solid } from "../rig/resolved-rig.ts";
 /** A solid where it is at the instant that is drawn. */
 export interface PlacedSolid {
   readonly name: string;
-  readonly part: "rig" | "camera" | "obstacle" | "person";
+  readonly part: "rig" | "camera" | "obstacle" | "person" | "dressing";
   readonly solid: Solid;
   /** In the set. */
   readonly pose: Pose;
@@ -53,7 +53,7 @@ export function shotAt(trajectory: Trajectory, t: number): Shot {
     return { at, turn: axis < 0 ? IDENTITY_QUAT : quatAbout(along, instant.value[axis]) };
   });
   const mount = mountPose(pose);
-  const standing = (part: "obstacle" | "person", bodies: readonly Body[]): PlacedSolid[] =>
+  const standing = (part: "obstacle" | "person" | "dressing", bodies: readonly Body[]): PlacedSolid[] =>
     drawnOf(bodies).map(({ name, solid, table, pose: own }) => ({
       name,
       part,
@@ -74,6 +74,7 @@ export function shotAt(trajectory: Trajectory, t: number): Shot {
       ...cameraSolids(move, mount),
       ...standing("obstacle", move.obstacles),
       ...standing("person", move.people),
+      ...standing("dressing", move.dressing ?? []),
     ],
     chain: linkPoints(base, pose),
     mount,

@@ -8,8 +8,8 @@ export const MAX_MESH_BYTES = 8_000_000;
 /** Formats of meshes by file name. */
 const MESH = /\.(stl|obj|gltf|glb)$/i;
 
-/** Files that are not texts to core: it knows that they are there, how large they are and when they change. */
-const BINARY = /\.(stl|obj|gltf|glb|bin)$/i;
+/** Files that are not texts to core, meshes and pictures: it knows that they are there, how large they are and when they change. */
+const BINARY = /\.(stl|obj|gltf|glb|bin|png|jpe?g|webp)$/i;
 
 export const isBinaryFile = (file: FileId): boolean => BINARY.test(file);
 
@@ -20,8 +20,7 @@ export const isMeshFile = (file: FileId): boolean => MESH.test(file);
 export const NOT_MEASURED = "No clearance is measured there.";
 
 /** What to say of a mesh that is there and broken inside. `name` as the text has it. */
-export const brokenMessage = (name: string, fault: string): string =>
-  `\`${name}\` can't be read as a mesh. ${fault} ${NOT_MEASURED}`;
+export const brokenMessage = (name: string, fault: string): string => `\`${name}\` can't be read as a mesh. ${fault}`;
 
 /** Why the stage will not draw files of meshes that are there or not: their format, by name. */
 export function formatMessage(names: string, many: boolean): string {
@@ -39,4 +38,4 @@ export function sizeMessage(file: FileId, source: SourceState): string | undefin
 }
 
 /** Rounded up, so that what is too large does not look as if it were not. */
-const megabytes = (bytes: number): string => `${Math.ceil(bytes / 1e5) / 10} MB`;
+export const megabytes = (bytes: number): string => `${Math.ceil(bytes / 1e5) / 10} MB`;

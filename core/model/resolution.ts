@@ -7,12 +7,13 @@ import { documentKind, type DocumentKind } from "./document-kind.ts";
 import { readDocument, type Document } from "./load-document.ts";
 import { createOrigins, keyOrigin, type Origins } from "./origins.ts";
 import type { MeshFile } from "./mesh-hull.ts";
+import type { PlateFile } from "./plate-file.ts";
 import { report, type Reporter } from "./report.ts";
 import type { Sources, SourceState } from "./sources.ts";
 import type { UrdfFile } from "./urdf-file.ts";
 
 /** Keeps documents by their text, so that a rig that many moves use is read once. Owned and dropped by the caller. */
-export type DocumentMemo = Map<FileId, Document | UrdfFile | MeshFile>;
+export type DocumentMemo = Map<FileId, Document | UrdfFile | MeshFile | PlateFile>;
 
 /** What is shared while one document and all that it names are resolved. */
 export interface Resolution {

@@ -22,6 +22,7 @@ import { report } from "./report.ts";
 import { resolveKeys } from "./resolve-keys.ts";
 import { bindLens, opticsOf } from "./resolve-optics.ts";
 import { rigOf } from "./resolve-rig.ts";
+import { plateOf } from "./resolve-plate.ts";
 import { resolveNear, resolveSetup, setupOrigins } from "./resolve-setup.ts";
 import { EMPTY_SET, setOf, type ResolvedSet } from "./resolve-set.ts";
 import { resolveWayBack } from "./resolve-way-back.ts";
@@ -77,6 +78,7 @@ function moveOf(scope: Scope, document: Document<"move">): Pick<MoveResolution, 
     setup: rig ? resolveSetup(scope, fields, axes, nameOf("setup" in fields ? "setup" : "rig")) : {},
     near: rig && set ? resolveNear(scope, fields, axes) : {},
     passes: resolvePasses(scope, fields, set),
+    ...plateOf(scope, fields),
     ...resolveWayBack(context, fields),
   };
   const { keys, spans, undetermined, fresh, played } = resolveKeys(context, fields, keptKeys);
@@ -117,9 +119,9 @@ interface Parts {
 function assemble(
   { scope, axes, rate, startFrame, speed, deliver }: MoveContext,
   { fields, file, rig, optics, set, keys }: Parts,
-  whole: Pick<ResolvedMove, "base" | "setup" | "near" | "passes" | "expectations" | "wayBack">,
+  whole: Pick<ResolvedMove, "base" | "setup" | "near" | "passes" | "plate" | "expectations" | "wayBack">,
 ): ResolvedMove {
-  const { targets, turntables, obstacles, people, floor, marks } = set;
+  const { targets, turntables, obstacles, people, dressing, floor, marks } = set;
   return {
     title: fields.title?.value ?? baseName(file).replace(/\.move\.\w+$/i, ""),
     rig,
@@ -129,6 +131,7 @@ function assemble(
     turntables,
     obstacles,
     people,
+    dressing,
     floor,
     marks,
     rate,

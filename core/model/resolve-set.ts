@@ -10,7 +10,7 @@ import type { Declared, Stated } from "./declared.ts";
 import type { Document } from "./load-document.ts";
 import { report, type Reporter } from "./report.ts";
 import { axisOrigins, orderedRange, resolveRepeat } from "./resolve-joint.ts";
-import { resolveBody } from "./resolve-solid.ts";
+import { resolveBody, type BodyUse } from "./resolve-solid.ts";
 import {
   beginResolution,
   finish,
@@ -32,6 +32,7 @@ export interface ResolvedSet {
   readonly turntables: readonly ResolvedTurntable[];
   readonly obstacles: readonly Body[];
   readonly people: readonly Body[];
+  readonly dressing: readonly Body[];
   /** [m] */
   readonly floor: number;
   readonly marks: readonly { readonly name: string; readonly at: Vec3; readonly origin: number }[];
@@ -50,6 +51,7 @@ export const EMPTY_SET: ResolvedSet = {
   turntables: [],
   obstacles: [],
   people: [],
+  dressing: [],
   floor: 0,
   marks: [],
   names: { targets: [], turntables: [], marks: [] },
@@ -91,6 +93,7 @@ export function setOf(scope: Scope, { declared }: Document<"set">, rate: Rate | 
     turntables,
     obstacles: standingOf(scope, fields.obstacles, turntables, tableNames),
     people: standingOf(scope, fields.people, turntables, tableNames),
+    dressing: standingOf(scope, fields.dressing, turntables, tableNames, "drawn"),
     floor: fields.floor?.value ?? 0,
     marks: [...(fields.marks?.value ?? [])].flatMap(([name, { nameSpan, item }]) =>
       item?.value.at ? [{ name, at: vec3(item.value.at), origin: originOf(scope, nameSpan) }] : [],
@@ -216,12 +219,13 @@ function standingOf(
   stated: SetFields["obstacles"],
   turntables: readonly ResolvedTurntable[],
   tableNames: readonly string[],
+  use: BodyUse = "measured",
 ): Body[] {
   return [...(stated?.value ?? [])].flatMap(([name, { item }]): Body[] => {
     if (!item?.value.at) return [];
     const { on } = item.value;
     const table = on && bindTurntable(scope, on, turntables, tableNames);
-    const body = resolveBody(scope, name, -1, item);
+    const body = resolveBody(scope, name, -1, item, use);
     // One on a table that is not known stands nowhere.
     if (!body || ("on" in item.value && table === undefined)) return [];
     return [table === undefined ? body : { ...body, table }];

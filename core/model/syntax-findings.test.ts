@@ -182,14 +182,14 @@ keys:
 note: &a [x, x, x, x, x, x, x, x, x, x]
 #<^^ error wrong-type: \`note\` cannot be a list; text is expected.
 b: &b [*a, *a, *a, *a, *a, *a, *a, *a, *a, *a]
-#<^ error unknown-field: \`move\` has no field \`b\`. Known: \`move\`, \`title\`, \`rig\`, \`camera\`, \`set\`, \`rate\`, \`start\`, \`deliver\`, \`stabilise\`, \`place\`, \`setup\`, \`near\` and 9 more.
+#<^ error unknown-field: \`move\` has no field \`b\`. Known: \`move\`, \`title\`, \`rig\`, \`camera\`, \`set\`, \`rate\`, \`start\`, \`deliver\`, \`stabilise\`, \`plate\`, \`place\`, \`setup\` and 10 more.
 c: &c [*b, *b, *b, *b, *b, *b, *b, *b, *b, *b]
-#<^ error unknown-field: \`move\` has no field \`c\`. Known: \`move\`, \`title\`, \`rig\`, \`camera\`, \`set\`, \`rate\`, \`start\`, \`deliver\`, \`stabilise\`, \`place\`, \`setup\`, \`near\` and 9 more.
+#<^ error unknown-field: \`move\` has no field \`c\`. Known: \`move\`, \`title\`, \`rig\`, \`camera\`, \`set\`, \`rate\`, \`start\`, \`deliver\`, \`stabilise\`, \`plate\`, \`place\`, \`setup\` and 10 more.
 d: &d [*c, *c, *c, *c, *c, *c, *c, *c, *c, *c]
-#<^ error unknown-field: \`move\` has no field \`d\`. Known: \`move\`, \`title\`, \`rig\`, \`camera\`, \`set\`, \`rate\`, \`start\`, \`deliver\`, \`stabilise\`, \`place\`, \`setup\`, \`near\` and 9 more.
+#<^ error unknown-field: \`move\` has no field \`d\`. Known: \`move\`, \`title\`, \`rig\`, \`camera\`, \`set\`, \`rate\`, \`start\`, \`deliver\`, \`stabilise\`, \`plate\`, \`place\`, \`setup\` and 10 more.
 e: &e [*d, *d, *d, *d, *d, *d, *d, *d, *d, *d]
 #                                  ^^ error too-many-aliases: Here the aliases are too many: at most 1000 aliases that stand for 100000 values together are read. Write the values out, or leave some away.
-#<^ error unknown-field: \`move\` has no field \`e\`. Known: \`move\`, \`title\`, \`rig\`, \`camera\`, \`set\`, \`rate\`, \`start\`, \`deliver\`, \`stabilise\`, \`place\`, \`setup\`, \`near\` and 9 more.
+#<^ error unknown-field: \`move\` has no field \`e\`. Known: \`move\`, \`title\`, \`rig\`, \`camera\`, \`set\`, \`rate\`, \`start\`, \`deliver\`, \`stabilise\`, \`plate\`, \`place\`, \`setup\` and 10 more.
 `);
   });
 

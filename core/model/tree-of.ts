@@ -9,7 +9,7 @@ import type { DocumentMemo } from "./resolution.ts";
 export function treeOf(memo: DocumentMemo, file: FileId, text: string): Tree {
   const kept = memo.get(file);
   const format = documentKind(file)?.format ?? "yaml";
-  if (!kept || kept.kind === "urdf" || kept.kind === "mesh") return parseTree(text, format);
+  if (!kept || !("tree" in kept)) return parseTree(text, format);
   if (kept.text === text) return kept.tree;
   return parseAgain(kept.sound ?? kept, text, format)?.tree ?? parseTree(text, format);
 }

@@ -80,7 +80,7 @@ const folderAt = (file: FileId, up: string): FileId => resolveReference(file, `$
 /** One finding a package, one for paths and one for formats. */
 export function reportMeshes(to: UrdfReporter, { missing, unread, broken }: MeshFaults): void {
   for (const { written, fault } of broken.values()) {
-    reportAt(to, "not-computed", written.span, brokenMessage(written.value, fault), "warning");
+    reportAt(to, "not-computed", written.span, `${brokenMessage(written.value, fault)} ${NOT_MEASURED}`, "warning");
   }
   for (const [name, meshes] of missing) {
     const cure = name

@@ -223,6 +223,14 @@ export interface ResolvedPass {
   readonly timesOrigin: OriginId;
 }
 
+/** A picture by its file, how much it covers at first, 0..1, and what it is stretched to. */
+export interface ResolvedPlate {
+  readonly file: string;
+  readonly opacity: number;
+  readonly fills: "captured" | "delivered";
+  readonly origin: OriginId;
+}
+
 /** A move, names bound, SI, defaults filled: all that the motion engine reads. Plain data without places. */
 export interface ResolvedMove {
   readonly title: string;
@@ -238,6 +246,10 @@ export interface ResolvedMove {
   readonly turntables: readonly ResolvedTurntable[];
   readonly obstacles: readonly Body[];
   readonly people: readonly Body[];
+  /** What is but drawn: nothing is checked against it. Absent: none. */
+  readonly dressing?: readonly Body[];
+  /** A picture that is shown with the view through the lens. Absent: none. */
+  readonly plate?: ResolvedPlate;
   /** Height of the floor [m]. */
   readonly floor: number;
   readonly marks: readonly { readonly name: string; readonly at: Vec3; readonly origin: OriginId }[];

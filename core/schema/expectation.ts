@@ -34,6 +34,7 @@ const REFERENCE_WORDS = {
   move: "the file of a move",
   urdf: "a URDF file",
   mesh: "the file of a mesh",
+  plate: "the file of a picture",
 } as const;
 
 function scalarExpectation({ facts }: ScalarShape): string {

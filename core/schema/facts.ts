@@ -6,7 +6,7 @@ export const NAME_KINDS = ["axis", "target", "lens", "turntable", "mark", "key",
 export type NameKind = (typeof NAME_KINDS)[number];
 
 /** Documents that a field may name a file of. */
-export type ReferenceKind = "rig" | "camera" | "set" | "move" | "urdf" | "mesh";
+export type ReferenceKind = "rig" | "camera" | "set" | "move" | "urdf" | "mesh" | "plate";
 
 /** What the tables know of a schema beyond what zod keeps. */
 export interface Facts {

@@ -113,6 +113,32 @@ export const moveDocument = fields({
     "Share of the captured width and height that post will crop to stabilise, half of it on each side. The delivered crop must leave it.",
     "0 %",
   ),
+  plate: optional(
+    either("FILE, or { file, opacity, fills }", [
+      reference("plate"),
+      fields({
+        file: required(
+          reference("plate"),
+          "The picture, relative to this document: PNG, JPEG or WebP of 8 MB or less.",
+        ),
+        opacity: optional(
+          quantity("share", { from: 0, to: 1 }),
+          "How much it covers when the stage is opened; a slider changes it there.",
+          "50 %",
+        ),
+        fills: optional(
+          word({
+            captured: "It is stretched to the whole captured picture.",
+            delivered: "It is stretched to the delivered crop.",
+          }),
+          "What it is stretched to.",
+          "captured",
+        ),
+      }),
+    ] as const),
+    "A picture to compare the view through the lens with, such as a still of an earlier take: the stage lays it over or behind that view. Nothing is checked with it.",
+    "none",
+  ),
   place: optional(placeFields(), "Where the base of the rig stands.", "at [0, 0], heading 0"),
   setup: optional(axisValues(), "Values of the axes that are set before the take."),
   near: optional(axisValues(), "Values near which aiming axes begin, where several would do.", "0"),

@@ -5,6 +5,7 @@ import {
   axisValues,
   cameraUse,
   direction,
+  dressed,
   fields,
   list,
   named,
@@ -68,6 +69,10 @@ export const setDocument = fields({
   targets: optional(named(target(), "target"), "Points to aim and focus at, by name."),
   turntables: optional(named(turntable(), "turntable"), "Turntables, by name. A move keys them as axes."),
   obstacles: optional(named(standing(), "body"), "What stands in the set, by name."),
+  dressing: optional(
+    named(dressed(), "body"),
+    "What dresses the picture, by name: a table of cups behind the pot, a wall with its shelf. The stage and pictures draw it, lighter than obstacles; nothing is checked against it, so what the rig may hit belongs to `obstacles`.",
+  ),
   people: optional(
     named(standing(), "body"),
     "Where people are, by name: the finding `people` tells what of the rig comes near to them, and what is fast beside them.",

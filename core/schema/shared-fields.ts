@@ -98,8 +98,13 @@ export const repeatFields = () =>
 
 const size = { above: 0 } as const;
 
+const MEASURED_MESH =
+  "A mesh from a file; `at` is where its own origin is. The stage draws it as it is. Clearances are measured to its convex hull: hollows and holes count as solid, so a hollow body is better made of several.";
+const DRAWN_MESH =
+  "A mesh from a file; `at` is where its own origin is. The stage draws it as it is, in the base colours that a glTF file states.";
+
 /** The shape of a body: exactly one of these. */
-export const solidFields = () => ({
+export const solidFields = (meshDoc = MEASURED_MESH) => ({
   box: optional(triple("length", "[x, y, z]", size), "A box: its full sizes along x, y and z."),
   cylinder: optional(
     fields({
@@ -124,17 +129,22 @@ export const solidFields = () => ({
       ),
       scale: optional(quantity("number", size), "Metres for one unit of the mesh.", "1"),
     }),
-    "A mesh from a file; `at` is where its own origin is. The stage draws it as it is. Clearances are measured to its convex hull: hollows and holes count as solid, so a hollow body is better made of several.",
+    meshDoc,
   ),
 });
 
-/** A solid that stands in the set. */
-export const standing = () =>
+/** A solid that stands in the set, and is measured to. */
+export const standing = () => standingFields();
+
+/** One that is but drawn. */
+export const dressed = () => standingFields(DRAWN_MESH);
+
+const standingFields = (meshDoc?: string) =>
   fields({
     at: required(point(), "Where its centre is, in the set, or in the frame of the turntable that it stands on."),
     turn: optional(turn(), "How it is turned: roll, pitch, yaw about the axes of the same frame.", "[0, 0, 0]"),
     on: optional(name("turntable"), "The turntable that it stands on: it turns along.", "none"),
-    ...solidFields(),
+    ...solidFields(meshDoc),
   });
 
 /** Which camera and lens. */

@@ -1,12 +1,13 @@
 import { resolveReference } from "../../core/base/path.ts";
 import type { FileId } from "../../core/base/span.ts";
-import { isBinaryFile, MAX_MESH_BYTES, sizeMessage } from "../../core/model/mesh-file.ts";
+import { isBinaryFile, MAX_MESH_BYTES } from "../../core/model/mesh-file.ts";
+import { largeFileMessage } from "../../core/model/plate-file.ts";
 import { encodeBase64 } from "../../protocol/base64.ts";
 import type { StageMesh, StageMeshAnswer, StageMeshPart } from "../../protocol/stage.ts";
 import type { Platform } from "../platform.ts";
 import type { Texts } from "./texts.ts";
 
-/** The files of meshes: read when the stage asks for them and not kept, since the stage keeps what it made of them. */
+/** The files of meshes, and plates: read when the stage asks for them and not kept, since the stage keeps what it made of them. */
 export interface MeshFiles {
   /** A mesh with its stamp; `undefined` unless it is there and small enough. */
   known(file: FileId): StageMesh | undefined;
@@ -52,7 +53,7 @@ export function createMeshFiles(texts: Texts, readBytes: Platform["readBytes"]):
       if (part !== undefined && !(await note(file, wanted))) {
         return { ...mesh, problem: `It names more than ${MOST_PARTS} files.` };
       }
-      const large = sizeMessage(wanted, texts.read(wanted));
+      const large = largeFileMessage(wanted, texts.read(wanted));
       if (large !== undefined) return { ...mesh, problem: large };
       const bytes = await readBytes(wanted, MAX_MESH_BYTES);
       const stamp = known(file)?.stamp;

@@ -7,7 +7,7 @@ import { lastPassError } from "../passes/last-pass.ts";
 import { FRAME_SLACK } from "../thresholds.ts";
 
 /** What lies between the captured and the delivered picture, and what is taken of it: captured px on each side. */
-interface Margin {
+export interface Margin {
   /** Across and down; the crop is centred, so left is as right and top as bottom. */
   readonly left: readonly [number, number];
   readonly stabilise: readonly [number, number];
@@ -61,7 +61,7 @@ export const cropMargin: Check = {
 };
 
 /** `undefined` where nothing is cropped and nothing stabilised. */
-function* marginOf(context: CheckContext): Task<Margin | undefined> {
+export function* marginOf(context: CheckContext): Task<Margin | undefined> {
   const { move } = context;
   const { optics, deliver, stabilise, keys } = move;
   const left = [(optics.resolution[0] - deliver[0]) / 2, (optics.resolution[1] - deliver[1]) / 2] as const;
@@ -76,7 +76,7 @@ function* marginOf(context: CheckContext): Task<Margin | undefined> {
 }
 
 /** Where all of a width or height is delivered and nothing stabilised, post has nothing to move along it. */
-const needOf = ({ left, stabilise, framing, passes }: Margin, i: number): number =>
+export const needOf = ({ left, stabilise, framing, passes }: Margin, i: number): number =>
   left[i] === 0 && stabilise[i] === 0 ? 0 : stabilise[i] + framing + passes;
 
 /** In the move's own text: what is stabilised, else the crop. */

@@ -30,14 +30,19 @@ export function* bodyHover(
   const left = said.length > MOST_FINDINGS ? [`- and ${said.length - MOST_FINDINGS} more`] : [];
   const rows = slow ? yield* distanceRows(uses) : [];
   return paragraphs([
-    `${code(name)}: ${solidWords(body.solid)}${body.table === undefined ? "" : ", on a turntable"}.`,
+    `${code(name)}: ${solidWords(body.solid)}${body.table === undefined ? "" : ", on a turntable"}.${isDressing(uses[0]) ? " It dresses the picture: it is drawn, and nothing is checked against it." : ""}`,
     rows.length === 0 ? undefined : table(["least distance in", "distance", "to", "at"], rows),
     rows.length === 0 ? undefined : moreRows(uses.length, "moves"),
-    said.length === 0
-      ? `No finding of the ${users.length === 1 ? "move that uses" : `${users.length} moves that use`} this document is about it.`
-      : [...said.slice(0, MOST_FINDINGS), ...left].join("\n"),
+    isDressing(uses[0])
+      ? undefined
+      : said.length === 0
+        ? `No finding of the ${users.length === 1 ? "move that uses" : `${users.length} moves that use`} this document is about it.`
+        : [...said.slice(0, MOST_FINDINGS), ...left].join("\n"),
   ]);
 }
+
+const isDressing = ({ user, body }: { readonly user: User; readonly body: Body }): boolean =>
+  (user.solved.move.dressing ?? []).includes(body);
 
 function* distanceRows(uses: readonly { readonly user: User; readonly body: Body }[]): Task<string[][]> {
   const rows: string[][] = [];
@@ -53,7 +58,7 @@ function* distanceRows(uses: readonly { readonly user: User; readonly body: Body
 
 /** The body of that name that this text states. */
 function bodiesOf({ solved: { move, origins } }: User, file: string, name: string, entry: Span): readonly Body[] {
-  return [...move.obstacles, ...move.people, ...move.rig.bodies].filter((each) => {
+  return [...move.obstacles, ...move.people, ...(move.dressing ?? []), ...move.rig.bodies].filter((each) => {
     const place = origins.place(each.origin);
     return each.name === name && place?.file === file && within(place.span, entry);
   });

@@ -9,8 +9,13 @@ export function drawnBody(body: Body): Body {
   return { ...body, solid: { shape, file, scale } };
 }
 
+/** All files that the stage may ask for: those of meshes, and the plate's. */
+export function stageFiles(move: ResolvedMove): readonly FileId[] {
+  return [...meshesOf(move), ...(move.plate ? [move.plate.file] : [])];
+}
+
 /** Files of the meshes that the stage draws of a move, each once. */
-export function meshesOf({ rig, obstacles, people }: ResolvedMove): readonly FileId[] {
-  const drawn = [...rig.bodies, ...obstacles, ...people].filter(({ only }) => only !== "clearance");
+export function meshesOf({ rig, obstacles, people, dressing = [] }: ResolvedMove): readonly FileId[] {
+  const drawn = [...rig.bodies, ...obstacles, ...people, ...dressing].filter(({ only }) => only !== "clearance");
   return [...new Set(drawn.flatMap(({ solid }) => (solid.shape === "mesh" ? [solid.file] : [])))];
 }

@@ -7,6 +7,7 @@ import { sampleTake } from "../../../core/motion/sample.ts";
 import type { Trajectory } from "../../../core/motion/trajectory.ts";
 import { packTake } from "../../../protocol/codec.ts";
 import type { StageFinding, StageMesh, StageProblem, StageTake } from "../../../protocol/stage.ts";
+import { stageLens } from "./stage-lens.ts";
 import { drawnBody } from "./stage-meshes.ts";
 import type { Solved } from "../view.ts";
 
@@ -21,7 +22,7 @@ export function* stageTake(
   version: number,
   solved: Solved,
   findings: readonly PlacedFinding[],
-  meshes: readonly StageMesh[] = [],
+  files: readonly StageMesh[] = [],
 ): Task<StageTake> {
   const { move, trajectory, stale } = solved;
   const samples = yield* sampleTake(trajectory, sampleTimes(trajectory));
@@ -42,7 +43,9 @@ export function* stageTake(
     turntables: move.turntables,
     obstacles: move.obstacles.map(drawnBody),
     people: move.people.map(drawnBody),
-    meshes,
+    dressing: (move.dressing ?? []).map(drawnBody),
+    meshes: files.filter(({ file }) => file !== move.plate?.file),
+    lens: yield* stageLens(trajectory, files),
     marks: move.marks.map(({ name, at }) => ({ name, at })),
     floor: move.floor,
     tolerance: move.tolerance,
