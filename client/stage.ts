@@ -15,9 +15,14 @@ import {
   type TakeResult,
 } from "../protocol/requests.ts";
 import type { FromStage, StageState, ToStage } from "../protocol/stage.ts";
+import { COMPARE_COMMANDS } from "../protocol/stage-ghost.ts";
 import { SERIES_REQUEST, type SeriesParams, type SeriesResult } from "../protocol/stage-series.ts";
+import { createGhosts, type Ghosts } from "./ghosts.ts";
 import { revealPlace } from "./reveal-place.ts";
-import type { Ask } from "./server-link.ts";
+import { createSaves } from "./save-file.ts";
+import { savePlaces } from "./save-places.ts";
+import type { Ask, Tell } from "./server-link.ts";
+import { shapeMove } from "./stage-shape.ts";
 import { createReports } from "./stage-reports.ts";
 import { fillStagePanel, openStagePanel } from "./stage-panel.ts";
 
@@ -31,9 +36,11 @@ export interface Stage extends vscode.Disposable, vscode.WebviewPanelSerializer 
   takeChanged(uri: string): void;
   cursorMoved(editor: vscode.TextEditor): void;
   report(): Promise<StageState>;
+  /** What the move on the stage is compared with. */
+  readonly ghosts: Ghosts;
 }
 
-export function createStage(context: vscode.ExtensionContext, ask: Ask): Stage {
+export function createStage(context: vscode.ExtensionContext, ask: Ask, tell: Tell): Stage {
   let panel: vscode.WebviewPanel | undefined;
   let shown: string | undefined;
   let asked = 0;
@@ -42,6 +49,14 @@ export function createStage(context: vscode.ExtensionContext, ask: Ask): Stage {
   let runs = false;
   const post = (message: ToStage) => void panel?.webview.postMessage(message);
   const reports = createReports((id) => post({ type: "report", id }));
+  const saves = createSaves(
+    savePlaces(() => shown),
+    post,
+  );
+  const ghosts = createGhosts(ask, tell, (message) => {
+    post(message);
+    void vscode.commands.executeCommand("setContext", "movewright.comparing", message.ghost !== null);
+  });
 
   const sendTake = async () => {
     if (shown === undefined) return;
@@ -77,10 +92,15 @@ export function createStage(context: vscode.ExtensionContext, ask: Ask): Stage {
       runs = true;
       shown ??= message.uri;
       run(sendTake());
+      ghosts.again();
     } else if (message.type === "mesh" && shown !== undefined) run(sendMesh({ uri: shown, mesh: message.mesh }));
     else if (message.type === "series" && shown !== undefined) run(sendSeries({ uri: shown, name: message.name }));
+    else if (message.type === "compare") void vscode.commands.executeCommand(COMPARE_COMMANDS[message.wish], shown);
+    else if (message.type === "shape" && shown !== undefined)
+      run(shapeMove(ask, shown, message, (answer) => post({ type: "shape", answer })));
     else if (message.type === "reveal-key" && shown !== undefined) run(reveal({ uri: shown, key: message.key }));
     else if (message.type === "reveal-finding" && shown !== undefined) run(reveal({ uri: shown, finding: message.id }));
+    else if (message.type === "save" || message.type === "save-part") saves.receive(message);
     else if (message.type === "state") reports.answer(message.id, message.state);
     else if (message.type === "failed") void vscode.window.showErrorMessage(`The stage: ${message.message}`);
   };
@@ -89,6 +109,7 @@ export function createStage(context: vscode.ExtensionContext, ask: Ask): Stage {
     panel = given;
     runs = false;
     fillStagePanel(given, context.extensionUri);
+    saves.closed();
     given.webview.onDidReceiveMessage((raw: unknown) => {
       const message = readFromStage(raw);
       if (message) receive(message);
@@ -98,14 +119,19 @@ export function createStage(context: vscode.ExtensionContext, ask: Ask): Stage {
       if (panel === given && !given.visible) runs = false;
     });
     given.onDidDispose(() => {
-      if (panel === given) panel = shown = wanted = undefined;
+      if (panel === given) {
+        panel = shown = wanted = undefined;
+        ghosts.stop();
+      }
       reports.closed();
+      saves.closed();
     });
   };
 
   const open = (uri: string | undefined) => {
     if (uri === undefined) return;
     shown = uri;
+    ghosts.shows(uri);
     if (panel) {
       panel.reveal(undefined, true);
       run(sendTake());
@@ -120,6 +146,7 @@ export function createStage(context: vscode.ExtensionContext, ask: Ask): Stage {
     },
     takeChanged(uri) {
       if (uri === shown && panel) run(sendTake());
+      ghosts.takeChanged(uri);
     },
     cursorMoved(editor) {
       const { document, selection } = editor;
@@ -138,6 +165,7 @@ export function createStage(context: vscode.ExtensionContext, ask: Ask): Stage {
       adopt(given);
     },
     dispose: () => panel?.dispose(),
+    ghosts,
   };
 }
 

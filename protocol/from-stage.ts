@@ -1,5 +1,8 @@
 import * as z from "zod/mini";
+import { saveMessages } from "./save-message.ts";
+import { COMPARE_WISHES } from "./stage-ghost.ts";
 import { SERIES } from "./stage-series.ts";
+import { shapeMessage } from "./shape-wish.ts";
 import type { FromStage } from "./stage.ts";
 
 /** Longest text a message of the stage may carry; more is not ours. */
@@ -29,6 +32,9 @@ const fromStage = z.discriminatedUnion("type", [
   z.object({ type: z.literal("ready"), uri: z.optional(text) }),
   z.object({ type: z.literal("mesh"), mesh: z.object({ file: text, part: z.optional(text) }) }),
   z.object({ type: z.literal("series"), name: z.enum(SERIES) }),
+  shapeMessage,
+  z.object({ type: z.literal("compare"), wish: z.enum(COMPARE_WISHES) }),
+  ...saveMessages,
   z.object({ type: z.literal("reveal-key"), key: count }),
   z.object({ type: z.literal("reveal-finding"), id: count }),
   z.object({ type: z.literal("state"), id, state }),

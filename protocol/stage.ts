@@ -1,11 +1,14 @@
 import type { Rate } from "../core/base/rate.ts";
 import type { Severity } from "../core/base/finding-code.ts";
-import type { StageLens } from "./stage-lens.ts";
+import type { StageLens, StageLensShown } from "./stage-lens.ts";
 import type { ResolvedOptics } from "../core/lens/resolved-optics.ts";
 import type { MoveAxis, ResolvedTarget, ResolvedTurntable, Tolerances } from "../core/motion/resolved-move.ts";
+import type { SaveFromStage, SaveToStage } from "./stage-save.ts";
 import type { BasePlace, Body, ResolvedRig } from "../core/rig/resolved-rig.ts";
+import type { CompareMessage, GhostMessage, GhostState } from "./stage-ghost.ts";
 import type { StagePicturedOverlays } from "./stage-overlays.ts";
 import type { SeriesName, StageSeries } from "./stage-series.ts";
+import type { ShapeAnswer, ShapeWish } from "./stage-shape.ts";
 
 /** A table of numbers as base64 of little-endian IEEE 754; what JSON can carry without loss of shape. */
 export interface PackedTable {
@@ -138,6 +141,9 @@ export type ToStage =
   | { readonly type: "play"; readonly time: number }
   | { readonly type: "mesh"; readonly mesh: StageMeshAnswer }
   | { readonly type: "series"; readonly series: StageSeries }
+  | GhostMessage
+  | { readonly type: "shape"; readonly answer: ShapeAnswer }
+  | SaveToStage
   /** Asks for a `state` answer; the tests use it. */
   | { readonly type: "report"; readonly id: number };
 
@@ -149,6 +155,10 @@ export type FromStage =
   | { readonly type: "mesh"; readonly mesh: StageMeshPart }
   /** Asks for curves of the take that are made when somebody looks at them. */
   | { readonly type: "series"; readonly name: SeriesName }
+  /** Somebody shapes the move by hand. */
+  | ({ readonly type: "shape" } & ShapeWish)
+  | CompareMessage
+  | SaveFromStage
   | { readonly type: "reveal-key"; readonly key: number }
   | { readonly type: "reveal-finding"; readonly id: number }
   | { readonly type: "state"; readonly id: number; readonly state: StageState }
@@ -171,6 +181,8 @@ export interface StageState {
   readonly links: readonly number[];
   /** Where things were drawn in the last picture; absent before the first. */
   readonly picture?: StagePicture;
+  /** What the move is compared with. */
+  readonly ghost?: GhostState;
   /** What the graphs show; absent while another list is open. */
   readonly graphs?: StageGraphs;
 }
@@ -249,4 +261,5 @@ export interface StagePicturedLens {
   readonly wanted: readonly [number, number] | null;
   /** Delivered crop: [left, top, width, height]. */
   readonly crop: readonly number[];
+  readonly shown?: Partial<StageLensShown>;
 }

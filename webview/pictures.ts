@@ -1,6 +1,10 @@
 import { Color, SRGBColorSpace } from "three";
 import type { StagePane, StagePicture } from "../protocol/stage.ts";
+import type { GhostState } from "../protocol/stage-ghost.ts";
 import { element } from "./element.ts";
+import { createGhostScene } from "./ghost/ghost-scene.ts";
+import type { GhostPlay } from "./ghost/ghost-play.ts";
+import { createLensView } from "./lens/lens-view.ts";
 import type { MeshStore } from "./mesh/mesh-store.ts";
 import type { Overlays } from "./overlays.ts";
 import type { Palette } from "./palette.ts";
@@ -8,6 +12,8 @@ import { createPane, type Pane, type PaneEvents } from "./panes/pane.ts";
 import { layoutOf } from "./panes/pane-layout.ts";
 import { MOST_PANES, type PaneSet, type Viewpoints } from "./panes/pane-set.ts";
 import { createSceneNotes } from "./panes/scene-notes.ts";
+import type { PaneShot } from "./save/copy-shot.ts";
+import { drawLensStill } from "./save/lens-still.ts";
 import { openSurface, type Rectangle, type Surface } from "./stage/renderer.ts";
 import { createStageScene } from "./stage/stage-scene.ts";
 import type { Moment } from "./take/moment.ts";
@@ -30,8 +36,16 @@ export interface Pictures {
   load(open: OpenTake | undefined): void;
   /** Draws one instant in all panes now. */
   draw(moment: Moment): void;
+  /** Draws an instant, and gives what a pane shows of it until the browser shows it; `undefined` where nothing is drawn. */
+  shot(pane: number, moment: Moment): PaneShot | undefined;
+  /** Draws what is delivered of an instant onto a canvas, which takes its size. */
+  lensStill(moment: Moment, onto: HTMLCanvasElement): void;
   paint(palette: Palette): void;
   setOverlays(overlays: Overlays): void;
+  /** What the move is compared with; `undefined` for nothing. */
+  setGhost(play: GhostPlay | undefined): void;
+  /** What is drawn of it, for tests. */
+  ghostDrawn(): Pick<GhostState, "keys" | "links" | "marks">;
   chooseKey(key: number): void;
   /** In place of the panes, or over them when only WebGL is missing; empty for none. */
   notice(text: string, covers: "all" | "scene"): void;
@@ -46,6 +60,7 @@ export interface Pictures {
 export function createPictures(events: PicturesEvents, meshes: MeshStore): Pictures {
   const canvas = element("canvas", { "aria-hidden": "true" });
   const scene = createStageScene(meshes);
+  const ghostScene = createGhostScene(scene.scene, meshes);
   const notes = createSceneNotes();
   const panes = Array.from({ length: MOST_PANES }, (_, i) => createPane(i, scene, () => aspectOf(i), events));
   const message = element("p", {});
@@ -54,8 +69,10 @@ export function createPictures(events: PicturesEvents, meshes: MeshStore): Pictu
   const surface = openSurface(canvas, events.surfaceChanged);
   let set: PaneSet | undefined;
   let open: OpenTake | undefined;
+  let ghost: GhostPlay | undefined;
   let time: number | undefined;
   let count = 0;
+  let overlays: Overlays = new Set();
 
   // Measured once a change of layout: asking while playing would make the browser lay the page out in each picture.
   let boxes: { readonly all: Rectangle; readonly panes: readonly Rectangle[] } | undefined;
@@ -102,7 +119,7 @@ export function createPictures(events: PicturesEvents, meshes: MeshStore): Pictu
   for (const target of [root, ...panes.map(({ object }) => object)]) watched.observe(target);
   const living = (): Surface | undefined => (surface?.alive() ? surface : undefined);
 
-  return {
+  const own: Pictures = {
     root,
     arrange(next) {
       set = next;
@@ -123,15 +140,39 @@ export function createPictures(events: PicturesEvents, meshes: MeshStore): Pictu
       time = undefined;
       if (next) scene.load(next);
       else scene.clear();
+      // Meshes that came since are its own too.
+      ghostScene.load(ghost?.ghost);
       notes.say(next ? meshes.report().problems : []);
       for (const pane of panes) pane.load(next);
       layOut();
+    },
+    shot(pane, moment) {
+      own.draw(moment);
+      const box = boxesNow().panes[pane];
+      const alive = living();
+      if (alive === undefined || box === undefined || !isSeen(box)) return undefined;
+      const ratio = alive.ratio();
+      const [left, top, width, height] = [box.left, box.top, box.width, box.height].map((part) => Math.round(part * ratio)); // prettier-ignore
+      const place = panes[pane].place();
+      return { canvas, left, top, width, height, ratio, place, marks: panes[pane].scenePlace() ?? place };
+    },
+    lensStill(moment, onto) {
+      const alive = living();
+      if (alive === undefined || open === undefined) return;
+      const lens = createLensView();
+      lens.load(open);
+      lens.setOverlays(overlays);
+      scene.update(moment);
+      drawLensStill({ open, moment, surface: alive, scene: scene.scene, lens }, onto);
+      lens.dispose();
+      own.draw(moment);
     },
     draw(moment) {
       if (open === undefined) return;
       const { all, panes: places } = boxesNow();
       const alive = living();
       scene.update(moment);
+      if (ghost) ghostScene.update(ghost.moment, alive?.ratio() ?? 1);
       alive?.begin(all);
       if (alive) count += 1;
       for (let i = 0; i < places.length; i++) if (isSeen(places[i])) panes[i].draw(moment, places[i], alive);
@@ -139,13 +180,25 @@ export function createPictures(events: PicturesEvents, meshes: MeshStore): Pictu
     },
     paint(palette) {
       scene.paint(palette);
+      ghostScene.paint(palette);
       const [r, g, b] = palette.colour.paper;
       surface?.renderer.setClearColor(new Color().setRGB(r, g, b, SRGBColorSpace), 1);
     },
-    setOverlays(overlays) {
+    setOverlays(next) {
+      overlays = next;
       scene.setOverlays(overlays);
+      ghostScene.show(overlays.has("ghost"));
       for (const pane of panes) pane.setOverlays(overlays);
     },
+    setGhost(play) {
+      ghost = play;
+      ghostScene.load(play?.ghost);
+      for (const pane of panes) pane.setGhost(play);
+    },
+    ghostDrawn: () => ({
+      ...ghostScene.drawn(),
+      marks: panes.find((pane) => pane.ghostMarks().length > 0)?.ghostMarks() ?? [],
+    }),
     chooseKey(key) {
       scene.chooseKey(key);
       for (const pane of panes) pane.chooseKey(key);
@@ -177,6 +230,7 @@ export function createPictures(events: PicturesEvents, meshes: MeshStore): Pictu
       };
     },
   };
+  return own;
 }
 
 const NOWHERE: Rectangle = { left: 0, top: 0, width: 0, height: 0 };

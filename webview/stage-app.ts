@@ -1,3 +1,4 @@
+import type { GhostState } from "../protocol/stage-ghost.ts";
 import type { StageAnswer, StageFinding, StageState, ToStage } from "../protocol/stage.ts";
 import type { Bridge } from "./bridge.ts";
 import { element } from "./element.ts";
@@ -9,9 +10,13 @@ import { createArranging } from "./panes/arranging.ts";
 import { createMeshStore } from "./mesh/mesh-store.ts";
 import { createPictures } from "./pictures.ts";
 import { createPlayer, type Clock } from "./player.ts";
+import { createSaving } from "./save/saving.ts";
+import { createShaping } from "./shape/shaping.ts";
 import { bindShortcuts } from "./shortcuts.ts";
 import { createSpeaker } from "./speaker.ts";
 import type { KeptState } from "./state.ts";
+import { graphOfFinding } from "./strip/graph-names.ts";
+import { createGhosting } from "./ghost/ghosting.ts";
 import { createHelp } from "./strip/help.ts";
 import { createStrip } from "./strip/strip.ts";
 import { createViewsBar } from "./strip/views-bar.ts";
@@ -47,12 +52,22 @@ export function startStage(body: HTMLElement, bridge: Bridge, clock: Clock): voi
   let readAt = -Infinity;
 
   const player = createPlayer(clock, showTime);
+  const shaping = createShaping({
+    bridge,
+    player,
+    shown: () => shown.open,
+    chosenKey: () => keeper.now().key,
+    show: tryOut,
+    back: showTake,
+    say: (words) => speaker.say(words),
+  });
   const meshes = createMeshStore((mesh) => bridge.send({ type: "mesh", mesh }), meshChanged);
   const pictures = createPictures(
     {
       stale: request,
       keyClicked: (_, key) => revealKey(key),
       viewChanged: () => arranging.keepViewpoints(),
+      hand: shaping.pane,
       kindChosen: (pane, kind) => arranging.setKind(kind, pane),
       activated: (pane) => arranging.activate(pane),
       fit: (pane) => arranging.fit(pane),
@@ -64,22 +79,48 @@ export function startStage(body: HTMLElement, bridge: Bridge, clock: Clock): voi
     bar.choose(panes.length);
     request();
   });
-  const help = createHelp();
-  const bar = createViewsBar({
-    count: arranging.setCount,
-    overlays: (overlays) => choose({ overlays }),
-    help: help.open,
+  const speaker = createSpeaker();
+  const saving = createSaving({
+    ...{ bridge, pictures, panes: arranging.now, say: speaker.say, stale: request },
+    open: () => shown.open,
+    time: () => player.time,
   });
+  let isCompared = false;
+  const ghosting = createGhosting(bridge, {
+    changed(play) {
+      isCompared = play !== undefined;
+      pictures.setGhost(play);
+      strip.graphs.loadGhost(play?.ghost);
+      bar.overlays(keeper.now().overlays, overlayReasons(shown.open, isCompared));
+      if (shown.moment) showTime("setting");
+    },
+    went: goTo,
+  });
+  const help = createHelp();
+  const bar = createViewsBar(
+    { count: arranging.setCount, overlays: (overlays) => choose({ overlays }), help: help.open },
+    ghosting.menu,
+    saving.menu,
+  );
   const strip = createStrip(player, {
     keyClicked: revealKey,
+    keyDragged(key, time) {
+      if (key !== keeper.now().key) chooseKey(key);
+      shaping.dragKey(key, time);
+    },
+    nudged: shaping.nudge,
+    dropped: shaping.release,
+    dragCancelled: shaping.cancel,
     findingClicked: revealFinding,
     tabOpened: (tab) => choose({ tab }),
-    curvesChosen: (axis, orders) => choose({ axis, orders }),
+    graphsChosen: ({ graphs, axes }) => choose({ graphs, axes }),
+    windowed: (window) => keeper.keep({ window }),
+    seriesWanted: (name) => bridge.send({ type: "series", name }),
   });
   const layout = createDivider((share) => choose({ strip: share }));
-  const speaker = createSpeaker();
+  pictures.root.append(shaping.object);
   const main = element("main", {}, pictures.root, layout.divider, strip.object);
-  body.append(bar.object, main, speaker.object, help.object);
+  body.append(bar.object, ghosting.bar, main, speaker.object, help.object, saving.dialog);
 
   /** Takes over changed choices, keeps and shows them. */
   function choose(changes: Partial<KeptState>): void {
@@ -88,7 +129,7 @@ export function startStage(body: HTMLElement, bridge: Bridge, clock: Clock): voi
     if (changes.overlays) pictures.setOverlays(new Set(kept.overlays));
     if (changes.strip !== undefined) layout.setStrip(kept.strip);
     if (changes.tab) strip.openTab(kept.tab);
-    if ("axis" in changes || changes.orders) strip.chooseCurves(kept.axis, kept.orders);
+    if (changes.axes || changes.graphs) strip.graphs.choose(kept);
     request();
   }
 
@@ -104,6 +145,7 @@ export function startStage(body: HTMLElement, bridge: Bridge, clock: Clock): voi
     const { open, moment } = shown;
     if (open && moment) {
       momentAt(open, player.time, moment);
+      ghosting.follow(moment);
       if (cause === "tick") pictures.draw(moment);
       else request();
     }
@@ -112,11 +154,12 @@ export function startStage(body: HTMLElement, bridge: Bridge, clock: Clock): voi
     if (open === undefined || moment === undefined || (cause === "tick" && now - readAt < READING_PAUSE)) return;
     readAt = now;
     strip.read(moment);
+    ghosting.read(moment);
     if (cause === "tick") return;
     keeper.keep({ time: player.time, speed: player.speed, loop: player.loop });
     const state = player.playing ? "Playing. " : "";
-    const worst = worstWords(open, worstOf(open, player.time));
-    speaker.say(`${state}${instantWords(open, player.time)}. Highest share: ${worst}.`);
+    const read = strip.words() || `Highest share: ${worstWords(open, worstOf(open, player.time))}.`;
+    speaker.say(`${state}${instantWords(open, player.time)}. ${read}`);
   }
 
   /** What is made of the mesh is built anew, the rest stays. */
@@ -162,7 +205,11 @@ export function startStage(body: HTMLElement, bridge: Bridge, clock: Clock): voi
   function revealFinding(finding: StageFinding): void {
     if (shown.open && finding.time)
       goTo(finding.segment && finding.peak !== undefined ? finding.peak : finding.time.from);
-    if (shown.open?.stage.axes.some((axis) => axis.name === finding.axis)) choose({ axis: finding.axis });
+    const graph = graphOfFinding(finding.code);
+    const { graphs } = keeper.now();
+    if (graph && !graphs.includes(graph)) choose({ graphs: [...graphs, graph] });
+    const axis = shown.open?.stage.axes.find(({ name }) => name === finding.axis);
+    if (axis) choose({ axes: [axis.name] });
     bridge.send({ type: "reveal-finding", id: finding.id });
   }
 
@@ -170,6 +217,7 @@ export function startStage(body: HTMLElement, bridge: Bridge, clock: Clock): voi
     const surface = pictures.surface();
     const graphics = surface === "none" ? NO_WEBGL : surface === "lost" ? LOST_WEBGL : "";
     pictures.notice(shown.message || graphics, shown.message ? "all" : "scene");
+    saving.update();
     request();
   }
 
@@ -188,13 +236,15 @@ export function startStage(body: HTMLElement, bridge: Bridge, clock: Clock): voi
     }
     const { open } = shown;
     if (other) {
-      keeper.keep({ time: 0, key: -1 });
+      keeper.keep({ time: 0, key: -1, window: undefined });
+      strip.graphs.setWindow(undefined);
       arranging.forgetViewpoints();
     }
     keeper.keep({ uri });
     pictures.load(open);
-    bar.overlays(kept.overlays, overlayReasons(open));
+    bar.overlays(kept.overlays, overlayReasons(open, isCompared));
     strip.load(open, findings);
+    ghosting.load(open);
     if (open) {
       const { time, key } = keeper.now();
       chooseKey(key < open.keyTimes.length ? key : -1);
@@ -202,8 +252,24 @@ export function startStage(body: HTMLElement, bridge: Bridge, clock: Clock): voi
     } else player.load(0, { num: 25, den: 1, nominal: 25, drop: false }, 0);
     showMessage();
     showTime("setting");
+    shaping.load(open);
     // After the first picture is on its way: meshes come into it when they are here.
     meshes.load(open?.stage.meshes ?? []);
+  }
+
+  /** Shows how the move would go, at a time of it; lists and graphs follow once it is written. */
+  function tryOut(open: OpenTake, time: number): void {
+    shown = { ...shown, open, moment: createMoment(open) };
+    pictures.load(open);
+    strip.tryOut(open);
+    player.load(open.stage.duration, open.stage.rate, time);
+    showTime("setting");
+  }
+
+  /** Shows the move as its text has it, after something was tried out. */
+  function showTake(open: OpenTake): void {
+    tryOut(open, player.time);
+    strip.load(open, shown.findings);
   }
 
   function report(): StageState {
@@ -222,13 +288,24 @@ export function startStage(body: HTMLElement, bridge: Bridge, clock: Clock): voi
       findings: shown.findings.length,
       links: moment ? [...moment.pose.positions] : [],
       picture: pictures.report(),
+      ghost: ghostState(),
+      graphs: strip.report(),
     };
+  }
+
+  function ghostState(): GhostState | undefined {
+    const compared = ghosting.report();
+    return compared && { ...compared, ...pictures.ghostDrawn() };
   }
 
   function receive(message: ToStage): void {
     if (message.type === "take") take(message.answer);
     else if (message.type === "mesh") meshes.receive(message.mesh);
+    else if (message.type === "shape") shaping.receive(message.answer);
+    else if (message.type === "series") strip.graphs.receive(message.series);
+    else if (message.type === "ghost") ghosting.receive(message.ghost);
     else if (message.type === "report") bridge.send({ type: "state", id: message.id, state: report() });
+    else if (message.type === "save-next" || message.type === "saved") saving.receive(message);
     else if (message.type === "play") playFrom(message.time);
     else if (message.type === "playhead" && shown.open) {
       chooseKey(message.key);
@@ -245,7 +322,11 @@ export function startStage(body: HTMLElement, bridge: Bridge, clock: Clock): voi
     kind: (kind) => arranging.setKind(kind),
     fit: () => arranging.fit(),
     nextCount: arranging.nextCount,
+    peak: (step) => strip.graphs.peak(step),
     help: help.open,
+    shapeKey: shaping.stepKey,
+    shaped: shaping.release,
+    unshape: shaping.cancel,
   });
   // A click on a control leaves the focus where it was, so that the keys of the stage go on meaning the stage.
   document.addEventListener("mousedown", (event) => {
@@ -264,12 +345,13 @@ export function startStage(body: HTMLElement, bridge: Bridge, clock: Clock): voi
   watchTheme(repaint);
   repaint();
 
-  const { speed, loop, overlays, tab, strip: share, axis } = keeper.now();
+  const { speed, loop, overlays, tab, strip: share, graphs, window: shownTime } = keeper.now();
   player.setSpeed(speed);
   player.setLoop(loop);
   arranging.arrange(keeper.now());
   bar.overlays(overlays, overlayReasons(undefined));
-  choose({ overlays, tab, strip: share, axis });
+  choose({ overlays, tab, strip: share, graphs });
+  strip.graphs.setWindow(shownTime);
   showMessage();
   const { uri } = keeper.now();
   bridge.listen(receive);

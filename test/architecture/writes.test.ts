@@ -19,6 +19,8 @@ const LOOKING = new Set([
 ]);
 /** The only file of the product that writes, for commands of the command line that say so. */
 const WRITER = "host/write-file.ts";
+/** The only file of the extension that writes, where a person named the place in the editor's own dialog: pictures and films. */
+const SAVER = "client/save-places.ts";
 
 const PRODUCT = projectFiles(".ts").filter(
   (file) => /^(cli|client|core|host|protocol|server|webview)\//.test(file) && !file.endsWith(".test.ts"),
@@ -48,7 +50,7 @@ describe("what the product writes", () => {
     assert.match(readProjectFile(WRITER), /from "node:fs"/);
   });
 
-  it("is never written by the server, nor by the extension but as edits that can be undone", () => {
+  it("is never written by the server, nor by the extension but as edits that can be undone, and where a person is asked", () => {
     const inEditor = PRODUCT.filter((file) => /^(client|core|protocol|server|webview)\//.test(file));
     const writers = inEditor.filter((file) =>
       importing(file, "write-").some(({ specifier }) =>
@@ -59,7 +61,8 @@ describe("what the product writes", () => {
     const direct = inEditor.filter((file) =>
       /\bfs\s*\.\s*(?:writeFile|delete|rename|copy|createDirectory)\b/.test(readProjectFile(file)),
     );
-    assert.deepEqual(direct, []);
+    assert.deepEqual(direct, [SAVER]);
+    assert.match(readProjectFile(SAVER), /showSaveDialog/);
   });
 
   it("starts no program but the server: no file of the product names a way to", () => {

@@ -1,4 +1,6 @@
 import assert from "node:assert/strict";
+import { readFileSync } from "node:fs";
+import { PNG } from "pngjs";
 import { startAloneHost, type AloneHost, type AloneTab, type MadePage } from "./alone-host.ts";
 import { complaintsOf } from "./axe.ts";
 import { boxTriangles, objText } from "./mesh-files.ts";
@@ -59,6 +61,22 @@ describe("a page that stands alone", function () {
     await tab.until(({ time, playing }) => time < 1 && (time > 0.3 || playing));
     await tab.page.getByRole("contentinfo").getByText("Made by Movewright 1.2.3 from fast.move.yaml.").waitFor();
     await tab.page.getByRole("contentinfo").getByText("does not say that the move is safe").waitFor();
+    assert.deepEqual(tab.complaints, []);
+    await tab.close();
+  });
+
+  it("gives a picture of the view to the browser as a download", async () => {
+    const tab = await host.open(fast.path, { webgl: true, viewport: { width: 700, height: 560 } });
+    await tab.until(({ pictures, webgl }) => webgl && pictures > 0);
+    await tab.page.click(".menu summary:has-text('Save')");
+    const [download] = await Promise.all([
+      tab.page.waitForEvent("download"),
+      tab.page.click(".menu-list button:has-text('Picture of this view')"),
+    ]);
+    assert.equal(download.suggestedFilename(), "Past -the- lid - -script-script-window.hit = 1-script- 01-00-00-00 free.png"); // prettier-ignore
+    const bytes = readFileSync(await download.path());
+    const { width } = PNG.sync.read(bytes);
+    assert.equal(width, Math.round((await tab.state()).picture?.stage?.rectangle[2] ?? 0));
     assert.deepEqual(tab.complaints, []);
     await tab.close();
   });

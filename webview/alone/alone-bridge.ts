@@ -1,6 +1,7 @@
 import type { AlonePage } from "../../protocol/alone-page.ts";
 import type { FromStage, StageMeshAnswer, StageMeshPart, ToStage } from "../../protocol/stage.ts";
 import type { Bridge } from "../bridge.ts";
+import { element } from "../element.ts";
 
 export interface AloneEvents {
   keyRevealed(key: number): void;
@@ -24,11 +25,13 @@ export function createAloneBridge(page: AlonePage, events: AloneEvents): AloneBr
   let kept: unknown = findings.length > 0 ? { tab: "findings" } : undefined;
   return {
     say,
+    writes: false,
     // Answers come later, as an editor's do: the stage is not called while it calls.
     send: (message) => queueMicrotask(() => answer(message)),
     listen: (take) => void takers.push(take),
     kept: () => kept,
     keep: (state) => void (kept = state),
+    download,
   };
 
   function answer(message: FromStage): void {
@@ -40,8 +43,15 @@ export function createAloneBridge(page: AlonePage, events: AloneEvents): AloneBr
     } else if (message.type === "reveal-key") events.keyRevealed(message.key);
     else if (message.type === "reveal-finding") events.findingRevealed(message.id);
     else if (message.type === "failed") events.failed(message.message);
-    else events.told(message);
+    else if (message.type === "state") events.told(message);
   }
+}
+
+function download(name: string, content: Blob): void {
+  const address = URL.createObjectURL(content);
+  element("a", { href: address, download: name }).click();
+  // The browser has begun to read it by then.
+  setTimeout(() => URL.revokeObjectURL(address), 60_000);
 }
 
 function meshOf({ meshes }: AlonePage, wanted: StageMeshPart): StageMeshAnswer {

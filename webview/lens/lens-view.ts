@@ -5,6 +5,11 @@ import type { Overlays } from "../overlays.ts";
 import type { Rectangle, Surface } from "../stage/renderer.ts";
 import type { Moment } from "../take/moment.ts";
 import type { OpenTake } from "../take/open-take.ts";
+import type { GhostMark } from "../../protocol/stage-ghost.ts";
+import { createGhostMarks } from "../ghost/ghost-marks.ts";
+import type { GhostPlay } from "../ghost/ghost-play.ts";
+import { createLensGrips } from "../shape/lens-grips.ts";
+import type { PaneHand } from "../shape/pane-hand.ts";
 import { createLensOverlay } from "./lens-overlay.ts";
 import { createLensPicture } from "./lens-picture.ts";
 import { createLensReadout } from "./lens-readout.ts";
@@ -20,21 +25,30 @@ export interface LensView {
   readonly place: HTMLElement;
   load(open: OpenTake | undefined): void;
   setOverlays(overlays: Overlays): void;
+  /** What the move is compared with. */
+  setGhost(play: GhostPlay | undefined): void;
+  ghostMarks(): readonly GhostMark[];
   /** Gives the picture the shape of what the camera records, as large as there is room. */
   fit(): void;
   /** Without a living surface only the marks and numbers are drawn. */
   draw(moment: Moment, box: Rectangle, surface: Surface | undefined, scene: Scene): void;
   drawn(): Omit<NonNullable<StagePicture["lens"]>, "rectangle">;
+  dispose(): void;
 }
 
-export function createLensView(): LensView {
+/** @param hand What shapes the chosen key in it; absent: nothing does. */
+export function createLensView(hand?: PaneHand): LensView {
+  const grips = hand && createLensGrips(hand);
   const overlay = createLensOverlay();
+  const ghost = createGhostMarks();
   const readout = createLensReadout();
   const picture = createLensPicture();
   const place = element(
     "div",
-    { class: "lens-frame", role: "img", "aria-label": "View through the lens" },
+    { class: "lens-frame", role: hand ? "group" : "img", "aria-label": "View through the lens" },
     overlay.object,
+    ghost.object,
+    grips?.layer,
   );
   const object = element("div", { class: "through-lens" }, place, readout.object);
   let open: OpenTake | undefined;
@@ -43,9 +57,11 @@ export function createLensView(): LensView {
     place,
     load(next) {
       open = next;
-      overlay.load(next?.stage);
+      overlay.load(next);
       if (next === undefined) readout.update(undefined);
     },
+    setGhost: ghost.load,
+    ghostMarks: ghost.drawn,
     // The style hides marks by these names.
     setOverlays: (overlays) => void (object.dataset.overlays = [...overlays].join(" ")),
     fit() {
@@ -67,8 +83,11 @@ export function createLensView(): LensView {
         picture.draw(surface.renderer, scene, open.stage.optics, moment, size);
       }
       overlay.draw(moment, box.width, box.height);
+      grips?.draw(open, moment, box.width, box.height);
+      ghost.draw(moment, box.width, box.height);
       readout.update(open, moment);
     },
     drawn: () => overlay.drawn(),
+    dispose: () => picture.dispose(),
   };
 }

@@ -17,6 +17,8 @@ const COLUMNS = 64;
 const ROWS = 36;
 /** The plain picture is drawn this much larger, since distortion magnifies parts of it. */
 const OVERSIZE = 1.25;
+/** Most px of the plain picture: with its four samples a px it would else take more memory than many graphics cards have. */
+const MOST = 12e6;
 
 /** Bends a plain picture as the lens does. */
 export interface LensWarp {
@@ -43,7 +45,8 @@ export function createLensWarp(): LensWarp {
   let shape = "";
   return {
     target(width, height) {
-      const [w, h] = [Math.max(1, Math.round(width * OVERSIZE)), Math.max(1, Math.round(height * OVERSIZE))];
+      const scale = Math.min(OVERSIZE, Math.sqrt(MOST / (width * height)));
+      const [w, h] = [Math.max(1, Math.round(width * scale)), Math.max(1, Math.round(height * scale))];
       target ??= new WebGLRenderTarget(w, h, { samples: 4, type: HalfFloatType });
       if (target.width !== w || target.height !== h) target.setSize(w, h);
       if (material.map !== target.texture) {

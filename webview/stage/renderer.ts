@@ -17,8 +17,14 @@ export interface Surface {
   readonly alive: () => boolean;
   /** Begins a picture on a canvas of this size: empty, shadows due once. */
   begin(size: { readonly width: number; readonly height: number }): void;
+  /**
+   * Begins a picture that is not for the page, on a canvas of this size [px]. The next `begin` gives the canvas its size back,
+   * and must come before the browser shows it.
+   */
+  beginApart(width: number, height: number): void;
   /** What is drawn from now on goes into a part of the canvas, and stays there. */
   enter(box: Rectangle): void;
+  /** Device px a CSS px of the picture that is being drawn. */
   readonly ratio: () => number;
 }
 
@@ -49,25 +55,27 @@ export function openSurface(canvas: HTMLCanvasElement, changed: () => void): Sur
     alive = true;
     changed();
   });
-  const ratio = (): number => Math.min(window.devicePixelRatio || 1, HIGHEST_RATIO);
+  let ratio = 1;
+  const start = (width: number, height: number, wantedRatio: number): void => {
+    const wanted = `${width} ${height} ${wantedRatio}`;
+    if (wanted !== size) {
+      size = wanted;
+      bottom = height;
+      ratio = wantedRatio;
+      renderer.setPixelRatio(ratio);
+      renderer.setSize(Math.max(1, width), Math.max(1, height), false);
+    }
+    renderer.info.reset();
+    renderer.setScissorTest(false);
+    renderer.clear();
+    renderer.shadowMap.needsUpdate = true;
+  };
   return {
     renderer,
     alive: () => alive,
-    ratio,
-    begin(canvasSize) {
-      const { width, height } = canvasSize;
-      const wanted = `${width} ${height} ${ratio()}`;
-      if (wanted !== size) {
-        size = wanted;
-        bottom = height;
-        renderer.setPixelRatio(ratio());
-        renderer.setSize(Math.max(1, width), Math.max(1, height), false);
-      }
-      renderer.info.reset();
-      renderer.setScissorTest(false);
-      renderer.clear();
-      renderer.shadowMap.needsUpdate = true;
-    },
+    ratio: () => ratio,
+    begin: ({ width, height }) => start(width, height, Math.min(window.devicePixelRatio || 1, HIGHEST_RATIO)),
+    beginApart: (width, height) => start(width, height, 1),
     enter(box) {
       // WebGL counts from below.
       const low = bottom - box.top - box.height;

@@ -19,8 +19,8 @@ export interface ViewsBar {
 
 const COUNT_NAMES: Readonly<Record<PaneCount, string>> = { 1: "One", 2: "Two", 4: "Four" };
 
-/** The move's title, how many views there are, and what they show. */
-export function createViewsBar(events: ViewsBarEvents): ViewsBar {
+/** The move's title, how many views there are, and what they show. @param menus More that the bar has. */
+export function createViewsBar(events: ViewsBarEvents, ...menus: readonly HTMLElement[]): ViewsBar {
   const heading = element("h1", {}, "Stage");
   const stale = element(
     "span",
@@ -47,6 +47,7 @@ export function createViewsBar(events: ViewsBarEvents): ViewsBar {
     element("div", { class: "spring" }),
     element("div", { class: "choice", role: "group", "aria-label": "Number of views" }, ...counts),
     show.object,
+    ...menus,
     help,
   );
   return {
