@@ -19,10 +19,13 @@ import {
 } from "../protocol/requests.ts";
 import { fileOfUri } from "./files/file-uri.ts";
 import { toOffset } from "./from-lsp.ts";
+import { registerGhost } from "./ghost-flow.ts";
 import { guarded } from "./guard.ts";
+import { registerOverlays } from "./overlay-flow.ts";
 import { keyAtOffset, placeOfKey } from "./service/key-place.ts";
 import { registerSeries } from "./series-flow.ts";
-import { meshesOf } from "./service/stage/stage-meshes.ts";
+import { registerShape } from "./shape-flow.ts";
+import { stageFiles } from "./service/stage/stage-meshes.ts";
 import { stageProblem, stageTake } from "./service/stage/stage-take.ts";
 import type { Session } from "./session.ts";
 import { toLocation } from "./to-lsp.ts";
@@ -59,6 +62,12 @@ export function registerStage(connection: Connection, session: Session): StageFl
 
   registerSeries(connection, session);
 
+  registerOverlays(connection, session);
+
+  registerGhost(connection, session);
+
+  registerShape(connection, session);
+
   const tell = async (file: FileId, uri: string) => {
     await session.analyses.whole(file, "shown");
     const params: TakeChangedParams = { uri };
@@ -86,8 +95,8 @@ async function takeOf(session: Session, uri: string): Promise<TakeResult> {
     const solved = await solvedAt(session, file, 0);
     if (!solved) return { problem: stageProblem(uri, version, findings) };
     const stillNew = () => session.analyses.current(file) === known;
-    const meshes = meshesOf(solved.move).flatMap((each) => session.meshes.known(each) ?? []);
-    const outcome = await session.run(stageTake(uri, version, solved, findings, meshes), "shown", stillNew);
+    const files = stageFiles(solved.move).flatMap((each) => session.meshes.known(each) ?? []);
+    const outcome = await session.run(stageTake(uri, version, solved, findings, files), "shown", stillNew);
     if (outcome.state === "done") return { take: outcome.value };
     if (outcome.state === "failed") throw outcome.error;
   }
@@ -96,7 +105,8 @@ async function takeOf(session: Session, uri: string): Promise<TakeResult> {
 /** Only what the take names is handed out, whoever asks. */
 async function meshPart(session: Session, { uri, mesh }: MeshParams): Promise<MeshResult> {
   const solved = await solvedAt(session, fileOfUri(uri), 0);
-  if (!solved || !meshesOf(solved.move).includes(mesh.file)) return { ...mesh, problem: "It is no part of this move." };
+  if (!solved || !stageFiles(solved.move).includes(mesh.file))
+    return { ...mesh, problem: "It is no part of this move." };
   return session.meshes.read(mesh);
 }
 
