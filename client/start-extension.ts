@@ -3,13 +3,14 @@ import type { BaseLanguageClient } from "vscode-languageclient";
 import { OPEN_STAGE_COMMAND, TAKE_CHANGED, type TakeChangedParams } from "../protocol/requests.ts";
 import type { MovewrightApi } from "./api.ts";
 import { CHECK_WORKSPACE_COMMAND, checkWorkspace } from "./check-workspace.ts";
+import { registerCompareCommands } from "./compare-commands.ts";
 import { registerEditCommands } from "./edit-commands.ts";
 import { answerFileRequests } from "./file-requests.ts";
 import { registerLensCommands } from "./lens-commands.ts";
 import { NEW_DOCUMENT_COMMAND, newDocument, readArguments } from "./new-document.ts";
 import { OPEN_SAMPLE_COMMAND, openSample } from "./sample.ts";
 import { RESTART_SERVER_COMMAND, watchServer } from "./server-health.ts";
-import type { Ask } from "./server-link.ts";
+import type { Ask, Tell } from "./server-link.ts";
 import { createStage, STAGE_VIEW, type Stage } from "./stage.ts";
 import { createStatusItem } from "./status.ts";
 
@@ -20,7 +21,12 @@ export function startExtension(context: vscode.ExtensionContext, client: BaseLan
     await ready;
     return client.sendRequest(method, params);
   };
-  const stage = createStage(context, ask);
+  const tell: Tell = (method) => {
+    client
+      .sendNotification(method)
+      .catch((error: unknown) => console.warn(`Movewright's server was not told: ${String(error)}`));
+  };
+  const stage = createStage(context, ask, tell);
   const health = watchServer(client);
   const status = createStatusItem(client, ask, health);
   context.subscriptions.push(
@@ -30,6 +36,7 @@ export function startExtension(context: vscode.ExtensionContext, client: BaseLan
     stage,
     registerLensCommands(stage, ask),
     registerEditCommands(stage, ask),
+    registerCompareCommands(client, stage, ask, () => status.lastMove()),
     health,
     status,
     vscode.window.registerWebviewPanelSerializer(STAGE_VIEW, stage),

@@ -76,3 +76,27 @@ export type ReadRevisionResult =
   | ReadFileResult
   /** It is in another repository or in none, so it has no state at that revision. */
   | { readonly state: "elsewhere" };
+
+/** What the stage shows of a comparison; in its report, for tests. */
+export interface GhostState {
+  readonly label: string;
+  readonly alignment: "time" | "share";
+  /** Instant of the ghost that is set against the move's [s]. */
+  readonly time: number;
+  /** Between the entrance pupils now [m]. */
+  readonly pupil: number;
+  /** The ghost's links as they are drawn, row-major (joints, 3), in the set; its keys, (keys, 3). */
+  readonly links: readonly number[];
+  readonly keys: readonly number[];
+  /** Where the first view through the lens marks targets of the ghost; empty without such a view. */
+  readonly marks: readonly GhostMark[];
+  /** All words of the comparison, as they stand on the page. */
+  readonly words: string;
+}
+
+export interface GhostMark {
+  readonly name: string;
+  /** CSS px from the top left of the lens picture. */
+  readonly from: readonly [number, number];
+  readonly hasArrow: boolean;
+}

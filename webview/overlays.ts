@@ -27,17 +27,17 @@ export function readOverlays(kept: unknown): readonly Overlay[] {
 export type OverlayReasons = Partial<Record<Overlay, string>>;
 
 /** Why an overlay has nothing to show for a take; absent for one that has. The owner of an overlay has its line here. */
-const REASONS: Readonly<Record<Overlay, (open: OpenTake) => string | undefined>> = {
+const REASONS: Readonly<Record<Overlay, (open: OpenTake, isCompared: boolean) => string | undefined>> = {
   ranges: ({ stage }) => (stage.axes.length === 0 ? "The rig has no axes." : undefined),
   nearest: ({ stage }) => (stage.axes.some(hasLimit) ? undefined : "No axis states a range or a limit."),
   swept: notDrawn,
   reach: notDrawn,
   passes: notDrawn,
-  sharpness: notDrawn,
-  blur: notDrawn,
-  dressing: notDrawn,
-  plate: notDrawn,
-  ghost: notDrawn,
+  sharpness: ({ take }) => (take.focus.every(Number.isNaN) ? "No key gives a focus." : undefined),
+  blur: ({ stage }) => (stage.targets.length === 0 ? "The set has no targets." : undefined),
+  dressing: ({ stage }) => ((stage.dressing ?? []).length === 0 ? "The set states no `dressing`." : undefined),
+  plate: ({ stage }) => (stage.lens?.plate ? undefined : "The move names no `plate`."),
+  ghost: (_, isCompared) => (isCompared ? undefined : "The move is compared with nothing."),
 };
 
 const hasLimit = ({ range, limits }: OpenTake["stage"]["axes"][number]): boolean =>
@@ -48,8 +48,9 @@ function notDrawn(): string {
 }
 
 /** The entries of the menu that rest, each with its reason: without a take all of them. */
-export function overlayReasons(open: OpenTake | undefined): OverlayReasons {
-  const reasonOf = (name: Overlay): string | undefined => (open ? REASONS[name](open) : "There is no move to show.");
+export function overlayReasons(open: OpenTake | undefined, isCompared = false): OverlayReasons {
+  const reasonOf = (name: Overlay): string | undefined =>
+    open ? REASONS[name](open, isCompared) : "There is no move to show.";
   return Object.fromEntries(
     OVERLAYS.flatMap(({ name }) => {
       const reason = reasonOf(name);

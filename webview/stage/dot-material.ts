@@ -1,9 +1,9 @@
 import { Color, ShaderMaterial } from "three";
 
-/** Shapes that dots come in, so that no meaning hangs on colour alone. */
-export type DotShape = "disc" | "ring" | "diamond";
+/** Shapes that dots come in, so that no meaning hangs on colour alone; `hollow` is a diamond with a hole. */
+export type DotShape = "disc" | "ring" | "diamond" | "hollow";
 
-const SHAPES: Readonly<Record<DotShape, number>> = { disc: 0, ring: 1, diamond: 2 };
+const SHAPES: Readonly<Record<DotShape, number>> = { disc: 0, ring: 1, diamond: 2, hollow: 3 };
 
 const VERTEX = /* glsl */ `
 uniform float size;
@@ -29,12 +29,12 @@ varying float pixels;
 void main() {
   vec2 p = (gl_PointCoord - 0.5) * (pixels + 2.0);
   float r = pixels * 0.5;
-  float d = form == 2 ? (abs(p.x) + abs(p.y)) : length(p);
+  float d = form >= 2 ? (abs(p.x) + abs(p.y)) : length(p);
   float alpha = 1.0 - smoothstep(r - 0.5, r + 0.5, d);
   float rimWidth = max(1.0, pixels * 0.1);
   float inside = 1.0 - smoothstep(r - rimWidth - 0.5, r - rimWidth + 0.5, d);
-  if (form == 1) {
-    float hole = r * 0.45;
+  if (form == 1 || form == 3) {
+    float hole = r * (form == 1 ? 0.45 : 0.62);
     alpha *= smoothstep(hole - 0.5, hole + 0.5, d);
     inside = 1.0;
   }

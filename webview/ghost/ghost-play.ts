@@ -1,0 +1,73 @@
+import { runToEnd } from "../../core/base/task.ts";
+import { compareTakes, type Comparison } from "../../core/compare/compare-takes.ts";
+import { otherTime, type Alignment, type ComparedMove } from "../../core/compare/compared-move.ts";
+import { pictureShift } from "../../core/compare/picture-shift.ts";
+import type { StageGhost } from "../../protocol/stage-ghost.ts";
+import { createMoment, momentAt, type Moment } from "../take/moment.ts";
+import type { OpenTake } from "../take/open-take.ts";
+
+/** A move and the one that it is compared with, played together. SI, and px of the delivered picture. */
+export interface GhostPlay {
+  readonly open: OpenTake;
+  readonly ghost: OpenTake;
+  readonly label: string;
+  readonly notes: readonly string[];
+  readonly alignment: Alignment;
+  readonly comparison: Comparison;
+  /** The ghost at the instant that is set against the move's. */
+  readonly moment: Moment;
+  /** Targets that both have, in the order of `comparison.targets`, by their indices in each. */
+  readonly targets: readonly { readonly name: string; readonly here: number; readonly there: number }[];
+  /** Where each of them is with the ghost, and how far it has gone from there; shape (targets, 4); NaN where one of the two has no picture of it. */
+  readonly shifts: Float64Array;
+  /** Between the entrance pupils. */
+  pupil: number;
+  /** True beyond the end of the ghost, which rests there. */
+  over: boolean;
+  /** Brings all of it to an instant of the move. */
+  follow(moment: Moment): void;
+}
+
+export function createGhostPlay(
+  open: OpenTake,
+  ghost: OpenTake,
+  { label, notes }: StageGhost,
+  alignment: Alignment,
+): GhostPlay {
+  const [one, other] = [comparedOf(open), comparedOf(ghost)];
+  const comparison = runToEnd(compareTakes(one, other, alignment));
+  const indexOf = (take: OpenTake, name: string): number => take.stage.targets.findIndex((target) => target.name === name); // prettier-ignore
+  const targets = comparison.targets.map(({ name }) => ({
+    name,
+    here: indexOf(open, name),
+    there: indexOf(ghost, name),
+  }));
+  const play: GhostPlay = {
+    ...{ open, ghost, label, notes, alignment, comparison, targets },
+    moment: createMoment(ghost),
+    shifts: new Float64Array(4 * targets.length),
+    pupil: 0,
+    over: false,
+    follow(moment) {
+      const t = otherTime(one, other, moment.t, alignment);
+      play.over = t === undefined;
+      momentAt(ghost, t ?? ghost.stage.duration, play.moment);
+      const [a, b] = [moment.pupil, play.moment.pupil];
+      play.pupil = Math.hypot(a[0] - b[0], a[1] - b[1], a[2] - b[2]);
+      for (let k = 0; k < targets.length; k++) {
+        const { here, there } = targets[k];
+        here2.set(moment.framing.subarray(2 * here, 2 * here + 2));
+        there2.set(play.moment.framing.subarray(2 * there, 2 * there + 2));
+        pictureShift(one.picture, here2, other.picture, there2, shift);
+        play.shifts.set(shift, 4 * k);
+      }
+    },
+  };
+  const [here2, there2, shift] = [new Float64Array(2), new Float64Array(2), new Float64Array(4)];
+  return play;
+}
+
+function comparedOf({ stage, take }: OpenTake): ComparedMove {
+  const { duration, axes, targets, optics, deliver } = stage;
+  return { take, duration, axes, targets, picture: { resolution: optics.resolution, deliver } };
+}
