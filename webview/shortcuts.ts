@@ -13,6 +13,8 @@ export interface ShortcutTargets {
   fit(): void;
   /** One, two or four panes in turn. */
   nextCount(): void;
+  /** Of what the graphs show: on to the next, or back. */
+  peak(step: 1 | -1): void;
   help(): void;
 }
 
@@ -80,6 +82,10 @@ function actionOf(key: string, on: ShortcutTargets): (() => void) | undefined {
     case "r":
     case "R":
       return on.revealKey;
+    case "p":
+      return () => on.peak(1);
+    case "P":
+      return () => on.peak(-1);
     case "?":
       return on.help;
     case "1":

@@ -14,8 +14,9 @@ describe("what the page keeps", () => {
     viewpoints: [{}, { top: { centre: [1, 2, 3], azimuth: 0.1, elevation: 1.5, span: 4 } }, {}, {}],
     overlays: ["ranges", "swept"],
     tab: "values",
-    axis: "lift",
-    orders: ["speed", "jerk"],
+    axes: ["lift", "pan"],
+    graphs: ["speed", "clearance"],
+    window: { from: 1.5, to: 3 },
     key: 3,
     strip: 0.5,
   };
@@ -33,14 +34,16 @@ describe("what the page keeps", () => {
         ...odd,
         active: 3,
         viewpoints: [{ top: { centre: [1, null], span: 0 } }],
-        orders: [7],
+        graphs: [7],
+        axes: [null],
+        window: { from: 3, to: 1 },
         tab: 1,
         key: 0.5,
       }),
       {
         ...FRESH_STATE,
         uri: undefined,
-        axis: undefined,
+        window: undefined,
       },
     );
   });
@@ -60,7 +63,7 @@ describe("what the page keeps", () => {
       fc.property(fc.anything(), (kept) => {
         const state = readState(kept);
         assert.ok(
-          state.orders.length > 0 &&
+          state.graphs.length > 0 &&
             state.panes.length + state.spare.length === 4 &&
             Number.isFinite(state.time) &&
             state.speed > 0,

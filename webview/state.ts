@@ -1,14 +1,14 @@
-import type { OrderName } from "./take/share.ts";
-import { ORDERS } from "./take/share.ts";
 import { FRESH_OVERLAYS, readOverlays, type Overlay } from "./overlays.ts";
 import { FRESH_PANES, readPanes, type PaneSet } from "./panes/pane-set.ts";
+import { FRESH_CHOICE, readChoice, type GraphChoice } from "./strip/graph-names.ts";
+import type { TimeWindow } from "./strip/time-window.ts";
 
 export const TABS = ["graphs", "values", "keys", "findings"] as const;
 export type Tab = (typeof TABS)[number];
 export const SPEEDS = [0.1, 0.25, 0.5, 1, 2, 4] as const;
 
 /** What the page keeps while it is hidden or the editor restarts. */
-export interface KeptState extends PaneSet {
+export interface KeptState extends PaneSet, GraphChoice {
   readonly uri?: string;
   readonly time: number;
   readonly speed: number;
@@ -16,9 +16,8 @@ export interface KeptState extends PaneSet {
   /** What is drawn beyond the rig, the set and the path. */
   readonly overlays: readonly Overlay[];
   readonly tab: Tab;
-  /** Name of the axis in the graphs; `undefined` shows the shares of all. */
-  readonly axis?: string;
-  readonly orders: readonly OrderName[];
+  /** Stretch of time that the graphs show; `undefined`: all of it. */
+  readonly window?: TimeWindow;
   readonly key: number;
   /** Share of the height that the strip takes. */
   readonly strip: number;
@@ -31,7 +30,7 @@ export const FRESH_STATE: KeptState = {
   ...FRESH_PANES,
   overlays: FRESH_OVERLAYS,
   tab: "graphs",
-  orders: ["position", "speed", "acceleration"],
+  ...FRESH_CHOICE,
   key: -1,
   strip: 0.44,
 };
@@ -42,7 +41,6 @@ export const STRIP_RANGE = [0.2, 0.8] as const;
 export function readState(kept: unknown): KeptState {
   if (typeof kept !== "object" || kept === null) return FRESH_STATE;
   const from = kept as Record<string, unknown>;
-  const orders = Array.isArray(from.orders) ? ORDERS.filter((order) => (from.orders as unknown[]).includes(order)) : [];
   return {
     uri: typeof from.uri === "string" ? from.uri : undefined,
     time: number(from.time, 0, Infinity, FRESH_STATE.time),
@@ -51,11 +49,19 @@ export function readState(kept: unknown): KeptState {
     ...readPanes(from),
     overlays: readOverlays(from.overlays),
     tab: oneOf(TABS, from.tab, FRESH_STATE.tab),
-    axis: typeof from.axis === "string" ? from.axis : undefined,
-    orders: orders.length > 0 ? orders : FRESH_STATE.orders,
+    ...readChoice(from),
+    window: readWindow(from.window),
     key: Number.isInteger(from.key) ? (from.key as number) : FRESH_STATE.key,
     strip: number(from.strip, STRIP_RANGE[0], STRIP_RANGE[1], FRESH_STATE.strip),
   };
+}
+
+function readWindow(kept: unknown): TimeWindow | undefined {
+  if (typeof kept !== "object" || kept === null) return undefined;
+  const { from, to } = kept as Record<string, unknown>;
+  if (typeof from !== "number" || typeof to !== "number" || !(0 <= from && from < to && to < Infinity))
+    return undefined;
+  return { from, to };
 }
 
 function number(value: unknown, low: number, high: number, fresh: number): number {

@@ -46,7 +46,7 @@ describe("the stage lasts", () => {
     assert.equal(await tab.page.locator(".transport select").inputValue(), "0.5");
     assert.equal(await tab.page.locator("[aria-label=Loop]").getAttribute("aria-pressed"), "true");
     await tab.page.click("#tab-graphs");
-    assert.ok((await tab.page.locator(".chips [aria-pressed=true]").innerText()).startsWith("lift"));
+    assert.ok((await tab.page.locator(".axes [aria-pressed=true]").innerText()).startsWith("lift"));
     assert.deepEqual(tab.complaints, []);
   });
 

@@ -65,19 +65,21 @@ describe("the stage and the extension", () => {
     assert.deepEqual((await tab.messages()).at(-1), { type: "reveal-finding", id: 0 });
     assert.equal((await tab.state()).time, 3.2);
     await tab.page.click("#tab-graphs");
-    assert.ok((await tab.page.locator(".chips [aria-pressed=true]").innerText()).startsWith("pan"));
+    assert.ok((await tab.page.locator(".axes [aria-pressed=true]").innerText()).startsWith("pan"));
   });
 
   it("draw the limits of the axis in its graphs, in words too", async () => {
     tab = await host.open({ answer: { take }, height: 1000 });
     await tab.page.click(".chips button:has-text('lift')");
-    await tab.page.locator(".orders input").nth(3).check();
+    for (const graph of ["Position", "Speed", "Acceleration", "Jerk", "Shares"]) {
+      await tab.page.locator(".which").getByText(graph, { exact: true }).click();
+    }
     const words = await tab.page
-      .locator(".curve")
+      .locator(".plot")
       .evaluateAll((all) => all.map((one) => one.getAttribute("aria-label")));
     assert.equal(words.length, 4);
-    assert.match(words[0] ?? "", /Position of lift .* low end -50\.00 °, high end 60\.00 °/);
-    assert.match(words[1] ?? "", /Speed of lift .* limit 20\.00 °\/s, limit -20\.00 °\/s/);
+    assert.match(words[0] ?? "", /Position over the move: lift from .* low end -50\.00 °, high end 60\.00 °/);
+    assert.match(words[1] ?? "", /Speed over the move: lift from .* limit 20\.00 °\/s, limit -20\.00 °\/s/);
     assert.match(words[2] ?? "", /limit 30\.00 °\/s²/);
     assert.match(words[3] ?? "", /limit 150\.00 °\/s³/);
   });
@@ -109,7 +111,7 @@ describe("the stage and the extension", () => {
     assert.equal(after.time, 4.4);
     assert.equal(after.findings, 0);
     assert.deepEqual(after.picture?.stage?.eye, before.picture?.stage?.eye);
-    assert.ok((await tab.page.locator(".chips [aria-pressed=true]").innerText()).startsWith("swing"));
+    assert.ok((await tab.page.locator(".axes [aria-pressed=true]").innerText()).startsWith("swing"));
     // The path and the keys on it; the rig, the set, the camera, the floor and the marks of the targets stand.
     assert.equal((after.picture?.built ?? 0) - (before.picture?.built ?? 0), 2);
   });

@@ -1,70 +1,188 @@
 import uPlot from "uplot";
+import { element, setText } from "../element.ts";
 import type { Palette } from "../palette.ts";
+import { drawBands, drawKeys, drawLevels } from "./curve-marks.ts";
+import { curveScale } from "./curve-scale.ts";
+import type { CurveSpec, Line } from "./curve-spec.ts";
+import { lineSign } from "./line-sign.ts";
+import { valueAt } from "./samples.ts";
+import type { TimeWindow } from "./time-window.ts";
+import { traceLine } from "./trace.ts";
+import type { StagePlot } from "../../protocol/stage.ts";
 
-/** One line of a graph, in the unit that people read. */
-export interface Line {
-  readonly name: string;
-  readonly values: ArrayLike<number>;
-  /** Colour as CSS text, and dashes so that lines differ without colour too. */
-  readonly stroke: string;
-  readonly dash: readonly number[];
-}
-
-/** A level that is drawn across: an end of the range, a limit. */
-export interface Level {
-  readonly at: number;
-  readonly name: string;
-}
-
-export interface CurveSpec {
-  readonly title: string;
-  readonly unit: string;
-  readonly times: Float64Array;
-  readonly lines: readonly Line[];
-  readonly levels: readonly Level[];
-  readonly keyTimes: readonly number[];
-  readonly words: string;
-  readonly lowest: boolean;
+export interface CurveFrame {
+  readonly width: number;
   /** Of the plot without the scale of time [px]. */
   readonly height: number;
+  /** The lowest of all: it has the scale of time. */
+  readonly isLowest: boolean;
+  readonly keyTimes: readonly number[];
+  /** All the time that there is [s]. */
+  readonly whole: number;
 }
 
+/** A graph over time with its lines, levels, keys and the playhead. Curves are drawn anew only when the window changes. */
 export interface Curve {
   readonly object: HTMLElement;
+  readonly spec: CurveSpec;
+  /** The inside of the plot, which all curves have at the same place across; `undefined` without curves. */
+  readonly over: HTMLElement | undefined;
+  show(window: TimeWindow, isFitted: boolean): void;
+  /** Of all but the plot: names, values, the scale of time [px]. */
+  restHeight(): number;
+  /** Of the plot [px]. */
+  setHeight(height: number): void;
   playhead(time: number): void;
+  /** The line under the pointer; `undefined` takes it away. */
+  cross(time: number | undefined): void;
+  /** A stretch that is being marked. */
+  mark(window: TimeWindow | undefined): void;
+  /** Writes the values at a time [s] beside the names of the lines. */
+  read(time: number): void;
+  /** The same in a sentence. */
+  words(time: number): string;
+  report(): StagePlot;
   dispose(): void;
 }
 
 const AXIS_HEIGHT = 24;
+export const SCALE_WIDTH = 58;
+const RIGHT_PADDING = 12;
 
-/** A graph over time with its levels, the keys and the playhead; pressing or dragging in it seeks. */
-export function createCurve(spec: CurveSpec, palette: Palette, width: number, seek: (time: number) => void): Curve {
-  const object = document.createElement("div");
-  object.className = "curve";
-  object.setAttribute("role", "img");
-  object.setAttribute("aria-label", spec.words);
-  const options: uPlot.Options = {
-    width,
-    height: spec.height + (spec.lowest ? AXIS_HEIGHT : 0),
-    padding: [5, 12, spec.lowest ? 0 : 5, 0],
+export function createCurve(spec: CurveSpec, palette: Palette, frame: CurveFrame, first: TimeWindow): Curve {
+  const values = spec.lines.map(() => element("output", { class: "line-value", "aria-live": "off" }));
+  const legend = spec.lines.map((line, i) => element("li", {}, lineSign(line), line.name, " ", values[i]));
+  const title = element("span", { class: "curve-title" }, `${spec.title} ${spec.unit}`.trim());
+  const list = element("ul", { class: "legend-lines", "aria-label": `Values of ${spec.title}` }, ...legend);
+  const head = element("div", { class: "curve-head" }, title, spec.lines.length > 0 ? list : undefined);
+  const holder = element("div", { class: "plot", role: "img", "aria-label": spec.words });
+  const object = element("div", { class: "curve" }, head);
+  if (spec.note === undefined) object.append(holder);
+  else object.append(element("p", { class: "none" }, spec.note));
+  const [playhead, cross, mark] = ["playhead", "crosshair", "marked"].map((name) => element("div", { class: name }));
+  cross.hidden = mark.hidden = true;
+  let window = first;
+  let isFitted = false;
+  let time = 0;
+  let crossed: number | undefined;
+  let plot: uPlot | undefined;
+  const place = (line: HTMLElement, at: number | undefined): void => {
+    const isShown = plot !== undefined && at !== undefined && window.from <= at && at <= window.to;
+    if (line.hidden === isShown) line.hidden = !isShown;
+    if (isShown && plot) line.style.transform = `translateX(${plot.valToPos(at, "x")}px)`;
+  };
+  const scale = (): [number, number] => curveScale(spec, window, frame.whole, isFitted);
+  if (spec.note === undefined) {
+    plot = new uPlot(
+      optionsOf(
+        spec,
+        palette,
+        frame,
+        () => window,
+        scale,
+        () => {
+          place(playhead, time);
+          place(cross, crossed);
+        },
+      ),
+      [[0, frame.whole], ...spec.lines.map(() => [0, 0])] as uPlot.AlignedData,
+      holder,
+    );
+    plot.over.append(mark, cross, playhead);
+  }
+  return {
+    object,
+    spec,
+    over: plot?.over,
+    show(next, nextFitted) {
+      window = next;
+      isFitted = nextFitted;
+      plot?.batch(() => {
+        // The same window with another fit is a change of the scale alone.
+        plot?.setScale("x", { min: next.from, max: next.to });
+        const [min, max] = scale();
+        plot?.setScale("y", { min, max });
+      });
+    },
+    restHeight: () => (plot ? head.offsetHeight + (frame.isLowest ? AXIS_HEIGHT : 0) : object.offsetHeight),
+    setHeight: (height) => plot?.setSize({ width: frame.width, height: height + (frame.isLowest ? AXIS_HEIGHT : 0) }),
+    playhead(next) {
+      time = next;
+      place(playhead, time);
+    },
+    cross(next) {
+      crossed = next;
+      place(cross, crossed);
+    },
+    mark(span) {
+      mark.hidden = span === undefined;
+      if (!span || !plot) return;
+      const [left, right] = [span.from, span.to].map((at) => (plot as uPlot).valToPos(at, "x"));
+      mark.style.left = `${left}px`;
+      mark.style.width = `${right - left}px`;
+    },
+    read(at) {
+      spec.lines.forEach((line, i) => setText(values[i], readingOf(line, at)));
+    },
+    words: (at) =>
+      spec.lines.length === 0 ? "" : `${spec.title}: ${spec.lines.map((line) => `${line.name} ${readingOf(line, at)}`).join(", ")}.`, // prettier-ignore
+    report() {
+      const { left, top, width, height } = (plot?.over ?? object).getBoundingClientRect();
+      return {
+        title: spec.title,
+        unit: spec.unit,
+        rectangle: [left, top, width, height],
+        scale: plot ? [plot.scales.y.min ?? NaN, plot.scales.y.max ?? NaN] : [0, 0],
+        lines: spec.lines.map(({ name }, i) => ({ name, reading: values[i].textContent })),
+        levels: spec.levels.map(({ name }) => name),
+        ...(spec.note === undefined ? {} : { note: spec.note }),
+      };
+    },
+    dispose() {
+      plot?.destroy();
+      object.remove();
+    },
+  };
+}
+
+function readingOf({ extents, read, at, say }: Line, time: number): string {
+  const { times } = extents.samples;
+  // A move that is compared with may be over by then.
+  if (times.length === 0 || time > times[times.length - 1] + 1e-9) return "–";
+  const words = say?.(time) ?? "";
+  return `${read(at ? at(time) : valueAt(extents.samples, time))}${words ? ` (${words})` : ""}`;
+}
+
+function optionsOf(
+  spec: CurveSpec,
+  palette: Palette,
+  frame: CurveFrame,
+  window: () => TimeWindow,
+  scale: () => [number, number],
+  placed: () => void,
+): uPlot.Options {
+  return {
+    width: frame.width,
+    height: frame.height + (frame.isLowest ? AXIS_HEIGHT : 0),
+    padding: [5, RIGHT_PADDING, frame.isLowest ? 0 : 5, 0],
     legend: { show: false },
-    cursor: { drag: { x: false, y: false, setScale: false }, points: { size: 6 }, y: false },
+    cursor: { show: false },
     scales: {
-      x: { time: false, range: () => [spec.times[0], Math.max(spec.times[spec.times.length - 1], 1e-3)] },
-      y: { range: () => heightOf(spec) },
+      x: { time: false, range: () => [window().from, Math.max(window().to, window().from + 1e-3)] },
+      y: { auto: false, range: scale },
     },
     axes: [
       {
-        show: spec.lowest,
+        show: frame.isLowest,
         size: AXIS_HEIGHT,
         stroke: palette.css.quiet,
         font: `11px ${palette.font}`,
         grid: { show: false },
         ticks: { stroke: palette.css.grid, width: 1, size: 4 },
-        values: (_, splits) => splits.map((t) => `${Number(t.toFixed(3))} s`),
+        values: (_, splits) => splits.map((t) => `${Number(t.toFixed(4))} s`),
       },
       {
-        size: 58,
+        size: SCALE_WIDTH,
         stroke: palette.css.quiet,
         font: `11px ${palette.font}`,
         grid: { stroke: palette.css.grid, width: 1 },
@@ -75,121 +193,48 @@ export function createCurve(spec: CurveSpec, palette: Palette, width: number, se
     series: [
       {},
       ...spec.lines.map((line) => ({
-        label: line.name,
         stroke: line.stroke,
-        width: 1.75,
+        width: line.isGhost ? 1.25 : 1.75,
         dash: [...line.dash],
         points: { show: false },
+        paths: (plot: uPlot) => ({ stroke: pathOf(plot, line), flags: 0 }) as uPlot.Series.Paths,
       })),
     ],
     hooks: {
-      drawClear: [(plot) => drawKeys(plot, spec, palette)],
+      drawClear: [
+        (plot) => {
+          drawBands(plot, spec, palette);
+          drawKeys(plot, frame.keyTimes, palette);
+        },
+      ],
       // Places on the plot are known from its first drawing on.
-      draw: [(plot) => drawLevels(plot, spec, palette), (plot) => placeHead(plot)],
+      draw: [
+        (plot) => {
+          drawLevels(plot, spec, palette);
+          placed();
+        },
+      ],
     },
   };
-  const head = document.createElement("div");
-  head.className = "playhead";
-  let time = 0;
-  const placeHead = (plot: uPlot): void => {
-    head.style.transform = `translateX(${plot.valToPos(time, "x")}px)`;
-  };
-  const data = [
-    spec.times,
-    ...spec.lines.map((line) => Array.from(line.values, finite)),
-  ] as unknown as uPlot.AlignedData;
-  const plot = new uPlot(options, data, object);
-  const title = document.createElement("span");
-  title.className = "curve-title";
-  title.textContent = `${spec.title} ${spec.unit}`;
-  plot.over.append(head);
-  object.prepend(title);
-  let dragging = false;
-  const seekTo = (event: PointerEvent): void => {
-    const box = plot.over.getBoundingClientRect();
-    seek(plot.posToVal(Math.min(Math.max(event.clientX - box.left, 0), box.width), "x"));
-  };
-  plot.over.addEventListener("pointerdown", (event) => {
-    dragging = true;
-    plot.over.setPointerCapture(event.pointerId);
-    seekTo(event);
-  });
-  plot.over.addEventListener("pointermove", (event) => {
-    if (dragging) seekTo(event);
-  });
-  for (const end of ["pointerup", "pointercancel"] as const) {
-    plot.over.addEventListener(end, () => {
-      dragging = false;
-    });
-  }
+}
+
+function pathOf(plot: uPlot, { extents }: Line): Path2D {
+  const path = new Path2D();
+  traceLine(extents, traceFrame(plot), path);
+  return path;
+}
+
+/** Where the plot's window stands on its canvas, in the canvas's own px. */
+export function traceFrame({ bbox, scales: { x, y } }: uPlot): Parameters<typeof traceLine>[1] {
+  const [min, max] = [y.min ?? 0, y.max ?? 1];
   return {
-    object,
-    playhead(next) {
-      time = next;
-      placeHead(plot);
-    },
-    dispose() {
-      plot.destroy();
-      object.remove();
-    },
+    from: x.min ?? 0,
+    to: x.max ?? 1,
+    left: bbox.left,
+    width: bbox.width,
+    yOf: (value) => Math.min(Math.max(bbox.top + ((max - value) / (max - min)) * bbox.height, -FAR), FAR),
   };
 }
 
-/** uPlot leaves a gap at null; it would draw nothing at all with an infinity in its data. */
-function finite(value: number): number | null {
-  return Number.isFinite(value) ? value : null;
-}
-
-/** Room for the curve and its levels. */
-function heightOf(spec: CurveSpec): [number, number] {
-  let low = Infinity;
-  let high = -Infinity;
-  const include = (value: number): void => {
-    if (!Number.isFinite(value)) return;
-    low = Math.min(low, value);
-    high = Math.max(high, value);
-  };
-  for (const line of spec.lines) for (let i = 0; i < line.values.length; i++) include(line.values[i]);
-  for (const level of spec.levels) include(level.at);
-  if (low > high) [low, high] = [0, 1];
-  const margin = high > low ? (high - low) * 0.08 : Math.max(Math.abs(high) * 0.1, 0.01);
-  return [low - margin, high + margin];
-}
-
-function drawKeys(plot: uPlot, spec: CurveSpec, palette: Palette): void {
-  const { ctx, bbox } = plot;
-  ctx.save();
-  ctx.strokeStyle = palette.css["grid-strong"];
-  ctx.setLineDash([1, 4].map((part) => part * devicePixelRatio));
-  ctx.beginPath();
-  for (const time of spec.keyTimes) {
-    const x = Math.round(plot.valToPos(time, "x", true)) + 0.5;
-    ctx.moveTo(x, bbox.top);
-    ctx.lineTo(x, bbox.top + bbox.height);
-  }
-  ctx.stroke();
-  ctx.restore();
-}
-
-function drawLevels(plot: uPlot, spec: CurveSpec, palette: Palette): void {
-  const { ctx, bbox } = plot;
-  ctx.save();
-  ctx.strokeStyle = palette.css["share-over"];
-  ctx.fillStyle = palette.css.quiet;
-  ctx.lineWidth = devicePixelRatio;
-  ctx.font = `${10 * devicePixelRatio}px ${palette.font}`;
-  ctx.textAlign = "right";
-  for (const level of spec.levels) {
-    const y = Math.round(plot.valToPos(level.at, "y", true)) + 0.5;
-    ctx.setLineDash([7, 4].map((part) => part * devicePixelRatio));
-    ctx.beginPath();
-    ctx.moveTo(bbox.left, y);
-    ctx.lineTo(bbox.left + bbox.width, y);
-    ctx.stroke();
-    const above = y - bbox.top > bbox.height / 2;
-    ctx.textBaseline = above ? "bottom" : "top";
-    const off = (above ? -2 : 3) * devicePixelRatio;
-    ctx.fillText(level.name, bbox.left + bbox.width - 4 * devicePixelRatio, y + off);
-  }
-  ctx.restore();
-}
+/** What lies so far outside of a canvas is outside, however far [px]. */
+const FAR = 1e5;

@@ -13,6 +13,11 @@ const KEYS: readonly (readonly [string, string])[] = [
   ["V", "one, two or four views"],
   ["arrow keys on the stage", "turn the view; with Shift move it"],
   ["+ and − on the stage", "zoom"],
+  ["P and Shift P", "next and previous peak of the graphs"],
+  ["+ − 0 on the graphs", "less time, more, all of it"],
+  ["← and → on the graphs", "earlier and later"],
+  ["Y on the graphs", "scale to what is shown"],
+  ["Enter on the graphs", "reveal the text of the key at the playhead"],
   ["R", "reveal the text of the key at the playhead"],
   ["?", "this help"],
 ];
@@ -33,7 +38,9 @@ export function createHelp(): { readonly object: HTMLDialogElement; open(): void
       {},
       "Drag turns the free view, Shift or another button moves it, the wheel zooms. " +
         "A click on a diamond goes to that key and reveals its text. In the lens picture a cross is a target, " +
-        "four corners are where the framing wants the subject, and the dashed frame is the delivered crop.",
+        "four corners are where the framing wants the subject, and the dashed frame is the delivered crop. " +
+        "On the graphs the wheel zooms about the pointer, Shift and drag or two fingers choose a stretch of time, a click " +
+        "on the line of a key reveals its text, and the other button reveals the text of what goes on there.",
     ),
     element(
       "p",

@@ -4,7 +4,7 @@ import { sampleAt, type Samples } from "./samples.ts";
 export interface Peaked {
   readonly samples: Samples;
   /** How bad a number is: 1 at its limit, more beyond; below 0 of a line without a limit. NaN for what does not count. */
-  readonly badness: (value: number) => number;
+  readonly badness: (value: number, sample: number) => number;
 }
 
 export interface Peak {
@@ -45,7 +45,7 @@ function peaksOf({ samples, badness }: Peaked, line: number): Peak[] {
   /** The first sample of what may be a peak, or -1 while it goes down. */
   let rising = -1;
   for (let i = 0; i < times.length; i++) {
-    const told = badness(sampleAt(samples, i));
+    const told = badness(sampleAt(samples, i), i);
     const value = Number.isNaN(told) ? -Infinity : told;
     if (value > before) rising = i;
     else if (value < before && rising >= 0) {

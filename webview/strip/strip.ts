@@ -1,16 +1,19 @@
-import type { StageFinding } from "../../protocol/stage.ts";
+import type { StageFinding, StageGraphs } from "../../protocol/stage.ts";
+import type { SeriesName } from "../../protocol/stage-series.ts";
 import { element } from "../element.ts";
 import type { Palette } from "../palette.ts";
 import type { Player } from "../player.ts";
 import type { Tab } from "../state.ts";
 import type { Moment } from "../take/moment.ts";
 import type { OpenTake } from "../take/open-take.ts";
-import { bandOf, type OrderName } from "../take/share.ts";
+import { bandOf } from "../take/share.ts";
 import { frameOf, instantWords, spanWords, timecodeOf, worstOf, worstWords } from "../take/words.ts";
-import { createGraphs } from "./graphs.ts";
+import type { GraphChoice } from "./graph-names.ts";
+import { createGraphs, type Graphs } from "./graphs.ts";
 import { createFindingList, createKeyList } from "./lists.ts";
 import { createScrub } from "./scrub.ts";
 import { createTabs } from "./tabs.ts";
+import type { TimeWindow } from "./time-window.ts";
 import { createTransport } from "./transport.ts";
 import { createValues } from "./values.ts";
 
@@ -18,7 +21,10 @@ export interface StripEvents {
   keyClicked(key: number): void;
   findingClicked(finding: StageFinding): void;
   tabOpened(tab: Tab): void;
-  curvesChosen(axis: string | undefined, orders: readonly OrderName[]): void;
+  graphsChosen(choice: GraphChoice): void;
+  /** The graphs show another stretch of time; `undefined`: all of it. */
+  windowed(window: TimeWindow | undefined): void;
+  seriesWanted(name: SeriesName): void;
 }
 
 /** Time and what can be read of it: transport, slider, graphs, values, keys and findings. */
@@ -30,7 +36,10 @@ export interface Strip {
   /** What is read rather than looked at, and need not change with each picture. */
   read(moment: Moment): void;
   openTab(tab: Tab): void;
-  chooseCurves(axis: string | undefined, orders: readonly OrderName[]): void;
+  readonly graphs: Pick<Graphs, "choose" | "setWindow" | "receive" | "peak" | "loadGhost" | "timeAt" | "xOf">;
+  /** What is read of the graphs, for who is at them; else empty. */
+  words(): string;
+  report(): StageGraphs | undefined;
   chooseKey(key: number): void;
   paint(palette: Palette): void;
 }
@@ -48,7 +57,13 @@ export function createStrip(player: Player, events: StripEvents): Strip {
   });
   const seek = (time: number): void => player.seek(time);
   const scrub = createScrub({ seek, keyClicked: events.keyClicked });
-  const graphs = createGraphs({ seek, chosen: events.curvesChosen });
+  const graphs = createGraphs({
+    seek,
+    keyClicked: events.keyClicked,
+    chosen: events.graphsChosen,
+    windowed: events.windowed,
+    wanted: events.seriesWanted,
+  });
   const values = createValues();
   const keys = createKeyList(events.keyClicked);
   const findings = createFindingList(events.findingClicked);
@@ -102,9 +117,14 @@ export function createStrip(player: Player, events: StripEvents): Strip {
       scrub.update(time, chosenKey, instantWords(open, time));
       graphs.playhead(time);
     },
-    read: (moment) => values.update(moment),
+    read(moment) {
+      values.update(moment);
+      graphs.read();
+    },
+    graphs,
+    words: () => graphs.words(),
+    report: () => graphs.report(),
     openTab: (tab) => tabs.open(tab),
-    chooseCurves: (axis, orders) => graphs.choose(axis, orders),
     chooseKey(key) {
       chosenKey = key;
       keys.choose(key);
