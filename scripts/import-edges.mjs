@@ -75,7 +75,7 @@ export const allowedEdges = {
   "cli/commands/serve": { parts: ["cli", "server/node-server"], packages: ["node:"] },
   client: { parts: ["protocol"], packages: ["vscode", "vscode-languageclient"] },
   webview: {
-    parts: ["protocol", ...core("base", "lens", "rig", "compare")],
+    parts: ["protocol", ...core("base", "lens", "rig", "solid", "compare")],
     packages: ["three", "uplot"],
     type: core("motion"),
   },

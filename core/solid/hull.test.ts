@@ -1,7 +1,7 @@
 import assert from "node:assert/strict";
 import fc from "fast-check";
 import { ball, rotationOf, type Triple } from "../../test/support/solids.ts";
-import { hullOf, MOST_HULL_CORNERS, type Hull } from "./hull.ts";
+import { hullOf, MOST_HULL_CORNERS, type Hull, hullTriangles } from "./hull.ts";
 
 const DIRECTIONS = ball(400, 1);
 
@@ -98,5 +98,25 @@ describe("the hull of points", () => {
     const hull = hullOf(points);
     assertHolds(hull, points);
     assert.ok(hull.corners.length <= 3 * 20 && hull.margin < 1e-5, `${hull.corners.length} ${hull.margin}`);
+  });
+});
+
+describe("the surface of a hull", () => {
+  it("of a box among points within it is closed, turned outwards and of the box's volume", () => {
+    const corners = [0, 1].flatMap((x) => [0, 1].flatMap((y) => [0, 1].map((z) => [2 * x, 3 * y, 0.5 * z])));
+    const inner = Array.from({ length: 20 }, (_, i) => [0.1 + 0.09 * i, 1.5, 0.25 + 0.01 * (i % 3)]);
+    const t = hullTriangles([...corners, ...inner].flat());
+    assert.equal(t.length, 9 * 12);
+    let volume = 0;
+    for (let i = 0; i < t.length; i += 9) {
+      volume += t[i] * (t[i + 4] * t[i + 8] - t[i + 5] * t[i + 7]);
+      volume += t[i + 1] * (t[i + 5] * t[i + 6] - t[i + 3] * t[i + 8]);
+      volume += t[i + 2] * (t[i + 3] * t[i + 7] - t[i + 4] * t[i + 6]);
+    }
+    assert.ok(Math.abs(volume / 6 - 3) < 1e-12, `${volume / 6} m³`);
+  });
+
+  it("is none of points in one plane", () => {
+    assert.deepEqual(hullTriangles([0, 0, 0, 1, 0, 0, 0, 1, 0, 1, 1, 0]), []);
   });
 });

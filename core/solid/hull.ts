@@ -44,6 +44,28 @@ export function hullOf(points: ArrayLike<number>): Hull {
   return { corners: hull, margin: farthestFrom(hull, own, outside, bound) };
 }
 
+/**
+ * The surface of the hull of points as triangles, to be drawn: corners, shape (n, 3, 3), in the order that turns left as seen
+ * from outside. Empty for points that lie in one plane.
+ *
+ * @param points Shape (n, 3), n >= 1, finite; of more corners than `MOST_HULL_CORNERS` the least are left out.
+ */
+export function hullTriangles(points: ArrayLike<number>): number[] {
+  const own = distinctPoints(points);
+  const { size, corners } = widestPoints(own, RELATIVE);
+  if (corners.length < 4) return [];
+  const polytope = createPolytope(Math.min(MOST_HULL_CORNERS, own.length / 3));
+  corners.forEach((corner, slot) => putPoint(polytope, slot, own, corner));
+  startPolytope(polytope);
+  grow(polytope, own, RELATIVE * size);
+  const triangles: number[] = [];
+  for (let face = 0; face < polytope.faces; face++) {
+    if (polytope.alive[face] === 0) continue;
+    for (let k = 0; k < 3; k++) triangles.push(...pointOf(polytope.w, polytope.corner[3 * face + k]));
+  }
+  return triangles;
+}
+
 const pointOf = (points: Float64Array, at: number): number[] => [...points.subarray(3 * at, 3 * at + 3)];
 
 function putPoint({ w }: Polytope, slot: number, points: Float64Array, at: number): void {
