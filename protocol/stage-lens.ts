@@ -24,3 +24,30 @@ export interface StagePlate {
   readonly opacity: number;
   readonly fills: "captured" | "delivered";
 }
+
+/** What lies over the view through the lens in the last picture, in CSS px from its top left. */
+export interface StageLensShown {
+  /** [left, top, width, height] of what has to stay round the crop, and whether the picture is too small for it. */
+  readonly margin: readonly number[];
+  readonly marginShort: boolean;
+  /** The region in which the subject may be; `null` while nothing is aimed at. */
+  readonly tolerance: {
+    readonly at: readonly [number, number];
+    readonly radii: readonly [number, number];
+    readonly out: boolean;
+  } | null;
+  /** What the glass says that shows the region larger; `null` without it. */
+  readonly glass: string | null;
+  /** Of each target the arrow of its blur [from, to], or `null`; arrows are drawn so many times their length. */
+  readonly blur: readonly (readonly number[] | null)[];
+  readonly blurFactor: number;
+  /** Surveyed marks; `null` for one that is not seen. */
+  readonly marks: readonly (readonly [number, number] | null)[];
+  /** What is shown of the plate: its [left, top, width, height] and how much it covers; `null` without a plate. */
+  readonly plate: {
+    readonly box: readonly number[];
+    readonly opacity: number;
+    readonly behind: boolean;
+    readonly size: readonly number[];
+  } | null;
+}

@@ -23,6 +23,9 @@ const NAMES = [
   "share-busy",
   "share-near",
   "share-over",
+  "soft-front",
+  "sharp",
+  "soft-behind",
 ] as const;
 
 export type ColourName = (typeof NAMES)[number];

@@ -62,7 +62,9 @@ export function createPictures(events: PicturesEvents, meshes: MeshStore): Pictu
   const scene = createStageScene(meshes);
   const ghostScene = createGhostScene(scene.scene, meshes);
   const notes = createSceneNotes();
-  const panes = Array.from({ length: MOST_PANES }, (_, i) => createPane(i, scene, () => aspectOf(i), events));
+  const panes = Array.from({ length: MOST_PANES }, (_, i) =>
+    createPane(i, scene, () => aspectOf(i), events, meshes.plate),
+  );
   const message = element("p", {});
   const notice = element("div", { class: "notice", role: "status", hidden: true }, message);
   const root = element("div", { class: "pictures" }, canvas, ...panes.map(({ object }) => object), notice);
@@ -159,7 +161,7 @@ export function createPictures(events: PicturesEvents, meshes: MeshStore): Pictu
     lensStill(moment, onto) {
       const alive = living();
       if (alive === undefined || open === undefined) return;
-      const lens = createLensView();
+      const lens = createLensView(meshes.plate);
       lens.load(open);
       lens.setOverlays(overlays);
       scene.update(moment);

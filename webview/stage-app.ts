@@ -61,7 +61,7 @@ export function startStage(body: HTMLElement, bridge: Bridge, clock: Clock): voi
     back: showTake,
     say: (words) => speaker.say(words),
   });
-  const meshes = createMeshStore((mesh) => bridge.send({ type: "mesh", mesh }), meshChanged);
+  const meshes = createMeshStore((mesh) => bridge.send({ type: "mesh", mesh }), meshChanged, request);
   const pictures = createPictures(
     {
       stale: request,
@@ -254,7 +254,7 @@ export function startStage(body: HTMLElement, bridge: Bridge, clock: Clock): voi
     showTime("setting");
     shaping.load(open);
     // After the first picture is on its way: meshes come into it when they are here.
-    meshes.load(open?.stage.meshes ?? []);
+    meshes.load(open?.stage.meshes ?? [], open?.stage.lens?.plate);
   }
 
   /** Shows how the move would go, at a time of it; lists and graphs follow once it is written. */

@@ -1,15 +1,22 @@
 import type { StagePicture, StageTake } from "../../protocol/stage.ts";
 import { setAttributes, svg } from "../element.ts";
+import type { StageLensShown } from "../../protocol/stage-lens.ts";
 import type { Moment } from "../take/moment.ts";
+import type { OpenTake } from "../take/open-take.ts";
+import { createLensBlur } from "./lens-blur.ts";
+import { createLensKey } from "./lens-key.ts";
+import { createLensMargin } from "./lens-margin.ts";
+import { createLensMarks } from "./lens-marks.ts";
+import { createLensTolerance } from "./lens-tolerance.ts";
 
 export interface LensOverlay {
   readonly object: SVGSVGElement;
   /** Marks for another take. */
-  load(stage: StageTake | undefined): void;
+  load(open: OpenTake | undefined): void;
   /** @param width, height CSS px of the lens picture. */
   draw(moment: Moment, width: number, height: number): void;
   /** Where the marks stand now, px from the picture's top left: read back from what is drawn. */
-  drawn(): Pick<NonNullable<StagePicture["lens"]>, "targets" | "wanted" | "crop">;
+  drawn(): Pick<NonNullable<StagePicture["lens"]>, "targets" | "wanted" | "crop" | "shown">;
 }
 
 /** Half an arm of a target's cross, and the wanted framing's corners [px]. */
@@ -26,7 +33,10 @@ export function createLensOverlay(): LensOverlay {
   const cropName = svg("text", { class: "crop-name" });
   const wanted = svg("path", { class: "wanted" });
   const marks = svg("g");
-  const object = svg("svg", { class: "lens-overlay", "aria-hidden": "true" }, crop, cropName, wanted, marks);
+  const object = svg("svg", { class: "lens-overlay", "aria-hidden": "true" });
+  const layers = [createLensMargin(), createLensMarks(), createLensTolerance(), createLensBlur(), createLensKey()];
+  const [margin, surveyed, tolerance, blur, key] = layers.map((layer) => layer.object);
+  object.append(margin, crop, cropName, surveyed, tolerance, wanted, marks, blur, key);
   let stage: StageTake | undefined;
   let targets: { mark: SVGGElement; name: SVGTextElement }[] = [];
   /** Names that would lie on one another are left out, but for that of the target aimed at. */
@@ -42,7 +52,9 @@ export function createLensOverlay(): LensOverlay {
   };
   return {
     object,
-    load(next) {
+    load(open) {
+      for (const layer of layers) layer.load(open);
+      const next = open?.stage;
       stage = next;
       marks.replaceChildren();
       targets = (next?.targets ?? []).map((target) => {
@@ -54,6 +66,7 @@ export function createLensOverlay(): LensOverlay {
     },
     draw(moment, width, height) {
       if (stage === undefined) return;
+      for (const layer of layers) layer.draw(moment, width, height);
       setAttributes(object, { viewBox: `0 0 ${width} ${height}`, width, height });
       const [w, h] = [0, 1].map((k) => Math.min(stage!.deliver[k] / stage!.optics.resolution[k], 1));
       const [cropX, cropY] = [((1 - w) / 2) * width, ((1 - h) / 2) * height];
@@ -84,6 +97,7 @@ export function createLensOverlay(): LensOverlay {
       targets: targets.map(({ mark }) => placeOf(mark)),
       wanted: placeOf(wanted),
       crop: ["x", "y", "width", "height"].map((name) => Number(crop.getAttribute(name))),
+      shown: Object.assign({}, ...layers.map((layer) => layer.drawn())) as Partial<StageLensShown>,
     }),
   };
 }

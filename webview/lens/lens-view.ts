@@ -11,6 +11,8 @@ import type { GhostPlay } from "../ghost/ghost-play.ts";
 import { createLensGrips } from "../shape/lens-grips.ts";
 import type { PaneHand } from "../shape/pane-hand.ts";
 import { createLensOverlay } from "./lens-overlay.ts";
+import { createLensPlate } from "./lens-plate.ts";
+import type { PlateStore } from "./plate-store.ts";
 import { createLensPicture } from "./lens-picture.ts";
 import { createLensReadout } from "./lens-readout.ts";
 
@@ -37,20 +39,22 @@ export interface LensView {
 }
 
 /** @param hand What shapes the chosen key in it; absent: nothing does. */
-export function createLensView(hand?: PaneHand): LensView {
+export function createLensView(plates: PlateStore, hand?: PaneHand): LensView {
   const grips = hand && createLensGrips(hand);
   const overlay = createLensOverlay();
+  const plate = createLensPlate(plates);
   const ghost = createGhostMarks();
   const readout = createLensReadout();
   const picture = createLensPicture();
   const place = element(
     "div",
     { class: "lens-frame", role: hand ? "group" : "img", "aria-label": "View through the lens" },
+    plate.object,
     overlay.object,
     ghost.object,
     grips?.layer,
   );
-  const object = element("div", { class: "through-lens" }, place, readout.object);
+  const object = element("div", { class: "through-lens" }, place, plate.bar, readout.object);
   let open: OpenTake | undefined;
   return {
     object,
@@ -58,6 +62,7 @@ export function createLensView(hand?: PaneHand): LensView {
     load(next) {
       open = next;
       overlay.load(next);
+      plate.load(next);
       if (next === undefined) readout.update(undefined);
     },
     setGhost: ghost.load,
@@ -67,7 +72,7 @@ export function createLensView(hand?: PaneHand): LensView {
     fit() {
       const room = {
         width: object.clientWidth - PADDING,
-        height: Math.max(0, object.clientHeight - readout.object.offsetHeight - PADDING),
+        height: Math.max(0, object.clientHeight - plate.bar.offsetHeight - readout.object.offsetHeight - PADDING),
       };
       const optics = open?.stage.optics;
       const shape = optics ? (optics.sensor[0] * optics.squeeze) / optics.sensor[1] : USUAL_SHAPE;
@@ -80,14 +85,18 @@ export function createLensView(hand?: PaneHand): LensView {
       if (surface) {
         surface.enter(box);
         const size = [box.width * surface.ratio(), box.height * surface.ratio()] as const;
-        picture.draw(surface.renderer, scene, open.stage.optics, moment, size);
+        picture.draw(surface.renderer, scene, open.stage.optics, moment, size, plate.behind());
       }
+      plate.draw(box.width, box.height);
       overlay.draw(moment, box.width, box.height);
       grips?.draw(open, moment, box.width, box.height);
       ghost.draw(moment, box.width, box.height);
       readout.update(open, moment);
     },
-    drawn: () => overlay.drawn(),
+    drawn() {
+      const { shown, ...marks } = overlay.drawn();
+      return { ...marks, shown: { ...shown, plate: plate.drawn() } };
+    },
     dispose: () => picture.dispose(),
   };
 }

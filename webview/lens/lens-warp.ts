@@ -24,8 +24,8 @@ const MOST = 12e6;
 export interface LensWarp {
   /** Where the plain picture goes: as large as a lens picture of these device px needs. */
   target(width: number, height: number): WebGLRenderTarget;
-  /** Draws the bent picture into the renderer's current viewport. */
-  draw(renderer: WebGLRenderer, optics: ResolvedOptics, focal: number, slopes: Slopes): void;
+  /** Draws the bent picture into the renderer's current viewport; `seeThrough`: over what is there, where it is empty. */
+  draw(renderer: WebGLRenderer, optics: ResolvedOptics, focal: number, slopes: Slopes, seeThrough: boolean): void;
   dispose(): void;
 }
 
@@ -55,7 +55,11 @@ export function createLensWarp(): LensWarp {
       }
       return target;
     },
-    draw(renderer, optics, focal, slopes) {
+    draw(renderer, optics, focal, slopes, seeThrough) {
+      if (material.transparent !== seeThrough) {
+        material.transparent = seeThrough;
+        material.needsUpdate = true;
+      }
       const wanted = JSON.stringify([optics.distortion, optics.centre, optics.squeeze, optics.sensor, focal]);
       if (wanted !== shape) fillSheet(sheet, optics, focal, slopes);
       shape = wanted;

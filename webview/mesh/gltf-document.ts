@@ -10,6 +10,7 @@ export interface GltfJson {
     readonly byteLength: number;
   }[];
   readonly accessors?: readonly { readonly count?: number }[];
+  readonly materials?: readonly { readonly pbrMetallicRoughness?: { readonly baseColorFactor?: unknown } }[];
   readonly meshes?: readonly { readonly primitives?: readonly Record<string, unknown>[] }[];
   readonly nodes?: readonly Record<string, unknown>[];
 }
@@ -32,8 +33,8 @@ const BIN_CHUNK = 0x004e4942;
 const MOST_VALUES = 12_000_000;
 
 /**
- * Reads a `.gltf` or `.glb` file and its buffers: embedded, in the file, or beside it. What only colours a mesh or moves it
- * is taken out, so that nothing else is looked for. Throws a sentence for a file that is broken.
+ * Reads a `.gltf` or `.glb` file and its buffers: embedded, in the file, or beside it. What a mesh is
+ * painted with beside its base colours, or moved by, is taken out, so that nothing else is looked for. Throws a sentence for a file that is broken.
  */
 export async function openGltf(bytes: Uint8Array, readPart: ReadPart): Promise<GltfDocument> {
   const { json, body } = isGlb(bytes) ? splitGlb(bytes) : { json: parseJson(bytes), body: undefined };
@@ -91,17 +92,25 @@ async function bufferOf(
   return bytes;
 }
 
-/** Shapes and where they stand; no materials, pictures, skins, cameras or movement. */
+/** Shapes, where they stand and their base colours; no pictures, skins, cameras or movement. */
 function bareJson(json: GltfJson): GltfJson {
   const { buffers, bufferViews, accessors } = json;
   const meshes = json.meshes?.map((mesh) => ({
-    primitives: (mesh.primitives ?? []).map(({ material: _material, targets: _targets, ...primitive }) => primitive),
+    primitives: (mesh.primitives ?? []).map(({ targets: _targets, ...primitive }) => primitive),
   }));
+  const materials = json.materials?.map(({ pbrMetallicRoughness }) => {
+    const colour = pbrMetallicRoughness?.baseColorFactor;
+    return isColour(colour) ? { pbrMetallicRoughness: { baseColorFactor: colour } } : {};
+  });
   const nodes = json.nodes?.map(({ skin: _skin, camera: _camera, extensions: _extensions, ...node }) => node);
   const all = json as unknown as Record<string, unknown>;
   const rest = Object.fromEntries(["asset", "scene", "scenes", "extensionsRequired", "extensionsUsed"].map((name) => [name, all[name]])); // prettier-ignore
-  const bare = { ...rest, buffers, bufferViews, accessors, meshes, nodes };
+  const bare = { ...rest, buffers, bufferViews, accessors, materials, meshes, nodes };
   return Object.fromEntries(Object.entries(bare).filter(([, value]) => value !== undefined));
+}
+
+function isColour(value: unknown): boolean {
+  return Array.isArray(value) && value.length === 4 && value.every((part) => typeof part === "number" && 0 <= part);
 }
 
 const viewOf = (bytes: Uint8Array): DataView => new DataView(bytes.buffer, bytes.byteOffset, bytes.byteLength);

@@ -1,6 +1,7 @@
 import {
   BufferAttribute,
   BufferGeometry,
+  Color,
   EdgesGeometry,
   Mesh,
   type InterleavedBufferAttribute,
@@ -13,6 +14,8 @@ export interface MeshShape {
   /** Triangles without an index, with normals. */
   readonly faces: BufferGeometry;
   readonly edges: BufferGeometry;
+  /** Base colours of the corners of `faces`, linear RGB, shape (corners, 3); absent for a mesh that states none. */
+  readonly colours?: Float32Array;
 }
 
 /** Most triangles of one mesh: what the largest file that is taken can hold, and some more. */
@@ -26,10 +29,27 @@ const EDGE_ANGLE = 30;
 export function shapeOfObject(root: Object3D): MeshShape {
   root.updateMatrixWorld(true);
   const parts: BufferGeometry[] = [];
+  const colours: Color[] = [];
   root.traverse((object) => {
-    if (object instanceof Mesh) parts.push(plain(object.geometry as BufferGeometry).applyMatrix4(object.matrixWorld));
+    if (!(object instanceof Mesh)) return;
+    parts.push(plain(object.geometry as BufferGeometry).applyMatrix4(object.matrixWorld));
+    const { color } = object.material as { readonly color?: Color };
+    colours.push(color ?? WHITE);
   });
-  return shapeOfParts(parts);
+  const corners = parts.map((part) => part.getAttribute("position").count);
+  const shape = shapeOfParts(parts);
+  return colours.some((colour) => !colour.equals(WHITE)) ? { ...shape, colours: coloursOf(colours, corners) } : shape;
+}
+
+const WHITE = new Color(1, 1, 1);
+
+function coloursOf(colours: readonly Color[], corners: readonly number[]): Float32Array {
+  const out = new Float32Array(3 * corners.reduce((sum, count) => sum + count, 0));
+  let at = 0;
+  colours.forEach((colour, part) => {
+    for (let i = 0; i < corners[part]; i++, at += 3) colour.toArray(out, at);
+  });
+  return out;
 }
 
 export const shapeOfGeometry = (geometry: BufferGeometry): MeshShape => shapeOfParts([plain(geometry)]);

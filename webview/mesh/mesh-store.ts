@@ -1,13 +1,17 @@
 import type { Body } from "../../core/rig/resolved-rig.ts";
 import { decodeBase64 } from "../../core/base/base64.ts";
 import type { StageMesh, StageMeshAnswer, StageMeshPart } from "../../protocol/stage.ts";
+import type { StagePlate } from "../../protocol/stage-lens.ts";
+import { createPlateStore, type PlateStore } from "../lens/plate-store.ts";
 import type { MeshShape } from "./mesh-shape.ts";
 import { readMesh } from "./read-mesh.ts";
 
 /** The meshes of the take that is shown: asked for once, and again when their files change. */
 export interface MeshStore {
-  /** Says which meshes there are; others are let go. */
-  load(meshes: readonly StageMesh[]): void;
+  /** The plate, whose file is asked for in the same way. */
+  readonly plate: PlateStore;
+  /** Says which meshes there are, and which plate; others are let go. */
+  load(meshes: readonly StageMesh[], plate?: StagePlate): void;
   receive(answer: StageMeshAnswer): void;
   /** `undefined` while it is not there, and for one that can't be drawn. */
   shape(file: string): MeshShape | undefined;
@@ -31,8 +35,9 @@ interface Entry {
 /**
  * @param ask     Asks for a file of a mesh; its answer goes to `receive`.
  * @param changed Called when a mesh can be drawn, or can't.
+ * @param stale   Called when the plate is to be shown otherwise.
  */
-export function createMeshStore(ask: (part: StageMeshPart) => void, changed: () => void): MeshStore {
+export function createMeshStore(ask: (part: StageMeshPart) => void, changed: () => void, stale: () => void): MeshStore {
   const entries = new Map<string, Entry>();
 
   const drop = (entry: Entry): void => {
@@ -75,8 +80,11 @@ export function createMeshStore(ask: (part: StageMeshPart) => void, changed: () 
     changed();
   };
 
+  const plate = createPlateStore(ask, changed, stale);
   return {
-    load(meshes) {
+    plate,
+    load(meshes, shown) {
+      plate.load(shown);
       const wanted = new Set(meshes.map(({ file }) => file));
       for (const [file, entry] of entries) {
         if (wanted.has(file)) continue;
@@ -91,6 +99,7 @@ export function createMeshStore(ask: (part: StageMeshPart) => void, changed: () 
       }
     },
     receive(answer) {
+      if (plate.receive(answer)) return;
       const entry = entries.get(answer.file);
       const waiting = entry?.waiting.get(answer.part ?? "");
       if (!entry || !waiting) return;
@@ -106,9 +115,10 @@ export function createMeshStore(ask: (part: StageMeshPart) => void, changed: () 
       bodies.map(({ solid }) => (solid.shape === "mesh" ? (entries.get(solid.file)?.revision ?? 0) : "")).join(),
     report: () => ({
       drawn: [...entries].filter(([, { shape }]) => shape).map(([file]) => file),
-      problems: [...entries].flatMap(([file, { problem }]) =>
-        problem ? [`${nameOf(file)} is not drawn. ${problem}`] : [],
-      ),
+      problems: [
+        ...[...entries].flatMap(([file, { problem }]) => (problem ? [`${nameOf(file)} is not drawn. ${problem}`] : [])),
+        ...(plate.problem() === "" ? [] : [plate.problem()]),
+      ],
     }),
   };
 }

@@ -1,11 +1,15 @@
 import type { StagePane } from "../../protocol/stage.ts";
 import { element, setAttributes } from "../element.ts";
+import type { GhostMark } from "../../protocol/stage-ghost.ts";
+import type { GhostPlay } from "../ghost/ghost-play.ts";
 import { createLensView, type LensView } from "../lens/lens-view.ts";
+import type { PlateStore } from "../lens/plate-store.ts";
 import type { Overlays } from "../overlays.ts";
 import type { Rectangle, Surface } from "../stage/renderer.ts";
 import { createSceneView, type SceneView } from "../stage/scene-view.ts";
 import type { StageScene } from "../stage/stage-scene.ts";
 import { createViews } from "../stage/views.ts";
+import type { PaneHand } from "../shape/pane-hand.ts";
 import { icon } from "../strip/icons.ts";
 import type { Moment } from "../take/moment.ts";
 import type { OpenTake } from "../take/open-take.ts";
@@ -13,6 +17,8 @@ import { PANE_KINDS, PANE_NAMES, type PaneKind } from "./pane-kind.ts";
 import type { Viewpoints } from "./pane-set.ts";
 
 export interface PaneEvents {
+  /** What shapes the chosen key in a pane. */
+  readonly hand: PaneHand;
   /** The picture no longer shows what it should. */
   stale(): void;
   keyClicked(pane: number, key: number): void;
@@ -33,6 +39,9 @@ export interface Pane {
   /** @param among Whether there are others, so that it is worth saying. */
   setActive(active: boolean, among: boolean): void;
   setOverlays(overlays: Overlays): void;
+  /** What the move is compared with, for the view through the lens. */
+  setGhost(play: GhostPlay | undefined): void;
+  ghostMarks(): readonly GhostMark[];
   load(open: OpenTake | undefined): void;
   /** Gives the picture its size in the room that the pane has now. */
   layOut(): void;
@@ -49,9 +58,16 @@ export interface Pane {
 /**
  * @param index  Of the pane, from 0.
  * @param scene  What all panes show.
+ * @param plates Where the view through the lens has its plate from.
  * @param aspect Width over height of the pane's picture now.
  */
-export function createPane(index: number, scene: StageScene, aspect: () => number, events: PaneEvents): Pane {
+export function createPane(
+  index: number,
+  scene: StageScene,
+  aspect: () => number,
+  events: PaneEvents,
+  plates: PlateStore,
+): Pane {
   const options = PANE_KINDS.map((kind, i) =>
     element("option", { value: kind, title: `${PANE_NAMES[kind]} (${i + 1})` }, PANE_NAMES[kind]),
   );
@@ -70,6 +86,7 @@ export function createPane(index: number, scene: StageScene, aspect: () => numbe
   let key = -1;
   let uri: string | undefined;
   let overlays: Overlays = new Set();
+  let ghost: GhostPlay | undefined;
   // Each is made when it is first shown.
   let sceneView: SceneView | undefined;
   let lensView: LensView | undefined;
@@ -88,9 +105,10 @@ export function createPane(index: number, scene: StageScene, aspect: () => numbe
   };
   const theLens = (): LensView => {
     if (lensView) return lensView;
-    lensView = createLensView();
+    lensView = createLensView(plates, events.hand);
     lensView.setOverlays(overlays);
     lensView.load(open);
+    lensView.setGhost(ghost);
     picture.append(lensView.object);
     return lensView;
   };
@@ -123,6 +141,11 @@ export function createPane(index: number, scene: StageScene, aspect: () => numbe
       overlays = next;
       lensView?.setOverlays(next);
     },
+    setGhost(next) {
+      ghost = next;
+      lensView?.setGhost(next);
+    },
+    ghostMarks: () => (kind === "lens" ? (lensView?.ghostMarks() ?? []) : []),
     load(next) {
       open = next;
       if (next && next.stage.uri !== uri) views.forgetFits();

@@ -30,6 +30,8 @@ function paintTree(pen: CanvasRenderingContext2D, at: Element, opacity: number):
     if (visible) paintShape(pen, at, style);
   } else {
     if (visible && at instanceof HTMLElement) paintBox(pen, box, style);
+    if (visible && at instanceof HTMLCanvasElement && at.width > 0)
+      pen.drawImage(at, box.left, box.top, box.width, box.height);
     for (const child of at.childNodes) {
       if (child instanceof Element) paintTree(pen, child, seen);
       else if (visible && child instanceof Text && at instanceof HTMLElement) paintText(pen, child, style);

@@ -27,7 +27,7 @@ export function boundsOf(open: OpenTake, shapeOf: ShapeOf): TakeBounds {
   const action = growing([Infinity, Infinity, stage.floor], [-Infinity, -Infinity, stage.floor + 0.3]);
   includeMotion(open, action, shapeOf);
   const all = growing(action.low, action.high);
-  for (const body of [...stage.obstacles, ...stage.people]) {
+  for (const body of [...stage.obstacles, ...stage.people, ...(stage.dressing ?? [])]) {
     const half = halfExtents(body, shapeOf);
     const table = body.table === undefined ? undefined : stage.turntables[body.table];
     // On a turntable it may come round to any side.

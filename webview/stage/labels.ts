@@ -16,7 +16,8 @@ export interface Label {
     | "nearest"
     | "nearest-high"
     | "part"
-    | "pass";
+    | "pass"
+    | "depth";
   readonly rank: number;
   /** px from the top left of the picture; NaN hides it. */
   x: number;

@@ -11,18 +11,21 @@ import {
 import type { MeshStore } from "../mesh/mesh-store.ts";
 import type { Overlay, Overlays } from "../overlays.ts";
 import type { Palette } from "../palette.ts";
-import { createMoment, momentAt, type Moment } from "../take/moment.ts";
+import type { Moment } from "../take/moment.ts";
 import type { OpenTake } from "../take/open-take.ts";
 import { boundsOf, type TakeBounds } from "./bounds.ts";
 import { createCameraModel, type CameraModel } from "./camera-model.ts";
+import { createDressingModel } from "./dressing-model.ts";
 import { createDots, type Dots } from "./dots.ts";
 import { STAGE_ONLY } from "./eye.ts";
 import { createFloor, type Floor } from "./floor.ts";
+import { createKeyMarks } from "./key-marks.ts";
 import { createMaterials, type Materials } from "./materials.ts";
 import { createParts } from "./parts.ts";
 import type { Label } from "./labels.ts";
 import type { OverlayPart, PixelsOf, Pointer } from "./overlays/overlay-part.ts";
 import { createRigOverlays } from "./overlays/rig-overlays.ts";
+import { createSharpnessOverlay } from "./overlays/sharpness-overlay.ts";
 import { createPathModel, type PathModel } from "./path-model.ts";
 import { createRigModel, type RigModel } from "./rig-model.ts";
 import { createSetModel, type SetModel } from "./set-model.ts";
@@ -88,7 +91,11 @@ export function createStageScene(meshes: MeshStore): StageScene {
 
   const overlayParts = (): readonly (readonly [string, OverlayPart])[] => Object.entries(shot?.overlays ?? {});
   const applyOverlays = (): void => {
-    for (const [name, { object }] of overlayParts()) object.visible = overlays.has(name as Overlay);
+    for (const [name, part] of overlayParts()) {
+      const on = overlays.has(name as Overlay);
+      part.object.visible = on;
+      part.show?.(on);
+    }
   };
   const applyPicture = (): void => {
     if (shot === undefined) return;
@@ -140,7 +147,17 @@ export function createStageScene(meshes: MeshStore): StageScene {
           stage.findings.filter(({ segment }) => segment),
           () => createWayModel(stage.findings, materials),
         ),
-        overlays: rigOverlays.load(open),
+        overlays: {
+          ...rigOverlays.load(open),
+          dressing: parts.keep(
+            "dressing",
+            [stage.dressing, stage.turntables, stage.axes.length, meshes.signature(stage.dressing ?? [])],
+            () => createDressingModel(stage, materials, meshes.shape),
+          ),
+          sharpness: parts.keep("sharpness", stage.optics, () =>
+            createSharpnessOverlay(stage.optics, materials.sharpness),
+          ),
+        },
       };
       applyOverlays();
       shot.keys.choose(chosen);
@@ -189,23 +206,6 @@ export function createStageScene(meshes: MeshStore): StageScene {
     bounds: () => bounds.action,
     built: () => parts.built(),
   };
-}
-
-function createKeyMarks(open: OpenTake): Dots {
-  const marks = createDots(open.keyTimes.length, {
-    shape: "diamond",
-    size: 13,
-    colour: "key",
-    chosen: "key-chosen",
-    order: 21,
-  });
-  const moment = createMoment(open);
-  open.keyTimes.forEach((time, key) => {
-    momentAt(open, time, moment);
-    marks.places.set(moment.pupil, 3 * key);
-  });
-  marks.moved();
-  return marks;
 }
 
 interface Sight {

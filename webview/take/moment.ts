@@ -29,6 +29,8 @@ export interface Moment {
   readonly blur: Float64Array;
   /** Framing asked for, shape (2,); NaN while nothing is aimed at. */
   readonly wanted: Float64Array;
+  /** Framing where what is aimed at is, between both targets during a change of aim, shape (2,); NaN while nothing is. */
+  readonly reached: Float64Array;
   /** Target aimed at, or -1. */
   aimed: number;
 }
@@ -51,6 +53,7 @@ export function createMoment(open: OpenTake): Moment {
     distance: new Float64Array(targets),
     blur: new Float64Array(2 * targets),
     wanted: new Float64Array(2),
+    reached: new Float64Array(2),
     aimed: -1,
   };
 }
@@ -161,6 +164,10 @@ function aimedAt(aims: OpenTake["stage"]["aims"], t: number, gap: number): numbe
 function fillAim(open: OpenTake, out: Moment): void {
   const { take, stage } = open;
   out.aimed = aimedAt(stage.aims, out.t, take.count > 1 ? take.t[out.sample + 1] - take.t[out.sample] : 0);
+  for (let c = 0; c < 2; c++) {
+    if (take.reached) out.reached[c] = row(take.reached, out, 2, c);
+    else out.reached[c] = out.aimed < 0 ? NaN : out.framing[2 * out.aimed + c];
+  }
   if (take.wanted !== undefined) {
     out.wanted[0] = row(take.wanted, out, 2, 0);
     out.wanted[1] = row(take.wanted, out, 2, 1);

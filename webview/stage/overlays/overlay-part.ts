@@ -7,6 +7,8 @@ import type { Label } from "../labels.ts";
 export interface OverlayPart {
   readonly object: Object3D;
   update?(moment: Moment): void;
+  /** It is shown from now on, or hidden. */
+  show?(on: boolean): void;
   paint?(palette: Palette): void;
   /** @param width, height Of the pane that is drawn next [device px]; `ratio` of them are a CSS px. */
   setPicture?(width: number, height: number, ratio: number): void;
