@@ -158,6 +158,7 @@ function makeProgram(answer: (outcome: Outcome) => void): Command {
     )
     .argument("<move>", "a move document")
     .requiredOption("--out <file>", "the page, FILE.html; one that this command made before is replaced")
+    .option("--against <move>", "another move document, drawn behind it with what differs")
     .option("--force", "replace a file that is something else too")
     .action((move: string, options: StageOptions) => answer(stageCommand(move, options)));
   program

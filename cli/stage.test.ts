@@ -1,7 +1,10 @@
 import assert from "node:assert/strict";
 import { existsSync, mkdirSync, readdirSync, readFileSync, statSync, symlinkSync } from "node:fs";
 import { join } from "node:path";
+import { inflateSync } from "node:zlib";
+import { DATA_ID, type AlonePage } from "../protocol/alone-page.ts";
 import { MOVE, shippedProgram } from "../test/support/shipped-program.ts";
+import { withinRoom } from "./stage-page/page-room.ts";
 import { buildAll } from "../scripts/build.mjs";
 
 /** A minute with a key each 1.5 s, from a rig of nine axes and a turntable, that has the axes run to and fro. */
@@ -21,6 +24,13 @@ place: { at: [-0.9, -0.35], heading: 6 }
 setup: { column: 1.25, boom: 1.2 }
 keys:
 ${keys.join("")}`;
+}
+
+/** What a page was made of, as it lies in the page. */
+function pageIn(html: string): AlonePage {
+  const packed = new RegExp(`id="${DATA_ID}">([^<]*)<`).exec(html);
+  assert.ok(packed);
+  return JSON.parse(inflateSync(Buffer.from(packed[1], "base64")).toString("utf8")) as AlonePage;
 }
 
 describe("movewright stage", function () {
@@ -90,6 +100,59 @@ describe("movewright stage", function () {
     assert.equal(read("one.html"), read("two.html"));
   });
 
+  it("compares with another move, whose place on the disk it does not tell", () => {
+    const plain = run("stage", "good.move.yaml", "--out", "one.html");
+    const { status, stdout, stderr } = run(
+      "stage",
+      "good.move.yaml",
+      "--against",
+      "fast.move.yaml",
+      "--out",
+      "two.html",
+    );
+    assert.equal(status, 0, "findings of the other move are not those of this one");
+    assert.equal(stderr, "");
+    const sizeOf = (words: string): number => Number(/: (\d+) kB/.exec(words)?.[1]);
+    assert.ok(sizeOf(stdout) > sizeOf(plain.stdout), stdout);
+    const page = pageIn(read("two.html"));
+    assert.equal(page.ghost?.label, "fast");
+    assert.equal(page.ghost?.take.duration, 0.2);
+    assert.deepEqual(page.ghost?.take.findings, []);
+    assert.ok(!JSON.stringify(page).includes(folder()));
+    assert.equal(pageIn(read("one.html")).ghost, undefined);
+  });
+
+  it("says why there is nothing to compare with, and writes nothing then", () => {
+    for (const [against, why] of [
+      ["broken.move.yaml", /^movewright: --against broken: The move can't be solved yet\./],
+      ["none.move.yaml", /^movewright: none\.move\.yaml is not there\n$/],
+      ["kit/slider.rig.yaml", /is a rig document; a move document is needed here/],
+    ] as const) {
+      const { status, stderr } = run("stage", "good.move.yaml", "--against", against, "--out", "none.html");
+      assert.equal(status, 2, against);
+      assert.match(stderr, why);
+      assert.ok(!existsSync(join(folder(), "none.html")));
+    }
+  });
+
+  it("leaves out what is compared with where it has no room, and says so", () => {
+    run("stage", "good.move.yaml", "--against", "fast.move.yaml", "--out", "two.html");
+    const whole = pageIn(read("two.html"));
+    const program = { script: "", style: "" };
+    const all = withinRoom(whole, program);
+    assert.deepEqual(all.left, []);
+    assert.ok(all.page.ghost);
+    const size = Buffer.byteLength(all.text);
+    assert.ok(withinRoom(whole, program, size).page.ghost);
+    const { page, text, left } = withinRoom(whole, program, size - 1);
+    assert.equal(page.ghost, undefined);
+    assert.equal(pageIn(text).ghost, undefined);
+    const [kB, room] = [size, size - 1].map((bytes) => Math.ceil(bytes / 1000));
+    assert.deepEqual(left, [
+      `fast is not in the page: with it the page would have ${kB} kB, and a page with a comparison may have ${room} kB.`,
+    ]);
+  });
+
   it("stays below 1.5 MB for a minute of a rig of nine axes with hundreds of findings", () => {
     const demo = new URL("../examples/", import.meta.url);
     for (const name of ["kit/floor.rig.yaml", "kit/a-cam.camera.yaml", "teapots.set.yaml"]) {
@@ -101,5 +164,10 @@ describe("movewright stage", function () {
     assert.ok(findings > 100, stdout + stderr);
     const { size } = statSync(join(folder(), "long.html"));
     assert.ok(size < 1_500_000, `${size} bytes`);
+    const compared = run("stage", "long.move.yaml", "--against", "long.move.yaml", "--out", "long.html");
+    const both = statSync(join(folder(), "long.html")).size;
+    assert.ok(both < 1_500_000, `${both} bytes`);
+    const hasGhost = pageIn(read("long.html")).ghost !== undefined;
+    assert.equal(/long is not in the page/.test(compared.stderr), !hasGhost);
   });
 });

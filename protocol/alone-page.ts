@@ -1,4 +1,5 @@
 import type { StageAnswer, StageMeshAnswer } from "./stage.ts";
+import type { StageGhost } from "./stage-ghost.ts";
 import type { StageSeries } from "./stage-series.ts";
 
 /** What a page shows that stands alone: a stage with all that an editor would give it. It travels in the page as JSON. */
@@ -15,6 +16,8 @@ export interface AlonePage {
   readonly meshes: readonly StageMeshAnswer[];
   /** Curves that the stage asks for when somebody looks at them. */
   readonly series: readonly StageSeries[];
+  /** What the move is compared with. */
+  readonly ghost?: StageGhost;
   /** Version of the program that made the page. */
   readonly version: string;
 }

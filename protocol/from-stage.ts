@@ -1,5 +1,6 @@
 import * as z from "zod/mini";
 import { saveMessages } from "./save-message.ts";
+import { ghostState } from "./ghost-shape.ts";
 import { COMPARE_WISHES } from "./stage-ghost.ts";
 import { SERIES } from "./stage-series.ts";
 import { shapeMessage } from "./shape-wish.ts";
@@ -26,6 +27,7 @@ const state = z.object({
   keys: count,
   findings: count,
   links: z.array(z.number()).check(z.maxLength(LINKS_CAP)),
+  ghost: z.optional(ghostState),
 });
 
 const fromStage = z.discriminatedUnion("type", [

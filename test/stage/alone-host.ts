@@ -42,8 +42,12 @@ export interface AloneTab {
 }
 
 export interface AloneHost {
-  /** Writes documents and the page of the first of them into a folder of their own; the kit lies in `kit/`. */
-  make(files: Readonly<Record<string, string | Uint8Array>>): Promise<MadePage>;
+  /**
+   * Writes documents and the page of the first of them into a folder of their own; the kit lies in `kit/`.
+   *
+   * @param against One of them that it is compared with.
+   */
+  make(files: Readonly<Record<string, string | Uint8Array>>, against?: string): Promise<MadePage>;
   /** Without `webgl` nothing is drawn, which takes a browser without a graphics card most of its time. */
   open(
     path: string,
@@ -64,7 +68,7 @@ export async function startAloneHost(): Promise<AloneHost> {
   const root = mkdtempSync(join(tmpdir(), "alone-"));
   let count = 0;
   return {
-    async make(files) {
+    async make(files, against) {
       const folder = join(root, `page-${++count}`);
       const kit = Object.entries(KIT).map(([name, text]) => [`kit/${name}`, text] as const);
       for (const [name, content] of [...kit, ...Object.entries(files)]) {
@@ -72,8 +76,11 @@ export async function startAloneHost(): Promise<AloneHost> {
         writeFileSync(join(folder, name), content);
       }
       const sources = diskSources([folder]);
-      const analysis = runToEnd(analyse(fileOfPath(join(folder, Object.keys(files)[0])), sources));
-      const data = pageData(analysis, [...analysis.textFindings, ...analysis.motionFindings], sources, "1.2.3");
+      const analysisOf = (name: string) => runToEnd(analyse(fileOfPath(join(folder, name)), sources));
+      const analysis = analysisOf(Object.keys(files)[0]);
+      const compared = against === undefined ? undefined : { analysis: analysisOf(against), label: against };
+      const findings = [...analysis.textFindings, ...analysis.motionFindings];
+      const data = pageData(analysis, findings, sources, "1.2.3", compared);
       const html = renderPage(data, await stageBuild());
       const path = join(folder, "page.html");
       writeFileSync(path, html);

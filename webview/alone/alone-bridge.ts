@@ -35,8 +35,11 @@ export function createAloneBridge(page: AlonePage, events: AloneEvents): AloneBr
   };
 
   function answer(message: FromStage): void {
-    if (message.type === "ready") say({ type: "take", answer: page.answer });
-    else if (message.type === "mesh") say({ type: "mesh", mesh: meshOf(page, message.mesh) });
+    if (message.type === "ready") {
+      say({ type: "take", answer: page.answer });
+      if (page.ghost) say({ type: "ghost", ghost: page.ghost });
+    }
+    if (message.type === "mesh") say({ type: "mesh", mesh: meshOf(page, message.mesh) });
     else if (message.type === "series") {
       const series = page.series.find(({ name }) => name === message.name);
       if (series) say({ type: "series", series });

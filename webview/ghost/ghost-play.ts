@@ -42,6 +42,7 @@ export function createGhostPlay(
     here: indexOf(open, name),
     there: indexOf(ghost, name),
   }));
+  const [framing, ghostFraming, shift] = [new Float64Array(2), new Float64Array(2), new Float64Array(4)];
   const play: GhostPlay = {
     ...{ open, ghost, label, notes, alignment, comparison, targets },
     moment: createMoment(ghost),
@@ -56,14 +57,15 @@ export function createGhostPlay(
       play.pupil = Math.hypot(a[0] - b[0], a[1] - b[1], a[2] - b[2]);
       for (let k = 0; k < targets.length; k++) {
         const { here, there } = targets[k];
-        here2.set(moment.framing.subarray(2 * here, 2 * here + 2));
-        there2.set(play.moment.framing.subarray(2 * there, 2 * there + 2));
-        pictureShift(one.picture, here2, other.picture, there2, shift);
+        for (let c = 0; c < 2; c++) {
+          framing[c] = moment.framing[2 * here + c];
+          ghostFraming[c] = play.moment.framing[2 * there + c];
+        }
+        pictureShift(one.picture, framing, other.picture, ghostFraming, shift);
         play.shifts.set(shift, 4 * k);
       }
     },
   };
-  const [here2, there2, shift] = [new Float64Array(2), new Float64Array(2), new Float64Array(4)];
   return play;
 }
 
