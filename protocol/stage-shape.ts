@@ -44,12 +44,16 @@ export interface ShapeRefusal {
   readonly refusal: string;
 }
 
-/** What became of a wish. `made`: what was written. */
+/** What became of a wish. `made`: what was written; `unchanged` where the text says it already, so that no other take comes. */
 export type ShapeAnswer = {
   readonly uri: string;
   readonly turn: number;
   readonly version: number;
-} & ({ readonly preview: ShapePreview } | { readonly made: string; readonly stop?: StageStop } | ShapeRefusal);
+} & (
+  | { readonly preview: ShapePreview }
+  | { readonly made: string; readonly stop?: StageStop; readonly unchanged?: boolean }
+  | ShapeRefusal
+);
 
 /** Asks how a move goes that is shaped by hand, or for the edit that writes it. */
 export const SHAPE_REQUEST = "movewright/shape";

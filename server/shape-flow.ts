@@ -43,7 +43,7 @@ export function registerShape(connection: Connection, session: Session): void {
     const shaper = documentKind(file)?.kind === "move" ? await shaperOf(file) : undefined;
     if (!shaper) return { refusal: UNSOLVED };
     if ((session.texts.version(file) ?? 0) !== version) return { refusal: CHANGED };
-    if (phase === "commit") return written(session, shaper.write(intent));
+    if (phase === "commit") return written(session, shaper.edits(intent));
     const outcome = await session.run(shaper.preview(intent), "shown", () => turn === newest);
     if (outcome.state === "failed") throw outcome.error;
     if (outcome.state === "dropped") return { superseded: true };

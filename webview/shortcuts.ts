@@ -16,6 +16,10 @@ export interface ShortcutTargets {
   /** Of what the graphs show: on to the next, or back. */
   peak(step: 1 | -1): void;
   help(): void;
+  /** The chosen key so many frames later; then it is let go of, or what is shaped is put back. */
+  shapeKey(frames: number): void;
+  shaped(): void;
+  unshape(): void;
 }
 
 /** Frames that `<` and `>` take. */
@@ -23,6 +27,7 @@ const LONG_STEP = 10;
 
 /** Keys that work wherever the focus is, but for controls that use the same key themselves. */
 export function bindShortcuts(targets: ShortcutTargets): void {
+  bindShaping(targets);
   document.addEventListener("keydown", (event) => {
     if (event.defaultPrevented || event.ctrlKey || event.metaKey || event.altKey) return;
     if (document.querySelector("dialog[open]") || usesItself(event)) return;
@@ -30,6 +35,29 @@ export function bindShortcuts(targets: ShortcutTargets): void {
     if (act === undefined) return;
     event.preventDefault();
     act();
+  });
+}
+
+/** Alt and the arrow keys move the chosen key in time while they are held; letting go writes it, Escape puts it back. */
+function bindShaping({ shapeKey, shaped, unshape }: ShortcutTargets): void {
+  let held = false;
+  document.addEventListener("keydown", (event) => {
+    if (event.defaultPrevented || document.querySelector("dialog[open]")) return;
+    const way = event.key === "ArrowLeft" ? -1 : event.key === "ArrowRight" ? 1 : 0;
+    if (event.altKey && !event.ctrlKey && !event.metaKey && way !== 0) {
+      held = true;
+      shapeKey(way * (event.shiftKey ? LONG_STEP : 1));
+    } else if (event.key === "Escape") {
+      held = false;
+      unshape();
+      return;
+    } else return;
+    event.preventDefault();
+  });
+  document.addEventListener("keyup", (event) => {
+    if (!held || !["Alt", "ArrowLeft", "ArrowRight"].includes(event.key)) return;
+    held = false;
+    shaped();
   });
 }
 

@@ -15,6 +15,8 @@ export interface NearServer {
   change(path: string, text: string): Promise<void>;
   /** Takes of which the server said that they may be others now. */
   readonly takeChanges: TakeChangedParams[];
+  /** Of a document that is open. */
+  version(path: string): number;
   stop(): void;
 }
 
@@ -60,6 +62,7 @@ export async function startNearServer(files: Readonly<Record<string, string>>): 
       const textDocument = { uri: uri(path), version };
       await connection.sendNotification("textDocument/didChange", { textDocument, contentChanges: [{ text }] });
     },
+    version: (path) => versions.get(path) ?? 0,
     stop() {
       connection.dispose();
       there.destroy();

@@ -1,5 +1,8 @@
 import type { StagePicture } from "../../protocol/stage.ts";
+import type { Vec3 } from "../../core/base/vec3.ts";
 import { element } from "../element.ts";
+import type { PaneHand } from "../shape/pane-hand.ts";
+import { createSceneGrips } from "../shape/scene-grips.ts";
 import type { Moment } from "../take/moment.ts";
 import type { OpenTake } from "../take/open-take.ts";
 import { PANE_NAMES, type Side } from "../panes/pane-kind.ts";
@@ -19,6 +22,7 @@ import type { Views } from "./views.ts";
 const REACH = 14;
 
 export interface SceneViewEvents {
+  readonly hand: PaneHand;
   /** The picture no longer shows what it should. */
   stale(): void;
   keyClicked(key: number): void;
@@ -55,6 +59,8 @@ export function createSceneView(scene: StageScene, views: Views, events: SceneVi
     labels.layer,
   );
   const object = element("div", { class: "scene-space" }, place);
+  const grips = createSceneGrips(events.hand);
+  place.append(grips.layer);
   const eye = createEye();
   let open: OpenTake | undefined;
   let pointer: Pointer | undefined;
@@ -135,6 +141,11 @@ export function createSceneView(scene: StageScene, views: Views, events: SceneVi
         overlays: scene.overlayReport(pixelsOf),
         ways: [...pixelsOf(scene.ways().flatMap(({ from, to }) => [...from, ...to]))],
       };
+      const own = 3 * chosenKey;
+      const marks = scene.keyPlaces();
+      const chosen: Vec3 | undefined =
+        marks.length < own + 3 || own < 0 ? undefined : [marks[own], marks[own + 1], marks[own + 2]];
+      grips.draw(open, moment, chosen, drawn, [box.width, box.height], pixelsOf);
     },
     chooseKey: (key) => void (chosenKey = key),
     drawn: () => drawn,

@@ -1,4 +1,4 @@
-import { frameAt, frameTime } from "../../core/base/rate.ts";
+import { frameAt, frameTime, nearestFrame } from "../../core/base/rate.ts";
 import { element } from "../element.ts";
 import type { Palette } from "../palette.ts";
 import type { OpenTake } from "../take/open-take.ts";
@@ -12,10 +12,25 @@ const HEIGHT = 30;
 /** Height of the ribbon at which a limit is reached; what is over shows above it [CSS px]. */
 const LIMIT_HEIGHT = 20;
 const KEY_SIZE = 4.5;
+/** How far a key is pulled before it follows [px]: a click strays a little. */
+const SLACK = 4;
+
+/** A key that is held: where and when it was, and how wide a second is [px]. */
+interface KeyDrag {
+  readonly key: number;
+  readonly x: number;
+  readonly time: number;
+  readonly perSecond: number;
+  moved: boolean;
+}
 
 export interface ScrubEvents {
   seek(time: number): void;
   keyClicked(key: number): void;
+  /** A key is dragged to a time [s], on a frame unless it is dragged finely; let go of; put back. */
+  keyDragged(key: number, time: number): void;
+  keyDropped(): void;
+  dragCancelled(): void;
 }
 
 export interface Scrub {
@@ -68,21 +83,43 @@ export function createScrub(events: ScrubEvents): Scrub {
     const perSecond = box.width / (open.stage.duration || 1);
     return open.keyTimes.findIndex((time) => Math.abs(box.left + time * perSecond - event.clientX) <= SNAP);
   };
+  let drag: KeyDrag | undefined;
   slider.addEventListener("pointerdown", (event) => {
     if (open === undefined) return;
     event.preventDefault();
     slider.focus();
+    slider.setPointerCapture(event.pointerId);
     const key = keyNear(event);
     if (key >= 0) {
-      events.keyClicked(key);
-      return;
-    }
-    slider.setPointerCapture(event.pointerId);
-    events.seek(timeAt(event));
+      // Seconds stay as wide as they are while the move gets longer or shorter.
+      const perSecond = canvas.getBoundingClientRect().width / (open.stage.duration || 1);
+      drag = { key, x: event.clientX, time: open.keyTimes[key], perSecond, moved: false };
+    } else events.seek(timeAt(event));
   });
   slider.addEventListener("pointermove", (event) => {
-    if (slider.hasPointerCapture(event.pointerId)) events.seek(timeAt(event));
+    if (drag && open) {
+      const away = event.clientX - drag.x;
+      drag.moved ||= Math.abs(away) > SLACK;
+      const time = drag.time + away / drag.perSecond;
+      const { rate } = open.stage;
+      if (drag.moved) events.keyDragged(drag.key, event.shiftKey ? time : frameTime(rate, nearestFrame(rate, time)));
+    } else if (slider.hasPointerCapture(event.pointerId)) events.seek(timeAt(event));
     slider.title = titleOf(open, keyNear(event));
+  });
+  const letGo = (event: PointerEvent): void => {
+    const was = drag;
+    drag = undefined;
+    if (was === undefined) return;
+    if (event.type === "pointercancel") events.dragCancelled();
+    else if (was.moved) events.keyDropped();
+    else events.keyClicked(was.key);
+  };
+  slider.addEventListener("pointerup", letGo);
+  slider.addEventListener("pointercancel", letGo);
+  slider.addEventListener("keydown", (event) => {
+    if (event.key !== "Escape" || drag === undefined) return;
+    drag = undefined;
+    events.dragCancelled();
   });
   const draw = (): void => {
     if (palette) drawRibbon(canvas, open, palette, shownKey);

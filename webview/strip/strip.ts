@@ -20,6 +20,12 @@ import { createValues } from "./values.ts";
 export interface StripEvents {
   keyClicked(key: number): void;
   findingClicked(finding: StageFinding): void;
+  keyDragged(key: number, time: number): void;
+  /** An axis of the chosen key is wanted further by this than the text has it [m, rad]. */
+  nudged(axis: number, by: number): void;
+  /** What was dragged or nudged is let go of, or put back. */
+  dropped(): void;
+  dragCancelled(): void;
   tabOpened(tab: Tab): void;
   graphsChosen(choice: GraphChoice): void;
   /** The graphs show another stretch of time; `undefined`: all of it. */
@@ -31,6 +37,8 @@ export interface StripEvents {
 export interface Strip {
   readonly object: HTMLElement;
   load(open: OpenTake | undefined, findings: readonly StageFinding[]): void;
+  /** Another course of the same move, while somebody shapes it: the graphs follow once it is written. */
+  tryOut(open: OpenTake): void;
   /** What changes with each picture. */
   follow(): void;
   /** What is read rather than looked at, and need not change with each picture. */
@@ -56,7 +64,13 @@ export function createStrip(player: Player, events: StripEvents): Strip {
     setSpeed: (speed) => player.setSpeed(speed),
   });
   const seek = (time: number): void => player.seek(time);
-  const scrub = createScrub({ seek, keyClicked: events.keyClicked });
+  const scrub = createScrub({
+    seek,
+    keyClicked: events.keyClicked,
+    keyDragged: events.keyDragged,
+    keyDropped: events.dropped,
+    dragCancelled: events.dragCancelled,
+  });
   const graphs = createGraphs({
     seek,
     keyClicked: events.keyClicked,
@@ -64,7 +78,7 @@ export function createStrip(player: Player, events: StripEvents): Strip {
     windowed: events.windowed,
     wanted: events.seriesWanted,
   });
-  const values = createValues();
+  const values = createValues({ nudged: events.nudged, released: events.dropped, cancelled: events.dragCancelled });
   const keys = createKeyList(events.keyClicked);
   const findings = createFindingList(events.findingClicked);
   const tabs = createTabs<Tab>(
@@ -95,6 +109,11 @@ export function createStrip(player: Player, events: StripEvents): Strip {
       findings.load(found, (finding) => spanWords(next, finding));
       tabs.name("keys", `Keys ${next?.stage.keys.length ?? 0}`);
       tabs.name("findings", `Findings ${found.length}`);
+    },
+    tryOut(next) {
+      open = next;
+      scrub.load(next);
+      values.load(next);
     },
     follow() {
       const { playing, loop, speed, time } = player;

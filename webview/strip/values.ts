@@ -3,6 +3,7 @@ import type { Moment } from "../take/moment.ts";
 import type { OpenTake } from "../take/open-take.ts";
 import { reading, shareReading } from "../take/reading.ts";
 import { bandOf, limitOf, limitShare, rangeShare, tableOf } from "../take/share.ts";
+import { createNudge, type NudgeEvents } from "./nudge.ts";
 
 export interface Values {
   readonly object: HTMLElement;
@@ -13,8 +14,11 @@ export interface Values {
 const HEADS = ["Axis", "Position", "of range", "Speed", "of limit", "Acceleration", "of limit", "Jerk", "of limit"];
 const ROLES = { driven: "", setup: "set up", follows: "follows", turntable: "turntable" } as const;
 
-/** The axes' values as a table: what the picture shows, for those who do not see it or want the numbers. */
-export function createValues(): Values {
+/**
+ * The axes' values as a table: what the picture shows, for those who do not see it or want the numbers. Axes that keys give
+ * are nudged from there.
+ */
+export function createValues(events: NudgeEvents): Values {
   const body = element("tbody", {});
   const table = element(
     "table",
@@ -26,16 +30,23 @@ export function createValues(): Values {
   const object = element("div", {}, table);
   let open: OpenTake | undefined;
   let rows: HTMLTableCellElement[][] = [];
+  let named = "";
   return {
     object,
     load(next) {
       open = next;
+      // Who nudges an axis keeps hold of its row.
+      const names = JSON.stringify(next?.stage.axes.map(({ name, role, type }) => [name, role, type]) ?? []);
+      if (names === named) return;
+      named = names;
       rows = [];
       body.replaceChildren();
-      for (const axis of next?.stage.axes ?? []) {
+      for (const [index, axis] of (next?.stage.axes ?? []).entries()) {
         const cells = Array.from({ length: 8 }, () => element("td", {}));
         const role = ROLES[axis.role];
-        const name = element("th", { scope: "row" }, axis.name, role ? element("small", {}, ` ${role}`) : undefined);
+        const isKeyed = axis.role === "driven" || axis.role === "turntable";
+        const what = isKeyed ? createNudge(axis, index, events) : axis.name;
+        const name = element("th", { scope: "row" }, what, role ? element("small", {}, ` ${role}`) : undefined);
         body.append(element("tr", {}, name, ...cells));
         rows.push(cells);
       }

@@ -23,7 +23,7 @@ export interface Shaper {
   /** How the move would go. */
   preview(intent: ShapeIntent): Task<ShapePreview | ShapeRefusal>;
   /** The edits that write it, once it is known that the move can be read with them. */
-  write(intent: ShapeIntent): Written | ShapeRefusal;
+  edits(intent: ShapeIntent): Written | ShapeRefusal;
 }
 
 export interface Written {
@@ -91,7 +91,7 @@ export function createShaper(
         share: rows ? rows.take.share.reduce((most, share) => Math.max(most, share), 0) : 0,
       };
     },
-    write(intent) {
+    edits(intent) {
       const made = shapeMove(document, intent);
       if ("refusal" in made) return { refusal: sentence(made.refusal) };
       const { move, ...analysis } = read(made);
