@@ -1,4 +1,4 @@
-import type { z } from "zod";
+import type * as z from "zod";
 import type { Span } from "../base/span.ts";
 
 /** A value as the text states it, with its place. */

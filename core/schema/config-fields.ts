@@ -1,4 +1,4 @@
-import { z } from "zod";
+import * as z from "zod";
 import { DOCUMENT_CODES, MOTION_CODES } from "../base/finding-code.ts";
 import { optional, required } from "./facts.ts";
 import { version, word } from "./field-types.ts";

@@ -1,4 +1,4 @@
-import { z } from "zod";
+import * as z from "zod";
 import type { Dimension } from "../base/dimension.ts";
 
 /** Kinds of names that documents define and refer to. */

@@ -1,4 +1,4 @@
-import { z } from "zod";
+import * as z from "zod";
 import type { Dimension } from "../base/dimension.ts";
 import type { Refusal } from "../base/parsed.ts";
 import { parseRate, type Rate } from "../base/rate.ts";

@@ -1,4 +1,4 @@
-import { z } from "zod";
+import * as z from "zod";
 import { DIMENSIONS } from "../base/unit-table.ts";
 import { SCHEMAS, type SchemaKind } from "./documents.ts";
 import { expectation } from "./expectation.ts";

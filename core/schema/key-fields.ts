@@ -1,4 +1,4 @@
-import { z } from "zod";
+import * as z from "zod";
 import { optional, required, withFacts } from "./facts.ts";
 import { flag, fNumber, name, quantity, time, word } from "./field-types.ts";
 import { allowField, axisValues, direction, either, fields, noteField, pair, point } from "./shared-fields.ts";

@@ -15,7 +15,7 @@ import {
 } from "./shared-fields.ts";
 import { allowField, noteField } from "./shared-fields.ts";
 import { withFacts } from "./facts.ts";
-import { z } from "zod";
+import * as z from "zod";
 
 const follows = () =>
   fields({

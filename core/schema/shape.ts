@@ -1,4 +1,4 @@
-import { z } from "zod";
+import * as z from "zod";
 import { facts, type Facts, type ScalarFacts } from "./facts.ts";
 
 /** The tables as the reader, the hover and the completion walk them: made once from the zod schemas. */

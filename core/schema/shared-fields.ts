@@ -1,4 +1,4 @@
-import { z } from "zod";
+import * as z from "zod";
 import type { Dimension } from "../base/dimension.ts";
 import { optional, required, withFacts, type NameKind } from "./facts.ts";
 import { axisQuantity, name, nameFault, quantity, reference, text, type Bounds } from "./field-types.ts";
