@@ -37,24 +37,30 @@ export function registerCompareCommands(
     if (uri === undefined) void vscode.window.showInformationMessage("Open a move first.");
     return uri;
   };
-  const compare = async (uri: string, ghost: GhostWith | undefined): Promise<void> => {
-    if (!ghost) return;
+  /** Commands answer with what they say, for whoever calls them. */
+  const say = (problem: string): string => {
+    void vscode.window.showWarningMessage(problem);
+    return problem;
+  };
+  const compare = async (uri: string, ghost: GhostWith | undefined): Promise<string | undefined> => {
+    if (!ghost) return undefined;
     stage.open(uri);
     const problem = await stage.ghosts.compare(uri, ghost);
-    if (problem !== undefined) void vscode.window.showWarningMessage(problem);
+    return problem === undefined ? undefined : say(problem);
   };
   return vscode.Disposable.from(
     vscode.commands.registerCommand(COMPARE_REVISION_COMMAND, async (given?: vscode.Uri | string, name?: unknown) => {
       const uri = moveOf(given);
-      if (uri === undefined) return;
+      if (uri === undefined) return undefined;
       const found = await pickRevision(ask, uri, typeof name === "string" ? name : undefined);
-      if (found && "problem" in found) void vscode.window.showWarningMessage(found.problem);
-      else if (found) await compare(uri, { kind: "revision", revision: found.revision, label: found.label });
+      if (!found) return undefined;
+      if ("problem" in found) return say(found.problem);
+      return compare(uri, { kind: "revision", revision: found.revision, label: found.label });
     }),
     vscode.commands.registerCommand(COMPARE_MOVE_COMMAND, async (given?: vscode.Uri | string, other?: unknown) => {
       const uri = moveOf(given);
-      if (uri === undefined) return;
-      await compare(uri, typeof other === "string" ? { kind: "move", uri: other } : await pickMove(uri));
+      if (uri === undefined) return undefined;
+      return compare(uri, typeof other === "string" ? { kind: "move", uri: other } : await pickMove(uri));
     }),
     vscode.commands.registerCommand(STOP_COMPARING_COMMAND, () => stage.ghosts.stop()),
     client.onRequest(READ_REVISION_REQUEST, (params: ReadRevisionParams) => fileOfRevision(params)),

@@ -39,6 +39,8 @@ export function createHelp(): { readonly object: HTMLDialogElement; open(): void
       "Drag turns the free view, Shift or another button moves it, the wheel zooms. " +
         "A click on a diamond goes to that key and reveals its text. In the lens picture a cross is a target, " +
         "four corners are where the framing wants the subject, and the dashed frame is the delivered crop. " +
+        "What is compared with has a dashed path, hollow keys and an outline of its rig; arrows in the lens picture lead " +
+        "from where it has a target to where that is now. " +
         "On the graphs the wheel zooms about the pointer, Shift and drag or two fingers choose a stretch of time, a click " +
         "on the line of a key reveals its text, and the other button reveals the text of what goes on there.",
     ),
