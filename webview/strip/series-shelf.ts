@@ -17,23 +17,38 @@ export interface SeriesShelf {
 
 export function createSeriesShelf(wanted: (name: SeriesName) => void): SeriesShelf {
   const held = new Map<SeriesName, OpenSeries>();
+  /** What was asked for and is not here yet: of which take. */
+  const asked = new Map<SeriesName, string>();
   let waiting: number | undefined;
   return {
     held,
     ask(stage, graphs) {
       self.clearTimeout(waiting);
       if (!stage) return;
+      const wish = `${stage.version} ${stage.uri}`;
+      // Whoever puts a graph away and back asks again.
+      for (const name of asked.keys()) if (!graphs.includes(name)) asked.delete(name);
       const missing = graphs.filter(isSeries).filter((name) => {
         const known = held.get(name);
-        return known?.uri !== stage.uri || known.version !== stage.version;
+        return (known?.uri !== stage.uri || known.version !== stage.version) && asked.get(name) !== wish;
       });
-      if (missing.length > 0) waiting = self.setTimeout(() => missing.forEach(wanted), PAUSE);
+      if (missing.length === 0) return;
+      waiting = self.setTimeout(() => {
+        for (const name of missing) {
+          asked.set(name, wish);
+          wanted(name);
+        }
+      }, PAUSE);
     },
     receive(series, stage) {
       if (series.uri !== stage?.uri || series.version !== stage.version) return false;
       held.set(series.name, openSeries(series));
+      asked.delete(series.name);
       return true;
     },
-    clear: () => held.clear(),
+    clear() {
+      held.clear();
+      asked.clear();
+    },
   };
 }
