@@ -16,6 +16,17 @@ const STATE = {
   links: [0, 0, 0.22],
 };
 
+const GHOST = {
+  label: "HEAD (1a2b3c4)",
+  alignment: "share",
+  time: 1.2,
+  pupil: 0.04,
+  links: [0, 0, 0.2],
+  keys: [],
+  marks: [{ name: "lid", from: [120, 80.5], hasArrow: true }],
+  words: "Pupil 40.0 mm",
+};
+
 describe("messages from the stage", () => {
   it("lets through what the protocol names", () => {
     for (const message of [
@@ -24,9 +35,11 @@ describe("messages from the stage", () => {
       { type: "mesh", mesh: { file: "/rigs/hand.gltf" } },
       { type: "series", name: "clearance" },
       { type: "mesh", mesh: { file: "/rigs/hand.gltf", part: "hand.bin" } },
+      { type: "compare", wish: "revision" },
       { type: "reveal-key", key: 0 },
       { type: "reveal-finding", id: 4 },
       { type: "state", id: 7, state: STATE },
+      { type: "state", id: 8, state: { ...STATE, ghost: GHOST } },
       { type: "failed", message: "no WebGL" },
     ]) {
       assert.deepEqual(readFromStage(message), message);
@@ -36,6 +49,8 @@ describe("messages from the stage", () => {
   it("drops everything else", () => {
     for (const message of [
       undefined,
+      { type: "compare", wish: "everything" },
+      { type: "state", id: 8, state: { ...STATE, ghost: { ...GHOST, alignment: "place" } } },
       null,
       "ready",
       [],

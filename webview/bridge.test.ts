@@ -11,6 +11,10 @@ describe("messages to the stage", () => {
     assert.ok(isToStage({ type: "play", time: 0 }));
     assert.ok(isToStage({ type: "report", id: 1 }));
     assert.ok(isToStage({ type: "mesh", mesh: { file: "a.stl", data: "", stamp: "1" } }));
+    assert.ok(isToStage({ type: "ghost", ghost: null }));
+    assert.ok(isToStage({ type: "ghost", ghost: { label: "HEAD", take: smallTake(), notes: [] } }));
+    assert.ok(!isToStage({ type: "ghost", ghost: { label: "HEAD", notes: [] } }));
+    assert.ok(!isToStage({ type: "ghost" }));
     const series = { name: "passes", uri: "a", version: 1 };
     assert.ok(isToStage({ type: "series", series: { ...series, problem: "None." } }));
     assert.ok(isToStage({ type: "series", series: { ...series, lines: [] } }));
