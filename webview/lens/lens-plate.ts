@@ -43,7 +43,10 @@ export function createLensPlate(store: PlateStore): LensPlate {
   let box: readonly number[] = [];
 
   for (const one of [slider, behind]) {
-    one.addEventListener("input", () => store.setLook({ opacity: Number(slider.value) / 100, behind: behind.checked }));
+    one.addEventListener("input", () => {
+      store.setLook({ opacity: Number(slider.value) / 100, behind: behind.checked });
+      follow();
+    });
   }
   /** Brings what is shown up to what is set, here or in another view. */
   const follow = (): void => {
