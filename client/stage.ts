@@ -17,6 +17,8 @@ import {
 import type { FromStage, StageState, ToStage } from "../protocol/stage.ts";
 import { COMPARE_COMMANDS } from "../protocol/stage-ghost.ts";
 import { SERIES_REQUEST, type SeriesParams, type SeriesResult } from "../protocol/stage-series.ts";
+import { PASSES_REQUEST, type PassesResult } from "../protocol/stage-passes.ts";
+import { REACH_REQUEST, type ReachResult } from "../protocol/stage-reach.ts";
 import { createGhosts, type Ghosts } from "./ghosts.ts";
 import { revealPlace } from "./reveal-place.ts";
 import { createSaves } from "./save-file.ts";
@@ -87,6 +89,14 @@ export function createStage(context: vscode.ExtensionContext, ask: Ask, tell: Te
     if (params.uri === shown) post({ type: "series", series });
   };
 
+  const sendOverlay = async (uri: string, wanted: Extract<FromStage, { type: "reach" | "passes" }>) => {
+    const message: ToStage =
+      wanted.type === "reach"
+        ? { type: "reach", reach: await ask<ReachResult>(REACH_REQUEST, { uri, ...wanted.wish }) }
+        : { type: "passes", passes: await ask<PassesResult>(PASSES_REQUEST, { uri }) };
+    if (uri === shown) post(message);
+  };
+
   const receive = (message: FromStage) => {
     if (message.type === "ready") {
       runs = true;
@@ -94,6 +104,8 @@ export function createStage(context: vscode.ExtensionContext, ask: Ask, tell: Te
       run(sendTake());
       ghosts.again();
     } else if (message.type === "mesh" && shown !== undefined) run(sendMesh({ uri: shown, mesh: message.mesh }));
+    else if ((message.type === "reach" || message.type === "passes") && shown !== undefined)
+      run(sendOverlay(shown, message));
     else if (message.type === "series" && shown !== undefined) run(sendSeries({ uri: shown, name: message.name }));
     else if (message.type === "compare") void vscode.commands.executeCommand(COMPARE_COMMANDS[message.wish], shown);
     else if (message.type === "shape" && shown !== undefined)

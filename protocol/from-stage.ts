@@ -34,6 +34,14 @@ const fromStage = z.discriminatedUnion("type", [
   z.object({ type: z.literal("ready"), uri: z.optional(text) }),
   z.object({ type: z.literal("mesh"), mesh: z.object({ file: text, part: z.optional(text) }) }),
   z.object({ type: z.literal("series"), name: z.enum(SERIES) }),
+  z.object({
+    type: z.literal("reach"),
+    wish: z.discriminatedUnion("kind", [
+      z.object({ kind: z.literal("section"), height: z.number() }),
+      z.object({ kind: z.literal("shell") }),
+    ]),
+  }),
+  z.object({ type: z.literal("passes") }),
   shapeMessage,
   z.object({ type: z.literal("compare"), wish: z.enum(COMPARE_WISHES) }),
   ...saveMessages,

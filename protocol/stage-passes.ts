@@ -30,6 +30,12 @@ export type StagePasses = { readonly uri: string; readonly version: number } & (
   | { readonly problem: string }
 );
 
+/** To the stage: the answer to its `passes` message. */
+export interface PassesMessage {
+  readonly type: "passes";
+  readonly passes: StagePasses;
+}
+
 /** How the passes of a move play beside each other. */
 export const PASSES_REQUEST = "movewright/passes";
 export interface PassesParams {

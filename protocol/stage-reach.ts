@@ -24,6 +24,12 @@ export type StageReach = {
   | { readonly problem: string }
 );
 
+/** To the stage: the answer to its `reach` message. */
+export interface ReachMessage {
+  readonly type: "reach";
+  readonly reach: StageReach;
+}
+
 /** The region that the entrance pupil of a move's rig can reach from where its base stands. */
 export const REACH_REQUEST = "movewright/reachableRegion";
 export type ReachParams = { readonly uri: string } & ReachWish;

@@ -6,6 +6,8 @@ import type { MoveAxis, ResolvedTarget, ResolvedTurntable, Tolerances } from "..
 import type { SaveFromStage, SaveToStage } from "./stage-save.ts";
 import type { BasePlace, Body, ResolvedRig } from "../core/rig/resolved-rig.ts";
 import type { CompareMessage, GhostMessage, GhostState } from "./stage-ghost.ts";
+import type { PassesMessage } from "./stage-passes.ts";
+import type { ReachMessage, ReachWish } from "./stage-reach.ts";
 import type { StagePicturedOverlays } from "./stage-overlays.ts";
 import type { SeriesName, StageSeries } from "./stage-series.ts";
 import type { ShapeAnswer, ShapeWish } from "./stage-shape.ts";
@@ -59,6 +61,8 @@ export interface StageTake {
   /** Framing with what is aimed at when, for the lens view. */
   readonly aims: readonly { readonly from: number; readonly to: number; readonly target: number }[];
   readonly findings: readonly StageFinding[];
+  /** How many kinds of pass the move names. Absent: none. */
+  readonly passes?: number;
   readonly samples: PackedTake;
 }
 
@@ -91,6 +95,8 @@ export interface StageFinding {
   readonly peak?: number;
   /** The shortest way between two things at `peak`, in the set [m], and how long it is in words. */
   readonly segment?: StageSegment;
+  /** What is too near to what, by the names that the message uses. */
+  readonly bodies?: { readonly part: string; readonly target: string };
 }
 
 export interface StageSegment {
@@ -141,6 +147,8 @@ export type ToStage =
   | { readonly type: "play"; readonly time: number }
   | { readonly type: "mesh"; readonly mesh: StageMeshAnswer }
   | { readonly type: "series"; readonly series: StageSeries }
+  | ReachMessage
+  | PassesMessage
   | GhostMessage
   | { readonly type: "shape"; readonly answer: ShapeAnswer }
   | SaveToStage
@@ -155,6 +163,9 @@ export type FromStage =
   | { readonly type: "mesh"; readonly mesh: StageMeshPart }
   /** Asks for curves of the take that are made when somebody looks at them. */
   | { readonly type: "series"; readonly name: SeriesName }
+  /** What the camera can reach, and how passes play: asked for when somebody looks at it. */
+  | { readonly type: "reach"; readonly wish: ReachWish }
+  | { readonly type: "passes" }
   /** Somebody shapes the move by hand. */
   | ({ readonly type: "shape" } & ShapeWish)
   | CompareMessage
@@ -259,6 +270,8 @@ export interface StagePicturedLens {
   readonly rectangle: readonly number[];
   readonly targets: readonly (readonly [number, number] | null)[];
   readonly wanted: readonly [number, number] | null;
+  /** Radii of the pass error as they are drawn, one for each kind of pass that has one. */
+  readonly passRadii?: readonly number[];
   /** Delivered crop: [left, top, width, height]. */
   readonly crop: readonly number[];
   readonly shown?: Partial<StageLensShown>;

@@ -48,10 +48,17 @@ export function isToStage(data: unknown): data is ToStage {
   if (data.type === "shape") return isShaped(data.answer);
   if (data.type === "ghost") return data.ghost === null || isGhost(data.ghost);
   if (data.type === "save-next" || data.type === "saved") return isSaveToStage(data);
+  if (data.type === "reach") return isOverlay(data.reach, "triangles") && isRecord(data.reach.wish);
+  if (data.type === "passes") return isOverlay(data.passes, "passes");
   if (data.type === "series") return isSeries(data.series);
   if (data.type !== "take" || !isRecord(data.answer)) return false;
   const { take, problem } = data.answer;
   return isAnswer(take) || isAnswer(problem);
+}
+
+function isOverlay(data: unknown, held: string): data is Record<string, unknown> {
+  if (!isRecord(data) || typeof data.uri !== "string" || !Number.isInteger(data.version)) return false;
+  return typeof data.problem === "string" || (typeof data[held] === "object" && data[held] !== null);
 }
 
 function isSeries(data: unknown): boolean {

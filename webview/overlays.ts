@@ -27,12 +27,20 @@ export function readOverlays(kept: unknown): readonly Overlay[] {
 export type OverlayReasons = Partial<Record<Overlay, string>>;
 
 /** Why an overlay has nothing to show for a take; absent for one that has. The owner of an overlay has its line here. */
-const REASONS: Readonly<Record<Overlay, (open: OpenTake, isCompared: boolean) => string | undefined>> = {
+const REASONS: Readonly<
+  Record<Overlay, (open: OpenTake, isCompared: boolean, hasServer: boolean) => string | undefined>
+> = {
   ranges: ({ stage }) => (stage.axes.length === 0 ? "The rig has no axes." : undefined),
   nearest: ({ stage }) => (stage.axes.some(hasLimit) ? undefined : "No axis states a range or a limit."),
-  swept: notDrawn,
-  reach: notDrawn,
-  passes: notDrawn,
+  swept: ({ stage }) => (stage.duration > 0 ? undefined : "The move takes no time."),
+  reach: ({ stage }, _, hasServer) =>
+    !hasServer
+      ? ONLY_IN_EDITOR
+      : stage.axes.some(({ role }) => role === "driven")
+        ? undefined
+        : "The rig has no axis that moves in a take.",
+  passes: ({ stage }, _, hasServer) =>
+    (stage.passes ?? 0) === 0 ? "The move names no `passes`." : hasServer ? undefined : ONLY_IN_EDITOR,
   sharpness: ({ take }) => (take.focus.every(Number.isNaN) ? "No key gives a focus." : undefined),
   blur: ({ stage }) => (stage.targets.length === 0 ? "The set has no targets." : undefined),
   dressing: ({ stage }) => ((stage.dressing ?? []).length === 0 ? "The set states no `dressing`." : undefined),
@@ -43,14 +51,13 @@ const REASONS: Readonly<Record<Overlay, (open: OpenTake, isCompared: boolean) =>
 const hasLimit = ({ range, limits }: OpenTake["stage"]["axes"][number]): boolean =>
   range !== undefined || [limits.speed, limits.accel, limits.jerk].some((limit) => limit !== undefined);
 
-function notDrawn(): string {
-  return "Nothing draws it yet.";
-}
+/** A page that is handed round has no engine that could find it. */
+const ONLY_IN_EDITOR = "It is found in the editor only.";
 
 /** The entries of the menu that rest, each with its reason: without a take all of them. */
-export function overlayReasons(open: OpenTake | undefined, isCompared = false): OverlayReasons {
+export function overlayReasons(open: OpenTake | undefined, isCompared = false, hasServer = true): OverlayReasons {
   const reasonOf = (name: Overlay): string | undefined =>
-    open ? REASONS[name](open, isCompared) : "There is no move to show.";
+    open ? REASONS[name](open, isCompared, hasServer) : "There is no move to show.";
   return Object.fromEntries(
     OVERLAYS.flatMap(({ name }) => {
       const reason = reasonOf(name);

@@ -1,5 +1,5 @@
 import { Color, SRGBColorSpace } from "three";
-import type { StagePane, StagePicture } from "../protocol/stage.ts";
+import type { StageFinding, StagePane, StagePicture } from "../protocol/stage.ts";
 import type { GhostState } from "../protocol/stage-ghost.ts";
 import { element } from "./element.ts";
 import { createGhostScene } from "./ghost/ghost-scene.ts";
@@ -11,6 +11,9 @@ import type { Palette } from "./palette.ts";
 import { createPane, type Pane, type PaneEvents } from "./panes/pane.ts";
 import { layoutOf } from "./panes/pane-layout.ts";
 import { MOST_PANES, type PaneSet, type Viewpoints } from "./panes/pane-set.ts";
+import type { PassesMessage } from "../protocol/stage-passes.ts";
+import type { ReachMessage } from "../protocol/stage-reach.ts";
+import type { OverlayQuestion } from "./stage/overlays/rig-overlays.ts";
 import { createSceneNotes } from "./panes/scene-notes.ts";
 import type { PaneShot } from "./save/copy-shot.ts";
 import { drawLensStill } from "./save/lens-still.ts";
@@ -20,6 +23,8 @@ import type { Moment } from "./take/moment.ts";
 import type { OpenTake } from "./take/open-take.ts";
 
 export interface PicturesEvents extends PaneEvents {
+  /** An overlay needs what only an editor can answer; absent where there is none. */
+  readonly overlayAsked?: (question: OverlayQuestion) => void;
   /** WebGL went away or came back. */
   surfaceChanged(): void;
 }
@@ -47,6 +52,10 @@ export interface Pictures {
   /** What is drawn of it, for tests. */
   ghostDrawn(): Pick<GhostState, "keys" | "links" | "marks">;
   chooseKey(key: number): void;
+  /** Outlines the bodies that a finding is about. */
+  chooseFinding(finding: StageFinding | undefined): void;
+  /** An answer to what an overlay asked for. */
+  receive(answer: ReachMessage | PassesMessage): void;
   /** In place of the panes, or over them when only WebGL is missing; empty for none. */
   notice(text: string, covers: "all" | "scene"): void;
   /** What the notice says now. */
@@ -59,9 +68,12 @@ export interface Pictures {
 
 export function createPictures(events: PicturesEvents, meshes: MeshStore): Pictures {
   const canvas = element("canvas", { "aria-hidden": "true" });
-  const scene = createStageScene(meshes);
+  const scene = createStageScene(meshes, {
+    ask: (question) => events.overlayAsked?.(question),
+    stale: () => events.stale(),
+  });
   const ghostScene = createGhostScene(scene.scene, meshes);
-  const notes = createSceneNotes();
+  const notes = createSceneNotes(scene.rig.panel);
   const panes = Array.from({ length: MOST_PANES }, (_, i) =>
     createPane(i, scene, () => aspectOf(i), events, meshes.plate),
   );
@@ -201,6 +213,11 @@ export function createPictures(events: PicturesEvents, meshes: MeshStore): Pictu
       ...ghostScene.drawn(),
       marks: panes.find((pane) => pane.ghostMarks().length > 0)?.ghostMarks() ?? [],
     }),
+    chooseFinding: (finding) => scene.rig.pair()?.choose(finding),
+    receive(answer) {
+      if (answer.type === "reach") scene.rig.receiveReach(answer.reach);
+      else scene.rig.receivePasses(answer.passes);
+    },
     chooseKey(key) {
       scene.chooseKey(key);
       for (const pane of panes) pane.chooseKey(key);

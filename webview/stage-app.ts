@@ -61,6 +61,8 @@ export function startStage(body: HTMLElement, bridge: Bridge, clock: Clock): voi
     back: showTake,
     say: (words) => speaker.say(words),
   });
+  // A page that stands alone hands files to the browser: nobody is there to answer what is found on demand.
+  const hasServer = bridge.download === undefined;
   const meshes = createMeshStore((mesh) => bridge.send({ type: "mesh", mesh }), meshChanged, request);
   const pictures = createPictures(
     {
@@ -72,6 +74,7 @@ export function startStage(body: HTMLElement, bridge: Bridge, clock: Clock): voi
       activated: (pane) => arranging.activate(pane),
       fit: (pane) => arranging.fit(pane),
       surfaceChanged: showMessage,
+      overlayAsked: hasServer ? (question) => bridge.send(question) : undefined,
     },
     meshes,
   );
@@ -91,9 +94,10 @@ export function startStage(body: HTMLElement, bridge: Bridge, clock: Clock): voi
       isCompared = play !== undefined;
       pictures.setGhost(play);
       strip.graphs.loadGhost(play?.ghost);
-      bar.overlays(keeper.now().overlays, overlayReasons(shown.open, isCompared));
+      bar.overlays(keeper.now().overlays, overlayReasons(shown.open, isCompared, hasServer));
       if (shown.moment) showTime("setting");
     },
+    compared: () => void (shown.moment && ghosting.read(shown.moment)),
     went: goTo,
   });
   const help = createHelp();
@@ -203,6 +207,7 @@ export function startStage(body: HTMLElement, bridge: Bridge, clock: Clock): voi
   }
 
   function revealFinding(finding: StageFinding): void {
+    pictures.chooseFinding(finding);
     if (shown.open && finding.time)
       goTo(finding.segment && finding.peak !== undefined ? finding.peak : finding.time.from);
     const graph = graphOfFinding(finding.code);
@@ -242,7 +247,7 @@ export function startStage(body: HTMLElement, bridge: Bridge, clock: Clock): voi
     }
     keeper.keep({ uri });
     pictures.load(open);
-    bar.overlays(kept.overlays, overlayReasons(open, isCompared));
+    bar.overlays(kept.overlays, overlayReasons(open, isCompared, hasServer));
     strip.load(open, findings);
     ghosting.load(open);
     if (open) {
@@ -303,6 +308,7 @@ export function startStage(body: HTMLElement, bridge: Bridge, clock: Clock): voi
     else if (message.type === "mesh") meshes.receive(message.mesh);
     else if (message.type === "shape") shaping.receive(message.answer);
     else if (message.type === "series") strip.graphs.receive(message.series);
+    else if (message.type === "reach" || message.type === "passes") pictures.receive(message);
     else if (message.type === "ghost") ghosting.receive(message.ghost);
     else if (message.type === "report") bridge.send({ type: "state", id: message.id, state: report() });
     else if (message.type === "save-next" || message.type === "saved") saving.receive(message);

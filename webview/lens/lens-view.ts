@@ -14,6 +14,8 @@ import { createLensOverlay } from "./lens-overlay.ts";
 import { createLensPlate } from "./lens-plate.ts";
 import type { PlateStore } from "./plate-store.ts";
 import { createLensPicture } from "./lens-picture.ts";
+import type { PassPlay } from "../stage/overlays/pass-play.ts";
+import { createPassMarks } from "./pass-marks.ts";
 import { createLensReadout } from "./lens-readout.ts";
 
 /** Space around the picture, both sides together [px]. */
@@ -30,6 +32,8 @@ export interface LensView {
   /** What the move is compared with. */
   setGhost(play: GhostPlay | undefined): void;
   ghostMarks(): readonly GhostMark[];
+  /** The passes that play over each other. */
+  setPasses(play: PassPlay | undefined): void;
   /** Gives the picture the shape of what the camera records, as large as there is room. */
   fit(): void;
   /** Without a living surface only the marks and numbers are drawn. */
@@ -44,6 +48,7 @@ export function createLensView(plates: PlateStore, hand?: PaneHand): LensView {
   const overlay = createLensOverlay();
   const plate = createLensPlate(plates);
   const ghost = createGhostMarks();
+  const passes = createPassMarks();
   const readout = createLensReadout();
   const picture = createLensPicture();
   const place = element(
@@ -52,6 +57,7 @@ export function createLensView(plates: PlateStore, hand?: PaneHand): LensView {
     plate.object,
     overlay.object,
     ghost.object,
+    passes.object,
     grips?.layer,
   );
   const object = element("div", { class: "through-lens" }, place, plate.bar, readout.object);
@@ -66,6 +72,7 @@ export function createLensView(plates: PlateStore, hand?: PaneHand): LensView {
       if (next === undefined) readout.update(undefined);
     },
     setGhost: ghost.load,
+    setPasses: passes.load,
     ghostMarks: ghost.drawn,
     // The style hides marks by these names.
     setOverlays: (overlays) => void (object.dataset.overlays = [...overlays].join(" ")),
@@ -91,11 +98,12 @@ export function createLensView(plates: PlateStore, hand?: PaneHand): LensView {
       overlay.draw(moment, box.width, box.height);
       grips?.draw(open, moment, box.width, box.height);
       ghost.draw(moment, box.width, box.height);
+      passes.draw(open, moment, box.width, box.height);
       readout.update(open, moment);
     },
     drawn() {
       const { shown, ...marks } = overlay.drawn();
-      return { ...marks, shown: { ...shown, plate: plate.drawn() } };
+      return { ...marks, passRadii: passes.drawn(), shown: { ...shown, plate: plate.drawn() } };
     },
     dispose: () => picture.dispose(),
   };

@@ -158,6 +158,7 @@ export function createPane(
     },
     fit: () => views.fit(),
     draw(moment, box, surface) {
+      if (kind === "lens") theLens().setPasses(scene.rig.passPlay());
       if (kind === "lens") theLens().draw(moment, box, surface, scene.scene);
       else theScene().draw(moment, box, surface);
     },

@@ -8,15 +8,17 @@ export interface SceneNotes {
   say(problems: readonly string[]): void;
 }
 
-export function createSceneNotes(): SceneNotes {
+/** @param panel What is said of overlays, with their choices. */
+export function createSceneNotes(panel: HTMLElement): SceneNotes {
   const legend = createLegend();
   const notes = element("p", { class: "mesh-notes", role: "status", hidden: true });
   return {
     standIn(place) {
       if (place === undefined) {
         legend.remove();
+        panel.remove();
         notes.remove();
-      } else if (legend.parentElement !== place) place.append(legend, notes);
+      } else if (legend.parentElement !== place) place.append(legend, panel, notes);
     },
     say(problems) {
       setText(notes, problems.join(" "));

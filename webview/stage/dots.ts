@@ -26,6 +26,7 @@ export function createDots(
   const chosen = new BufferAttribute(new Float32Array(count), 1);
   geometry.setAttribute("position", position);
   geometry.setAttribute("chosen", chosen);
+  let now = -1;
   const material = createDotMaterial(look.shape, look.size);
   const object = new Points(geometry, material);
   object.frustumCulled = false;
@@ -36,6 +37,8 @@ export function createDots(
     places: position.array as Float32Array,
     moved: () => void (position.needsUpdate = true),
     choose(index) {
+      if (index === now) return;
+      now = index;
       for (let i = 0; i < count; i++) chosen.array[i] = i === index ? 1 : 0;
       chosen.needsUpdate = true;
     },

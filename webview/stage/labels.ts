@@ -35,7 +35,7 @@ export function createLabels(): {
   place(labels: readonly Label[], width: number, height: number): void;
 } {
   const layer = element("div", { class: "labels", "aria-hidden": "true" });
-  const pool: HTMLElement[] = [];
+  const pool: { readonly object: HTMLElement; at: string }[] = [];
   return {
     layer,
     place(labels, width, height) {
@@ -52,14 +52,15 @@ export function createLabels(): {
         );
         if (!free) continue;
         taken.push({ x, y, width: wide });
-        const shown = (pool[used] ??= layer.appendChild(element("span")));
+        const shown = (pool[used] ??= { object: layer.appendChild(element("span")), at: "" });
         used += 1;
-        setText(shown, label.text);
-        if (shown.className !== label.kind) shown.className = label.kind;
-        shown.hidden = false;
-        shown.style.transform = `translate(${Math.round(x)}px, ${Math.round(y)}px)`;
+        setText(shown.object, label.text);
+        if (shown.object.className !== label.kind) shown.object.className = label.kind;
+        if (shown.object.hidden) shown.object.hidden = false;
+        const at = `translate(${Math.round(x)}px, ${Math.round(y)}px)`;
+        if (at !== shown.at) shown.object.style.transform = shown.at = at;
       }
-      for (let i = used; i < pool.length; i++) pool[i].hidden = true;
+      for (let i = used; i < pool.length; i++) if (!pool[i].object.hidden) pool[i].object.hidden = true;
     },
   };
 }

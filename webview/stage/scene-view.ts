@@ -1,4 +1,4 @@
-import type { StagePicture } from "../../protocol/stage.ts";
+import type { StagePicturedScene } from "../../protocol/stage.ts";
 import type { Vec3 } from "../../core/base/vec3.ts";
 import { element } from "../element.ts";
 import type { PaneHand } from "../shape/pane-hand.ts";
@@ -41,7 +41,7 @@ export interface SceneView {
   draw(moment: Moment, box: Rectangle, surface: Surface | undefined): void;
   chooseKey(key: number): void;
   /** What was drawn last; `undefined` before. */
-  drawn(): Omit<NonNullable<StagePicture["stage"]>, "rectangle"> | undefined;
+  drawn(): Omit<StagePicturedScene, "rectangle"> | undefined;
 }
 
 /** @param views From where it is looked at; who has the view changes them too. */
@@ -70,7 +70,7 @@ export function createSceneView(scene: StageScene, views: Views, events: SceneVi
     projectPlaces(eye.current(), places, size.width, size.height);
   let chosenKey = -1;
   let keyPixels: Float32Array = new Float32Array(0);
-  let drawn: Omit<NonNullable<StagePicture["stage"]>, "rectangle"> | undefined;
+  let look: Pick<StagePicturedScene, "kind" | "eye" | "centre" | "right" | "up" | "opening"> | undefined;
   /** Draws again where a mouse comes to something that it gets words of, or leaves it. */
   const point = (at: Pointer | undefined): void => {
     pointer = at;
@@ -108,7 +108,7 @@ export function createSceneView(scene: StageScene, views: Views, events: SceneVi
     },
     load(next) {
       open = next;
-      drawn = undefined;
+      look = undefined;
     },
     draw(moment, box, surface) {
       if (open === undefined) return;
@@ -129,25 +129,29 @@ export function createSceneView(scene: StageScene, views: Views, events: SceneVi
       labels.place(shown, box.width, box.height);
       const basis = basisOf(view);
       const away = side === "free" ? distanceOf(view) : 0;
-      drawn = {
+      look = {
         kind: side === "free" ? "perspective" : "parallel",
         eye: view.centre.map((part, k) => part + away * basis.back[k]),
         centre: view.centre,
         right: basis.right,
         up: basis.up,
         opening: side === "free" ? OPENING : view.span,
-        links: [...pixelsOf(scene.jointPlaces())],
-        keys: [...keyPixels],
-        overlays: scene.overlayReport(pixelsOf),
-        ways: [...pixelsOf(scene.ways().flatMap(({ from, to }) => [...from, ...to]))],
       };
       const own = 3 * chosenKey;
       const marks = scene.keyPlaces();
       const chosen: Vec3 | undefined =
         marks.length < own + 3 || own < 0 ? undefined : [marks[own], marks[own + 1], marks[own + 2]];
-      grips.draw(open, moment, chosen, drawn, [box.width, box.height], pixelsOf);
+      grips.draw(open, moment, chosen, look, [box.width, box.height], pixelsOf);
     },
     chooseKey: (key) => void (chosenKey = key),
-    drawn: () => drawn,
+    // Only what was asked for is gathered: while playing nobody asks.
+    drawn: () =>
+      look && {
+        ...look,
+        links: [...pixelsOf(scene.jointPlaces())],
+        keys: [...keyPixels],
+        overlays: scene.overlayReport(pixelsOf),
+        ways: [...pixelsOf(scene.ways().flatMap(({ from, to }) => [...from, ...to]))],
+      },
   };
 }

@@ -24,7 +24,7 @@ import { createMaterials, type Materials } from "./materials.ts";
 import { createParts } from "./parts.ts";
 import type { Label } from "./labels.ts";
 import type { OverlayPart, PixelsOf, Pointer } from "./overlays/overlay-part.ts";
-import { createRigOverlays } from "./overlays/rig-overlays.ts";
+import { createRigOverlays, type OverlayEvents, type RigOverlays } from "./overlays/rig-overlays.ts";
 import { createSharpnessOverlay } from "./overlays/sharpness-overlay.ts";
 import { createPathModel, type PathModel } from "./path-model.ts";
 import { createRigModel, type RigModel } from "./rig-model.ts";
@@ -52,6 +52,8 @@ export interface StageScene {
   labels(pixelsOf: PixelsOf, pointer: Pointer | undefined): readonly Label[];
   /** What overlays show now, for tests. */
   overlayReport(pixelsOf: PixelsOf): StagePicturedOverlays;
+  /** The overlays that are about the rig: what they are told and what they say. */
+  readonly rig: Omit<RigOverlays, "load" | "clear" | "changed" | "report">;
   /** Shortest ways that are drawn now. */
   ways(): readonly StageSegment[];
   /** What the views are fitted to. */
@@ -76,17 +78,19 @@ interface Shot {
 const ROOM: Bounds = { low: [-1, -1, 0], high: [2, 1, 1.5] };
 const EMPTY: TakeBounds = { action: ROOM, all: ROOM };
 
-export function createStageScene(meshes: MeshStore): StageScene {
+export function createStageScene(meshes: MeshStore, events: OverlayEvents): StageScene {
   const scene = new Scene();
+  scene.matrixWorldAutoUpdate = false;
   const materials = createMaterials();
   const parts = createParts(scene);
-  const rigOverlays = createRigOverlays(parts);
+  const rigOverlays = createRigOverlays(parts, meshes.shape, events);
   const sun = createSun(scene);
   let shot: Shot | undefined;
   let palette: Palette | undefined;
   let picture = [1, 1, 1] as const as readonly [number, number, number];
   let bounds = EMPTY;
   let chosen = -1;
+  let drawnParts: readonly OverlayPart[] = [];
   let overlays: Overlays = new Set();
 
   const overlayParts = (): readonly (readonly [string, OverlayPart])[] => Object.entries(shot?.overlays ?? {});
@@ -100,19 +104,20 @@ export function createStageScene(meshes: MeshStore): StageScene {
   const applyPicture = (): void => {
     if (shot === undefined) return;
     shot.path.setPicture(...picture);
-    for (const [, part] of overlayParts()) part.setPicture?.(...picture);
-    for (const dots of [shot.keys, shot.targets, shot.rig.joints]) dots.setRatio(picture[2]);
+    for (const part of drawnParts) part.setPicture?.(...picture);
+    for (const dots of [shot.keys, shot.targets, shot.rig.joints, shot.ways.ends]) dots.setRatio(picture[2]);
   };
   const applyPalette = (): void => {
     if (palette === undefined) return;
     materials.paint(palette);
     if (shot === undefined) return;
-    for (const part of [shot.floor, shot.rig, shot.path, shot.keys, shot.targets]) part.paint(palette);
-    for (const [, part] of overlayParts()) part.paint?.(palette);
+    for (const part of [shot.floor, shot.rig, shot.path, shot.keys, shot.targets, shot.ways.ends]) part.paint(palette);
+    for (const part of drawnParts) part.paint?.(palette);
   };
 
   return {
     scene,
+    rig: rigOverlays,
     load(open) {
       bounds = boundsOf(open, meshes.shape);
       sun.cover(bounds.all);
@@ -159,13 +164,17 @@ export function createStageScene(meshes: MeshStore): StageScene {
           ),
         },
       };
+      drawnParts = [...Object.values(shot.overlays), rigOverlays.pair()].filter((part) => part !== undefined);
       applyOverlays();
+      rigOverlays.changed();
       shot.keys.choose(chosen);
       applyPalette();
       applyPicture();
     },
     clear() {
       parts.clear();
+      rigOverlays.clear();
+      drawnParts = [];
       shot = undefined;
       bounds = EMPTY;
     },
@@ -179,7 +188,9 @@ export function createStageScene(meshes: MeshStore): StageScene {
       shot.targets.choose(moment.aimed);
       shot.sight.update(moment);
       shot.ways.update(moment);
-      for (const [, part] of overlayParts()) if (part.object.visible) part.update?.(moment);
+      for (const part of drawnParts) if (part.object.visible) part.update?.(moment);
+      // Once for all panes.
+      scene.updateMatrixWorld();
     },
     paint(next) {
       palette = next;
@@ -192,6 +203,7 @@ export function createStageScene(meshes: MeshStore): StageScene {
     setOverlays(next) {
       overlays = next;
       applyOverlays();
+      rigOverlays.changed();
     },
     setPicture(width, height, ratio) {
       picture = [width, height, ratio];
@@ -200,7 +212,7 @@ export function createStageScene(meshes: MeshStore): StageScene {
     keyPlaces: () => shot?.keys.places ?? new Float32Array(0),
     jointPlaces: () => shot?.rig.joints.places ?? new Float32Array(0),
     labels: (pixelsOf, pointer) =>
-      overlayParts().flatMap(([, part]) => (part.object.visible ? (part.labels?.(pixelsOf, pointer) ?? []) : [])),
+      drawnParts.flatMap((part) => (part.object.visible ? (part.labels?.(pixelsOf, pointer) ?? []) : [])),
     overlayReport: (pixelsOf) => (shot ? rigOverlays.report(pixelsOf) : {}),
     ways: () => shot?.ways.shown() ?? [],
     bounds: () => bounds.action,

@@ -1,17 +1,15 @@
-import { BufferAttribute, BufferGeometry, LineSegments } from "three";
+import { BufferAttribute, BufferGeometry, Group, LineSegments } from "three";
 import type { StageFinding, StageSegment } from "../../protocol/stage.ts";
 import type { Moment } from "../take/moment.ts";
+import { createDots, type Dots } from "./dots.ts";
 import { STAGE_ONLY } from "./eye.ts";
 import type { Materials } from "./materials.ts";
 
-/** Half of a cross at an end [m]: it tells the ends of a way that is too short to be seen. */
-const ARM = 0.02;
-/** Lines of one way: itself and three of a cross at each end. */
-const LINES = 7;
-
 /** The shortest ways that findings tell, while the moment is in their time. */
 export interface WayModel {
-  readonly object: LineSegments;
+  readonly object: Group;
+  /** Dots at both ends: they tell of a way that is too short to be seen. */
+  readonly ends: Dots;
   update(moment: Moment): void;
   /** Those that are drawn now. */
   shown(): readonly StageSegment[];
@@ -20,34 +18,43 @@ export interface WayModel {
 
 export function createWayModel(findings: readonly StageFinding[], materials: Materials): WayModel {
   const told = findings.filter(({ segment }) => segment !== undefined);
-  const place = new BufferAttribute(new Float32Array(6 * LINES * told.length), 3);
+  const place = new BufferAttribute(new Float32Array(6 * told.length), 3);
   const geometry = new BufferGeometry().setAttribute("position", place);
-  const object = new LineSegments(geometry, materials.way);
-  object.frustumCulled = false;
-  object.renderOrder = 30;
-  object.layers.set(STAGE_ONLY);
+  const lines = new LineSegments(geometry, materials.way);
+  lines.frustumCulled = false;
+  lines.renderOrder = 30;
+  lines.layers.set(STAGE_ONLY);
+  const ends = createDots(2 * told.length, {
+    shape: "disc",
+    size: 8,
+    colour: "share-over",
+    chosen: "share-over",
+    order: 31,
+  });
+  ends.object.geometry.setDrawRange(0, 0);
+  const object = new Group().add(lines, ends.object);
   let shown: readonly StageSegment[] = [];
   geometry.setDrawRange(0, 0);
   return {
     object,
+    ends,
     update({ t }) {
       const now = told.flatMap(({ time, segment }) => (segment && isIn(t, time) ? [segment] : []));
       if (now.length === shown.length && now.every((one, idx) => one === shown[idx])) return;
       shown = now;
-      now.forEach((one, idx) => place.array.set(linesOf(one), 6 * LINES * idx));
+      now.forEach(({ from, to }, idx) => place.array.set([...from, ...to], 6 * idx));
       place.needsUpdate = true;
-      geometry.setDrawRange(0, 2 * LINES * now.length);
+      ends.places.set(place.array);
+      ends.moved();
+      for (const part of [geometry, ends.object.geometry]) part.setDrawRange(0, 2 * now.length);
     },
     shown: () => shown,
-    dispose: () => geometry.dispose(),
+    dispose() {
+      geometry.dispose();
+      ends.dispose();
+    },
   };
 }
 
 const isIn = (t: number, time: StageFinding["time"]): boolean =>
   time === undefined || (time.from - 1e-6 <= t && t <= time.to + 1e-6);
-
-function linesOf({ from, to }: StageSegment): number[] {
-  const cross = (at: StageSegment["from"]): number[] =>
-    [0, 1, 2].flatMap((axis) => [-ARM, ARM].flatMap((off) => at.map((part, k) => (k === axis ? part + off : part))));
-  return [...from, ...to, ...cross(from), ...cross(to)];
-}

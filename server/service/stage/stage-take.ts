@@ -52,6 +52,7 @@ export function* stageTake(
     keys: move.keys.map(({ label, time }) => ({ label, time })),
     aims: aimsOf(trajectory, move, samples.t),
     findings: stageFindings(findings),
+    ...(move.passes.length > 0 ? { passes: move.passes.length } : {}),
     samples: packTake(samples),
   };
 }
@@ -66,7 +67,7 @@ export function stageProblem(uri: string, version: number, findings: readonly Pl
 }
 
 function stageFindings(findings: readonly PlacedFinding[]): StageFinding[] {
-  return findings.map(({ code, severity, message, axis, key, time, peak, segment, value }, id) => ({
+  return findings.map(({ code, severity, message, axis, key, time, peak, segment, value, bodies }, id) => ({
     id,
     code,
     severity,
@@ -75,12 +76,13 @@ function stageFindings(findings: readonly PlacedFinding[]): StageFinding[] {
     key,
     time,
     ...(peak === undefined ? {} : { peak }),
+    ...(bodies ? { bodies } : {}),
     ...(segment ? { segment: { ...segment, label: wayWords(segment, value) } } : {}),
   }));
 }
 
 /** Evenly over the move, and every knot, so that keys and stops are hit exactly. Ascending. */
-function sampleTimes({ duration, knots }: Trajectory): Float64Array {
+export function sampleTimes({ duration, knots }: Trajectory): Float64Array {
   const wanted = Math.ceil(duration * SAMPLES_PER_SECOND);
   const count = Math.max(SAMPLES_FLOOR, Math.min(SAMPLES_CAP, wanted));
   const even = Array.from({ length: count + 1 }, (_, idx) => (duration * idx) / count);
