@@ -4,12 +4,14 @@ import { fileURLToPath } from "node:url";
 import { build } from "esbuild";
 import { benchLatency } from "./latency.ts";
 import { printed } from "./measure.ts";
+import { benchStage } from "./stage.ts";
 import { benchManyMoves } from "./thousand.ts";
 
 const entry = fileURLToPath(new URL("./figures.ts", import.meta.url));
 const bundle = fileURLToPath(new URL("../.cache/bench/figures.cjs", import.meta.url));
 const names = process.argv.slice(2);
-if (!names.includes("latency")) {
+const only = (name: string): boolean => names.length === 0 || names.includes(name);
+if (!names.includes("latency") && !names.includes("stage")) {
   await build({
     entryPoints: [entry],
     outfile: bundle,
@@ -29,6 +31,8 @@ const latencies = [
   () => benchLatency(1000, "100"),
   () => benchManyMoves(1000),
 ];
-for (const measure of latencies) {
+// The stage in a browser. `-- stage` measures it alone.
+const stages = [() => benchStage()];
+for (const measure of [...(only("latency") ? latencies : []), ...(only("stage") ? stages : [])]) {
   for (const figure of await measure()) process.stdout.write(printed(figure));
 }

@@ -28,14 +28,20 @@ export function svg<K extends keyof SVGElementTagNameMap>(
   return made;
 }
 
+/** Writes what changed: a browser takes an attribute that is written as it was for a change all the same. */
 export function setAttributes(target: Element, attributes: Attributes): void {
-  for (const [name, value] of Object.entries(attributes)) {
+  for (const name in attributes) {
+    const value = attributes[name];
     if (value === undefined || value === false) target.removeAttribute(name);
-    else target.setAttribute(name, value === true ? "" : String(value));
+    else {
+      const text = value === true ? "" : String(value);
+      if (target.getAttribute(name) !== text) target.setAttribute(name, text);
+    }
   }
 }
 
 /** Writes text only when it changed: while playing most of it has not. */
 export function setText(target: Element, text: string): void {
-  if (target.textContent !== text) target.textContent = text;
+  const only = target.childNodes.length === 1 ? target.firstChild?.nodeValue : undefined;
+  if (only !== text && target.textContent !== text) target.textContent = text;
 }

@@ -23,6 +23,8 @@ export interface PageOptions {
   readonly kept?: unknown;
   readonly answer?: StageAnswer;
   readonly webgl?: boolean;
+  /** A script that runs in the page before all others. */
+  readonly before?: string;
 }
 
 /** A running stage and the editor's end of its channel. */
@@ -108,7 +110,8 @@ async function openTab(browser: Browser, address: string, options: PageOptions):
   });
   page.on("pageerror", (error) => complaints.push(String(error)));
   page.on("requestfailed", (request) => complaints.push(`request failed: ${request.url()}`));
-  const { kept, theme = "dark", webgl = true } = options;
+  const { kept, theme = "dark", webgl = true, before } = options;
+  if (before !== undefined) await page.addInitScript({ content: before });
   await page.addInitScript({ content: editorScript({ kept, css: themeCss(theme), webgl }) });
   await page.goto(address);
   await page.waitForFunction(() => window.editorChannel.sent.some((message) => message.type === "ready"));

@@ -83,7 +83,7 @@ export function createStageScene(meshes: MeshStore, events: OverlayEvents): Stag
   scene.matrixWorldAutoUpdate = false;
   const materials = createMaterials();
   const parts = createParts(scene);
-  const rigOverlays = createRigOverlays(parts, meshes.shape, events);
+  const rigOverlays = createRigOverlays(parts, meshes, events);
   const sun = createSun(scene);
   let shot: Shot | undefined;
   let palette: Palette | undefined;
