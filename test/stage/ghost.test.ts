@@ -55,7 +55,7 @@ describe("a move and its ghost", function () {
   const at = async (time: number) => {
     await tab.send({ type: "playhead", time, key: -1 });
     await tab.settle();
-    const state = await tab.state();
+    const state = await tab.until(({ ghost }) => ghost === undefined || ghost.words.includes("most"));
     assert.ok(state.ghost && state.picture?.lens && state.picture.stage);
     return { ghost: state.ghost, lens: state.picture.lens, stage: state.picture.stage };
   };

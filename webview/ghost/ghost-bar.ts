@@ -70,8 +70,12 @@ export function createGhostBar(events: GhostBarEvents): GhostBar {
     element("div", { class: "ghost-row" }, element("span", {}, name), ...cells);
 
   const fill = (): void => {
-    if (!play) return;
-    const { comparison } = play;
+    const comparison = play?.comparison;
+    if (!play || !comparison) {
+      list.replaceChildren(element("p", {}, "Being looked for."));
+      pupilMost.replaceChildren();
+      return;
+    }
     const axes = comparison.axes.filter(differs);
     const targets = comparison.targets.map(({ name, shift }) =>
       row(name, shift ? moment(pixelWords(shift.value), shift) : "in neither picture"),
@@ -80,7 +84,7 @@ export function createGhostBar(events: GhostBarEvents): GhostBar {
       row("Pupil", moment(pupilWords(comparison.pupil.value), comparison.pupil)),
       ...targets,
       ...axes.map(({ name, type, difference }) => row(name, moment(axisWords(type, difference.value), difference))),
-      ...ghostNotes(play).map((words) => element("p", {}, words)),
+      ...ghostNotes(play, comparison).map((words) => element("p", {}, words)),
     );
     pupilMost.replaceChildren(", most ", moment(pupilWords(comparison.pupil.value), comparison.pupil));
   };
@@ -88,9 +92,9 @@ export function createGhostBar(events: GhostBarEvents): GhostBar {
   const chooseSubject = (next: number): void => {
     if (!play || next === subject) return;
     subject = next;
-    const chosen = play.comparison.targets[next];
+    const chosen = play.targets[next];
     setText(subjectName, chosen ? `${chosen.name} ` : "No target that both have");
-    const shift = chosen?.shift;
+    const shift = play.comparison?.targets[next]?.shift;
     subjectMost.replaceChildren(...(shift ? [", most ", moment(pixelWords(shift.value), shift)] : []));
   };
 

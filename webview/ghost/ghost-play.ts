@@ -1,4 +1,4 @@
-import { runToEnd } from "../../core/base/task.ts";
+import type { Task } from "../../core/base/task.ts";
 import { compareTakes, type Comparison } from "../../core/compare/compare-takes.ts";
 import { otherTime, type Alignment, type ComparedMove } from "../../core/compare/compared-move.ts";
 import { pictureShift } from "../../core/compare/picture-shift.ts";
@@ -13,10 +13,13 @@ export interface GhostPlay {
   readonly label: string;
   readonly notes: readonly string[];
   readonly alignment: Alignment;
-  readonly comparison: Comparison;
+  /** What they differ in at most; absent until it was looked for. */
+  comparison: Comparison | undefined;
+  /** Looks for it: long for long moves, so that it is done in slices. */
+  compare(): Task<Comparison>;
   /** The ghost at the instant that is set against the move's. */
   readonly moment: Moment;
-  /** Targets that both have, in the order of `comparison.targets`, by their indices in each. */
+  /** Targets that both have, in the order of the comparison's, by their indices in each. */
   readonly targets: readonly { readonly name: string; readonly here: number; readonly there: number }[];
   /** Where each of them is with the ghost, and how far it has gone from there; shape (targets, 4); NaN where one of the two has no picture of it. */
   readonly shifts: Float64Array;
@@ -35,16 +38,15 @@ export function createGhostPlay(
   alignment: Alignment,
 ): GhostPlay {
   const [one, other] = [comparedOf(open), comparedOf(ghost)];
-  const comparison = runToEnd(compareTakes(one, other, alignment));
-  const indexOf = (take: OpenTake, name: string): number => take.stage.targets.findIndex((target) => target.name === name); // prettier-ignore
-  const targets = comparison.targets.map(({ name }) => ({
-    name,
-    here: indexOf(open, name),
-    there: indexOf(ghost, name),
-  }));
+  const targets = open.stage.targets.flatMap(({ name }, here) => {
+    const there = ghost.stage.targets.findIndex((target) => target.name === name);
+    return there < 0 ? [] : [{ name, here, there }];
+  });
   const [framing, ghostFraming, shift] = [new Float64Array(2), new Float64Array(2), new Float64Array(4)];
   const play: GhostPlay = {
-    ...{ open, ghost, label, notes, alignment, comparison, targets },
+    ...{ open, ghost, label, notes, alignment, targets },
+    comparison: undefined,
+    compare: () => compareTakes(one, other, alignment),
     moment: createMoment(ghost),
     shifts: new Float64Array(4 * targets.length),
     pupil: 0,

@@ -37,8 +37,7 @@ export function subjectOf({ targets, shifts }: GhostPlay, aimed: number): number
 }
 
 /** What cannot be compared, and what there is to say of it, as sentences. */
-export function ghostNotes(play: GhostPlay): string[] {
-  const { comparison, notes, label, open } = play;
+export function ghostNotes({ notes, label, open }: GhostPlay, comparison: Comparison): string[] {
   const { duration, otherDuration, until, onlyOne, onlyOther } = comparison;
   const seconds = (value: number): string => `${Number(value.toFixed(3))} s`;
   const longer =

@@ -6,11 +6,14 @@ import { createMenu } from "../menu.ts";
 import type { Moment } from "../take/moment.ts";
 import { openTake, type OpenTake } from "../take/open-take.ts";
 import { createGhostBar } from "./ghost-bar.ts";
+import { runInSlices } from "./in-slices.ts";
 import { createGhostPlay, type GhostPlay } from "./ghost-play.ts";
 
 export interface GhostingEvents {
   /** What is compared with is another, or compared otherwise; `undefined`: nothing. */
   changed(play: GhostPlay | undefined): void;
+  /** What they differ in at most is there to be read. */
+  compared(): void;
   /** Somebody wants to see a moment of the move [s]. */
   went(time: number): void;
 }
@@ -35,6 +38,7 @@ export function createGhosting(bridge: Bridge, events: GhostingEvents): Ghosting
   let given: { readonly ghost: StageGhost; readonly open: OpenTake } | undefined;
   let alignment: Alignment = "time";
   let play: GhostPlay | undefined;
+  let stopComparing = (): void => undefined;
   const wish = (name: string, one: "revision" | "move" | "stop"): HTMLButtonElement => {
     const made = element("button", { type: "button" }, name);
     made.addEventListener("click", () => {
@@ -66,8 +70,16 @@ export function createGhosting(bridge: Bridge, events: GhostingEvents): Ghosting
     play = open && given ? createGhostPlay(open, given.open, given.ghost, alignment) : undefined;
     if (!play && !before) return;
     stop.hidden = !given;
+    stopComparing();
     bar.load(play);
     events.changed(play);
+    const compared = play;
+    if (!compared) return;
+    stopComparing = runInSlices(compared.compare(), (comparison) => {
+      compared.comparison = comparison;
+      bar.load(compared);
+      events.compared();
+    });
   }
 
   return {
