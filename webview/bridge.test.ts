@@ -20,6 +20,12 @@ describe("messages to the stage", () => {
     assert.ok(isToStage({ type: "series", series: { ...series, lines: [] } }));
     assert.ok(!isToStage({ type: "series", series }));
     assert.ok(!isToStage({ type: "series", series: { ...series, name: "weather", lines: [] } }));
+    const reach = { uri: "a", version: 1, wish: { kind: "shell" } };
+    assert.ok(isToStage({ type: "reach", reach: { ...reach, problem: "None." } }));
+    assert.ok(isToStage({ type: "reach", reach: { ...reach, triangles: {}, outline: {} } }));
+    assert.ok(!isToStage({ type: "reach", reach }));
+    assert.ok(isToStage({ type: "passes", passes: { uri: "a", version: 1, t: {}, passes: [] } }));
+    assert.ok(!isToStage({ type: "passes", passes: { uri: "a", version: 1 } }));
   });
 
   it("are left alone when they are anybody else's", () => {

@@ -106,6 +106,19 @@ describe("overlays that are found on demand", function () {
       return words?.startsWith("Swept by") === true && triangles < overlaysOf(whole).swept!.triangles;
     });
     assert.ok(overlaysOf(part).swept!.triangles > 0);
+    // Edits that leave the motion alone find nothing anew; another motion is swept.
+    await tab.send({ type: "take", answer: { take: takeOf(move, { version: 2 }) } });
+    await tab.settle();
+    assert.deepEqual(overlaysOf(await tab.state()).swept, overlaysOf(part).swept);
+    const keys = move.keys.map((one) => ({
+      ...one,
+      axes: one.axes.map((axis) => ({ ...axis, value: axis.value * 0.9 })),
+    }));
+    await tab.send({ type: "take", answer: { take: takeOf({ ...move, keys }, { version: 3 }) } });
+    await tab.until((state) => {
+      const { words, triangles = 0 } = overlaysOf(state).swept ?? {};
+      return words?.startsWith("Swept by") === true && triangles > 0 && triangles !== overlaysOf(part).swept!.triangles;
+    });
   });
 
   it("ask for the reach of the camera at a height, then for the whole, and draw what is answered", async () => {

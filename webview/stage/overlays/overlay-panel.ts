@@ -54,7 +54,7 @@ export function createOverlayPanel(choices: OverlayChoices): OverlayPanel {
   const object = element(
     "details",
     { class: "overlay-panel", hidden: true, open: window.innerWidth >= NARROW },
-    element("summary", {}, "What is shown"),
+    element("summary", {}, "Overlays"),
     ...[swept, reach, passes],
   );
   let keys = 0;

@@ -1,10 +1,10 @@
 import type { StagePicturedOverlays } from "../../../protocol/stage-overlays.ts";
 import type { StagePasses } from "../../../protocol/stage-passes.ts";
 import type { ReachWish, StageReach } from "../../../protocol/stage-reach.ts";
+import type { MeshStore } from "../../mesh/mesh-store.ts";
 import type { Overlay } from "../../overlays.ts";
 import type { OpenTake } from "../../take/open-take.ts";
 import type { Parts } from "../parts.ts";
-import type { ShapeOf } from "../solids.ts";
 import { createNearestModel } from "./nearest-model.ts";
 import { createOverlayPanel } from "./overlay-panel.ts";
 import { createPairModel, type PairModel } from "./pair-model.ts";
@@ -44,7 +44,7 @@ export interface RigOverlays {
 
 type Made = ReturnType<typeof makeParts>;
 
-export function createRigOverlays(parts: Parts, shapeOf: ShapeOf, events: OverlayEvents): RigOverlays {
+export function createRigOverlays(parts: Parts, meshes: MeshStore, events: OverlayEvents): RigOverlays {
   let made: Made | undefined;
   let pair: PairModel | undefined;
   const panel = createOverlayPanel({
@@ -58,8 +58,8 @@ export function createRigOverlays(parts: Parts, shapeOf: ShapeOf, events: Overla
   return {
     panel: panel.object,
     load(open) {
-      made = makeParts(parts, open, shapeOf, events, changed);
-      pair = parts.keep("pair", 0, () => createPairModel(open, shapeOf));
+      made = makeParts(parts, open, meshes, events, changed);
+      pair = parts.keep("pair", 0, () => createPairModel(open, meshes.shape));
       pair.load(open);
       panel.load(open);
       return made;
@@ -81,17 +81,18 @@ export function createRigOverlays(parts: Parts, shapeOf: ShapeOf, events: Overla
   };
 }
 
-function makeParts(parts: Parts, open: OpenTake, shapeOf: ShapeOf, { ask }: OverlayEvents, changed: () => void) {
+function makeParts(parts: Parts, open: OpenTake, meshes: MeshStore, { ask }: OverlayEvents, changed: () => void) {
   const { rig, base, axes, turntables } = open.stage;
   const about = [rig, base, axes, turntables];
   const made = {
     ranges: parts.keep("ranges", about, () => createRangeOverlay(open)),
     nearest: parts.keep("nearest", about, () => createNearestModel(open)),
-    swept: parts.keep("swept", 0, () => createSweptOverlay(open, shapeOf, changed)),
+    swept: parts.keep("swept", 0, () => createSweptOverlay(open, meshes.shape, changed)),
     reach: parts.keep("reach", 0, () => createReachOverlay(open, (wish) => ask({ type: "reach", wish }), changed)),
     passes: parts.keep("passes", 0, () => createPassOverlay(open, () => ask({ type: "passes" }), changed)),
   };
-  for (const part of [made.nearest, made.swept, made.reach, made.passes]) part.load(open);
+  for (const part of [made.nearest, made.reach, made.passes]) part.load(open);
+  made.swept.load(open, meshes.signature(rig.bodies));
   return made;
 }
 

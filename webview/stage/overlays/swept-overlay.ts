@@ -12,7 +12,8 @@ export interface SweptStretch {
 }
 
 export interface SweptOverlay extends OverlayPart {
-  load(open: OpenTake): void;
+  /** @param meshes Another one when a mesh of the rig is another. */
+  load(open: OpenTake, meshes: string): void;
   choose(stretch: SweptStretch | undefined): void;
   /** What there is to say of it. */
   words(): string;
@@ -26,6 +27,7 @@ export function createSweptOverlay(first: OpenTake, shapeOf: ShapeOf, changed: (
   let open = first;
   let [shown, stop] = [false, (): void => undefined];
   let made = "";
+  let drawnMeshes = "";
   let stretch: SweptStretch | undefined;
   let words = "";
 
@@ -34,7 +36,7 @@ export function createSweptOverlay(first: OpenTake, shapeOf: ShapeOf, changed: (
     const [from, to] = stretch
       ? [keyTimes[stretch.from] ?? 0, keyTimes[stretch.to] ?? stage.duration]
       : [0, stage.duration];
-    const wanted = `${stage.version} ${stage.uri} ${from} ${to}`;
+    const wanted = `${from} ${to}`;
     if (!shown || wanted === made) return;
     stop();
     made = wanted;
@@ -52,10 +54,13 @@ export function createSweptOverlay(first: OpenTake, shapeOf: ShapeOf, changed: (
 
   return {
     object: shell.object,
-    load(next) {
-      if (next === open) return;
-      stop();
+    load(next, meshes) {
+      const isSame = meshes === drawnMeshes && sameMotion(open, next);
       open = next;
+      // Found once for a motion: comments and findings change none of it.
+      if (isSame) return;
+      stop();
+      drawnMeshes = meshes;
       made = "";
       shell.fill(new Float32Array(0));
       find();
@@ -76,4 +81,14 @@ export function createSweptOverlay(first: OpenTake, shapeOf: ShapeOf, changed: (
       shell.dispose();
     },
   };
+}
+
+/** Whether two takes bring the same bodies through the same places. */
+function sameMotion({ stage: a }: OpenTake, { stage: b }: OpenTake): boolean {
+  const bodies = ({ rig, base, optics }: typeof a): string =>
+    JSON.stringify([rig.joints, rig.bodies, rig.mount, base, optics]);
+  const { t, value, focal, focus } = a.samples;
+  const same = (one: typeof t, other: typeof t): boolean => one.data === other.data;
+  const motion = same(t, b.samples.t) && same(value, b.samples.value);
+  return a === b || (motion && same(focal, b.samples.focal) && same(focus, b.samples.focus) && bodies(a) === bodies(b));
 }
