@@ -1,5 +1,6 @@
 import type uPlot from "uplot";
 import type { Palette } from "../palette.ts";
+import type { Columns } from "./columns.ts";
 import type { Band, CurveSpec } from "./curve-spec.ts";
 import { traceFrame } from "./curve.ts";
 import { traceLine } from "./trace.ts";
@@ -48,7 +49,7 @@ export function drawLevels(plot: uPlot, { levels }: CurveSpec, palette: Palette)
 /** Share of the ink that fills a band: the lines in it stay to be read. */
 const FILL = 0.13;
 
-export function drawBands(plot: uPlot, { bands }: CurveSpec, palette: Palette): void {
+export function drawBands(plot: uPlot, { bands }: CurveSpec, palette: Palette, columns: Columns): void {
   const { ctx, bbox } = plot;
   if (bands.length === 0) return;
   ctx.save();
@@ -57,21 +58,21 @@ export function drawBands(plot: uPlot, { bands }: CurveSpec, palette: Palette): 
   ctx.clip();
   ctx.globalAlpha = FILL;
   ctx.fillStyle = palette.css["share-calm"];
-  for (const band of bands) fillBand(plot, band);
+  for (const band of bands) fillBand(plot, band, columns);
   ctx.restore();
 }
 
 /** What lies above the upper line is cut off from what lies above the lower one: neither has to be turned round. */
-function fillBand(plot: uPlot, { low, high }: Band): void {
+function fillBand(plot: uPlot, { low, high }: Band, columns: Columns): void {
   const { ctx } = plot;
-  const area = areaAbove(plot, low);
-  area.addPath(areaAbove(plot, high));
+  const area = areaAbove(plot, low, columns);
+  area.addPath(areaAbove(plot, high, columns));
   ctx.fill(area, "evenodd");
 }
 
 /** From a line to the top of the plot, and on beyond it; where the line has no number it is as if it went along that top. */
-function areaAbove(plot: uPlot, extents: Band["low"]): Path2D {
-  const frame = traceFrame(plot);
+function areaAbove(plot: uPlot, extents: Band["low"], columns: Columns): Path2D {
+  const frame = traceFrame(plot, columns);
   const path = new Path2D();
   const top = plot.bbox.top - plot.bbox.height;
   let last = 0;

@@ -1,13 +1,14 @@
 import uPlot from "uplot";
 import { element, setText } from "../element.ts";
 import type { Palette } from "../palette.ts";
+import type { Columns } from "./columns.ts";
 import { drawBands, drawKeys, drawLevels } from "./curve-marks.ts";
 import { curveScale } from "./curve-scale.ts";
 import type { CurveSpec, Line } from "./curve-spec.ts";
 import { lineSign } from "./line-sign.ts";
 import { valueAt } from "./samples.ts";
 import type { TimeWindow } from "./time-window.ts";
-import { traceLine } from "./trace.ts";
+import { traceLine, type TraceFrame } from "./trace.ts";
 import type { StagePlot } from "../../protocol/stage.ts";
 
 export interface CurveFrame {
@@ -19,6 +20,8 @@ export interface CurveFrame {
   readonly keyTimes: readonly number[];
   /** All the time that there is [s]. */
   readonly whole: number;
+  /** Shared by all curves. */
+  readonly columns: Columns;
 }
 
 /** A graph over time with its lines, levels, keys and the playhead. Curves are drawn anew only when the window changes. */
@@ -197,13 +200,13 @@ function optionsOf(
         width: line.isGhost ? 1.25 : 1.75,
         dash: [...line.dash],
         points: { show: false },
-        paths: (plot: uPlot) => ({ stroke: pathOf(plot, line), flags: 0 }) as uPlot.Series.Paths,
+        paths: (plot: uPlot) => ({ stroke: pathOf(plot, line, frame.columns), flags: 0 }) as uPlot.Series.Paths,
       })),
     ],
     hooks: {
       drawClear: [
         (plot) => {
-          drawBands(plot, spec, palette);
+          drawBands(plot, spec, palette, frame.columns);
           drawKeys(plot, frame.keyTimes, palette);
         },
       ],
@@ -218,20 +221,21 @@ function optionsOf(
   };
 }
 
-function pathOf(plot: uPlot, { extents }: Line): Path2D {
+function pathOf(plot: uPlot, { extents }: Line, columns: Columns): Path2D {
   const path = new Path2D();
-  traceLine(extents, traceFrame(plot), path);
+  traceLine(extents, traceFrame(plot, columns), path);
   return path;
 }
 
 /** Where the plot's window stands on its canvas, in the canvas's own px. */
-export function traceFrame({ bbox, scales: { x, y } }: uPlot): Parameters<typeof traceLine>[1] {
+export function traceFrame({ bbox, scales: { x, y } }: uPlot, columns: Columns): TraceFrame {
   const [min, max] = [y.min ?? 0, y.max ?? 1];
   return {
     from: x.min ?? 0,
     to: x.max ?? 1,
     left: bbox.left,
     width: bbox.width,
+    columns,
     yOf: (value) => Math.min(Math.max(bbox.top + ((max - value) / (max - min)) * bbox.height, -FAR), FAR),
   };
 }

@@ -6,6 +6,7 @@ import type { OpenTake } from "../take/open-take.ts";
 import { peakShares } from "../take/share.ts";
 import { timecodeOf } from "../take/words.ts";
 import { keyPassed } from "../take/timeline.ts";
+import { createColumns } from "./columns.ts";
 import { createCurve, type Curve } from "./curve.ts";
 import { layCurves } from "./curve-stack.ts";
 import { createGraphChooser } from "./graph-choice.ts";
@@ -76,6 +77,7 @@ export function createGraphs(events: GraphsEvents): Graphs {
   const walk = createPeakWalk();
   const series = createSeriesShelf(events.wanted);
   const span = createGraphTime();
+  const columns = createColumns();
   let own: LineStore | undefined;
   let ghost: LineStore | undefined;
   let palette: Palette | undefined;
@@ -96,7 +98,7 @@ export function createGraphs(events: GraphsEvents): Graphs {
     if (own === undefined || palette === undefined || width < 60) return;
     const specs = graphSpecs({ own, ghost }, series.held, choice, palette);
     const { keyTimes } = own.open;
-    const first = { width, height: 1, keyTimes, whole: span.whole };
+    const first = { width, height: 1, keyTimes, whole: span.whole, columns };
     const lowest = specs.map(({ note }) => note === undefined).lastIndexOf(true);
     curves = specs.map((spec, i) =>
       createCurve(spec, palette as Palette, { ...first, isLowest: i === lowest }, span.window),

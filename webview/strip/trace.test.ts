@@ -2,7 +2,8 @@ import assert from "node:assert/strict";
 import fc from "fast-check";
 import { createExtents, extentOf } from "./extents.ts";
 import { columnOf, firstFrom, sampleAt, samplesOf, valueAt } from "./samples.ts";
-import { traceLine, type Pen } from "./trace.ts";
+import { createColumns } from "./columns.ts";
+import { traceLine, type Pen, type TraceFrame } from "./trace.ts";
 
 const COUNT = 100_000;
 const even = (count: number, duration: number): Float64Array =>
@@ -19,12 +20,10 @@ function notePen(): Noted {
     lineTo: (x, y) => void points.push({ x, y, begins: false }),
   };
 }
-const frameOf = (from: number, to: number, width = 800) => ({
-  from,
-  to,
-  left: 0,
-  width,
-  yOf: (value: number) => value,
+/** A px a hundredth, downwards. */
+const frameOf = (from: number, to: number, width = 800): TraceFrame => ({
+  ...{ from, to, left: 0, width, columns: createColumns() },
+  yOf: (value: number) => -100 * value,
 });
 
 describe("the extents of samples", () => {
@@ -73,7 +72,7 @@ describe("a curve of 100,000 samples", () => {
         const from = times[spike] - share * length;
         const pen = notePen();
         traceLine(extents, frameOf(from, from + length), pen);
-        const top = pen.points.filter(({ y }) => y > 40);
+        const top = pen.points.filter(({ y }) => y < -4000);
         assert.ok(top.length > 0, `lost at ${length} s`);
         for (const { x } of top) assert.ok(Math.abs(x - share * 800) <= 1, `${x} is not at ${share * 800}`);
         // Four places a column, and one beyond each end.
@@ -88,7 +87,7 @@ describe("a curve of 100,000 samples", () => {
     const shown = [...times.keys()].filter((i) => times[i] >= 10.0004 && times[i] <= 10.1004);
     assert.deepEqual(
       pen.points.map(({ y }) => y),
-      [shown[0] - 1, ...shown, shown[shown.length - 1] + 1].map((i) => values[i]),
+      [shown[0] - 1, ...shown, shown[shown.length - 1] + 1].map((i) => -100 * values[i]),
     );
     assert.ok(pen.points[0].x < 0 && pen.points[pen.points.length - 1].x > 800);
     assert.deepEqual(
@@ -101,12 +100,14 @@ describe("a curve of 100,000 samples", () => {
     const pen = notePen();
     traceLine(extents, frameOf(0, 100, 500), pen);
     for (const column of [0, 17, 309, 499]) {
-      const own = pen.points.filter(({ x }) => x === column + 0.5).map(({ y }) => y);
+      const own = pen.points.filter(({ x }) => x === column + 0.5).map(({ y }) => y / -100);
       const inside = [...times.keys()].filter((i) => Math.min(499, Math.floor(times[i] * 5)) === column);
       const all = inside.map((i) => values[i]);
-      assert.equal(Math.max(...own), Math.max(...all));
-      assert.equal(Math.min(...own), Math.min(...all));
-      assert.equal(own[0], all[0]);
+      // Where a column holds less than half a px, its middle stands for it.
+      const off = Math.max(...all) - Math.min(...all) < 0.005 ? 0.0025 : 1e-12;
+      assert.ok(Math.abs(Math.max(...own) - Math.max(...all)) <= off);
+      assert.ok(Math.abs(Math.min(...own) - Math.min(...all)) <= off);
+      assert.ok(Math.abs(own[0] - all[0]) <= off);
     }
   });
 
@@ -126,10 +127,13 @@ describe("a curve of 100,000 samples", () => {
   });
 
   it("is traced within a fraction of a picture", () => {
-    for (let i = 0; i < 20; i++) traceLine(extents, frameOf(0, 100), notePen());
-    const before = performance.now();
-    for (let i = 0; i < 20; i++) traceLine(extents, frameOf(0, 100), notePen());
-    const each = (performance.now() - before) / 20;
-    assert.ok(each < 8, `${each.toFixed(2)} ms`);
+    // A busy machine takes from most turns: the best one tells.
+    const spent = Array.from({ length: 40 }, () => {
+      const before = performance.now();
+      traceLine(extents, frameOf(0, 100), notePen());
+      return performance.now() - before;
+    });
+    const best = Math.min(...spent);
+    assert.ok(best < 2, `${best.toFixed(2)} ms`);
   });
 });
