@@ -34,8 +34,8 @@ export function createGhostBar(events: GhostBarEvents): GhostBar {
     ...ALIGNMENTS.map((one) => element("option", { value: one }, ALIGNED[one])),
   );
   align.addEventListener("change", () => events.aligned(align.value as Alignment));
-  const [pupilNow, pupilMost] = [element("span", {}), element("span", {})];
-  const [subjectName, subjectNow, subjectMost] = [element("span", {}), element("span", {}), element("span", {})];
+  const [pupilNow, pupilMost] = [element("b", {}), element("span", {})];
+  const [subjectName, subjectNow, subjectMost] = [element("span", {}), element("b", {}), element("span", {})];
   const list = element("div", { class: "ghost-list" });
   const menu = createMenu("Differences", "Where the two differ most", [list]);
   const stop = element(
@@ -49,12 +49,11 @@ export function createGhostBar(events: GhostBarEvents): GhostBar {
   const object = element(
     "section",
     { class: "ghost-bar", "aria-label": "Comparison", hidden: true },
-    element("span", { class: "ghost-with" }, sign, "with ", label),
+    element("span", { class: "ghost-with" }, sign, "with ", label, stop),
     element("label", {}, "at the same ", align),
     element("span", { class: "ghost-value" }, "Pupil ", pupilNow, pupilMost),
     element("span", { class: "ghost-value" }, subjectName, subjectNow, subjectMost),
     menu.object,
-    stop,
   );
   let play: GhostPlay | undefined;
   let subject = -2;
