@@ -42,6 +42,8 @@ export function setAttributes(target: Element, attributes: Attributes): void {
 
 /** Writes text only when it changed: while playing most of it has not. */
 export function setText(target: Element, text: string): void {
-  const only = target.childNodes.length === 1 ? target.firstChild?.nodeValue : undefined;
-  if (only !== text && target.textContent !== text) target.textContent = text;
+  const only = target.firstChild;
+  if (only instanceof Text && only.nextSibling === null) {
+    if (only.data !== text) only.data = text;
+  } else if (target.textContent !== text) target.textContent = text;
 }
