@@ -38,7 +38,12 @@ export function createHelp(): { readonly object: HTMLDialogElement; open(): void
       {},
       "Drag turns the free view, Shift or another button moves it, the wheel zooms. " +
         "A click on a diamond goes to that key and reveals its text. In the lens picture a cross is a target, " +
-        "four corners are where the framing wants the subject, and the dashed frame is the delivered crop. " +
+        "four corners are where the framing wants the subject, and the dashed frame is the delivered crop. The dotted frame " +
+        "round it is what stabilising, framing errors and passes may take. The glass shows how far the subject may be off its framing, " +
+        "and an arrow how far it smears while the shutter is open. A slanted cross is a surveyed mark. " +
+        "Arcs and rails are the ranges of axes, with a tick where each stands: solid for one that moves by itself, dashed for " +
+        "one that follows, dotted for one that is set before the take, with wide gaps where no range is stated; point at a tick " +
+        "to read it. A ring names the axis that is nearest to a limit. " +
         "What is compared with has a dashed path, hollow keys and an outline of its rig; arrows in the lens picture lead " +
         "from where it has a target to where that is now. " +
         "On the graphs the wheel zooms about the pointer, Shift and drag or two fingers choose a stretch of time, a click " +
