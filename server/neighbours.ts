@@ -21,9 +21,9 @@ export async function completionSurroundings(session: Session, view: View): Prom
   };
 }
 
-/** Only rigs and sets name files that are no documents. */
+/** Rigs, sets and moves name files that are no documents. */
 async function assetsFor(session: Session, { kind }: View): Promise<readonly FileId[]> {
-  return kind === "rig" || kind === "set" ? session.assets.all() : [];
+  return kind === "rig" || kind === "set" || kind === "move" ? session.assets.all() : [];
 }
 
 /** Names of all documents of the workspace and of those that are open. */

@@ -120,8 +120,7 @@ export function createPassOverlay(first: OpenTake, ask: () => void, changed: () 
       find();
     },
     receive(answer) {
-      // Of another version of the move it was asked for anew, or will be.
-      if (answer.uri !== open.stage.uri || answer.version !== open.stage.version) return;
+      if (answer.uri !== open.stage.uri) return;
       drop();
       play = undefined;
       problem = "problem" in answer ? answer.problem : "";
