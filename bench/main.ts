@@ -7,21 +7,18 @@ import { printed } from "./measure.ts";
 import { benchStage } from "./stage.ts";
 import { benchManyMoves } from "./thousand.ts";
 
-const entry = fileURLToPath(new URL("./figures.ts", import.meta.url));
-const bundle = fileURLToPath(new URL("../.cache/bench/figures.cjs", import.meta.url));
+const at = (path: string): string => fileURLToPath(new URL(path, import.meta.url));
 const names = process.argv.slice(2);
 const only = (name: string): boolean => names.length === 0 || names.includes(name);
-if (!names.includes("latency") && !names.includes("stage")) {
-  await build({
-    entryPoints: [entry],
-    outfile: bundle,
-    bundle: true,
-    platform: "node",
-    format: "cjs",
-    target: "node20",
-  });
-  const run = spawnSync(process.execPath, [bundle, ...names], { stdio: "inherit" });
-  process.exitCode = run.status ?? 1;
+const isPart = names.some((name) => ["latency", "stage", "shaping"].includes(name));
+/** `-- shaping` measures drags alone. */
+const entries = [...(isPart ? [] : ["figures"]), ...(only("shaping") ? ["shaping-main"] : [])];
+for (const entry of entries) {
+  const outfile = at(`../.cache/bench/${entry}.cjs`);
+  const options = { outfile, bundle: true, platform: "node", format: "cjs", target: "node20" } as const;
+  await build({ entryPoints: [at(`./${entry}.ts`)], ...options });
+  const run = spawnSync(process.execPath, [outfile, ...names], { stdio: "inherit" });
+  process.exitCode ||= run.status ?? 1;
 }
 
 // The server over a real connection, as an editor has it; the server itself is bundled too. `-- latency` measures these alone.

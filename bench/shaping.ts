@@ -96,6 +96,7 @@ async function benchDrag({ name, text, wish }: Drag): Promise<Figure> {
       bytes = JSON.stringify(result).length;
     }
     const facts = {
+      least: Number(Math.min(...spent).toFixed(1)),
       p50: Number(percentile(spent, 0.5).toFixed(1)),
       max: Number(Math.max(...spent).toFixed(1)),
       "mean of processor time": Number(((1000 * used) / spent.length).toFixed(1)),

@@ -2,7 +2,8 @@ import { clockFromPlayed, playedAt, writeWritten, writtenAt, type Clock, type Pa
 import { clockedCurve } from "./clocked-curve.ts";
 import { keyedCurve, type CurveEnds, type Knot, type Stop } from "./keyed-curve.ts";
 import type { Piecewise } from "./piecewise.ts";
-import { recallCurve, type Recall } from "./plan-record.ts";
+import type { KeptWindows } from "./kept-windows.ts";
+import { recallCurve, windowsOf, type Recall } from "./plan-record.ts";
 import type { ResolvedKey } from "./resolved-move.ts";
 import { ROOM } from "./series.ts";
 
@@ -58,19 +59,25 @@ export interface Rates {
 export function layKnots(knots: readonly Knot[], timing: KeyTiming, ends: CurveEnds = {}): Piecewise {
   const { recall } = timing;
   if (!recall) return layAnew(knots, timing, ends);
-  const curve = recallCurve(recall, knots, ends) ?? layAnew(knots, timing, ends);
+  const curve = recallCurve(recall, knots, ends) ?? layAnew(knots, timing, ends, windowsOf(recall));
   recall.record.curves.push({ knots, ends, curve });
   return curve;
 }
 
-function layAnew(knots: readonly Knot[], { stops, clock }: KeyTiming, ends: CurveEnds): Piecewise {
-  if (!clock || knots.length === 0) return keyedCurve(knots, stops, ends);
+function layAnew(
+  knots: readonly Knot[],
+  { stops, clock }: KeyTiming,
+  ends: CurveEnds,
+  windows?: KeptWindows,
+): Piecewise {
+  if (!clock || knots.length === 0) return keyedCurve(knots, stops, ends, windows);
   const written = knots.map((knot) => ({ ...knot, time: writtenAt(clock, knot.time) }));
   const held = stops.map(({ from, to }) => ({ from: writtenAt(clock, from), to: writtenAt(clock, to) }));
-  const curve = keyedCurve(written, held, {
+  const rates = {
     ...(ends.start && { start: writtenRates(clock, knots[0].time, ends.start) }),
     ...(ends.end && { end: writtenRates(clock, knots[knots.length - 1].time, ends.end) }),
-  });
+  };
+  const curve = keyedCurve(written, held, rates, windows);
   return clockedCurve(curve, clock);
 }
 

@@ -1,5 +1,6 @@
 import { SAME_TIME } from "./same-time.ts";
 import { easeShape } from "./ease-shape.ts";
+import type { KeptWindows } from "./kept-windows.ts";
 import { chooseKnotRates } from "./knot-rates.ts";
 import { constantCurve, valueAt, type Piecewise } from "./piecewise.ts";
 import { writeQuintic, type EndState } from "./quintic.ts";
@@ -44,11 +45,17 @@ const LARGEST = 1e12;
  * @param knots Ascending in time. One knot or none gives a constant (0 for none).
  * @param stops Ascending. A knot where a stop begins is held until it ends. Without one the channel rests at the value
  *              that it would pass through if nothing were held.
+ * @param windows What earlier curves left; only the time depends on it.
  */
-export function keyedCurve(knots: readonly Knot[], stops: readonly Stop[] = [], ends: CurveEnds = {}): Piecewise {
+export function keyedCurve(
+  knots: readonly Knot[],
+  stops: readonly Stop[] = [],
+  ends: CurveEnds = {},
+  windows?: KeptWindows,
+): Piecewise {
   const merged = restBeforeEases(mergeKnots(knots), ends);
-  if (merged.length < 2 || stops.length === 0) return throughKnots(merged, ends);
-  return throughKnots(withStops(merged, stops, ends), ends);
+  if (merged.length < 2 || stops.length === 0) return throughKnots(merged, ends, windows);
+  return throughKnots(withStops(merged, stops, ends), ends, windows);
 }
 
 function mergeKnots(knots: readonly Knot[]): Knot[] {
@@ -112,7 +119,7 @@ function heldOut(stops: readonly Stop[], time: number): number {
   return left;
 }
 
-function throughKnots(knots: readonly Knot[], ends: CurveEnds): Piecewise {
+function throughKnots(knots: readonly Knot[], ends: CurveEnds, windows?: KeptWindows): Piecewise {
   if (knots.length === 0) return constantCurve(0);
   const moves = ends.start !== undefined || ends.end !== undefined;
   if (knots.length === 1 || (!moves && knots.every((knot) => knot.value === knots[0].value))) {
@@ -125,7 +132,7 @@ function throughKnots(knots: readonly Knot[], ends: CurveEnds): Piecewise {
   if (ends.start) [rates.speed[0], rates.accel[0]] = [ends.start.speed, ends.start.accel];
   if (ends.end) [rates.speed[last], rates.accel[last]] = [ends.end.speed, ends.end.accel];
   const fixed = knots.map((knot, i) => knot.rest || i === 0 || i === last);
-  chooseKnotRates(times, values, fixed, rates);
+  chooseKnotRates(times, values, fixed, rates, windows);
   const coefficients = new Float64Array(6 * last);
   const state = (i: number): EndState => ({ value: values[i], speed: rates.speed[i], accel: rates.accel[i] });
   for (let i = 0; i < last; i++) writeQuintic(state(i), state(i + 1), times[i + 1] - times[i], coefficients, 6 * i);

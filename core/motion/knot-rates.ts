@@ -1,4 +1,5 @@
 import type { KnotRates } from "./jerk-bowl.ts";
+import { settledWindow, type KeptWindows } from "./kept-windows.ts";
 import { settleWindow } from "./rate-window.ts";
 
 /**
@@ -25,24 +26,33 @@ const WHOLE = LONGEST + 2 * MARGIN;
  * @param fixed  Knots whose rates are given and stay; both ends must be.
  * @param rates  In: rates of the fixed knots. Out: all rates. Where the data turn the speed is 0; beside equal
  *               neighbours speed and acceleration are 0.
+ * @param windows What was settled before for the same numbers; only the time depends on it.
  */
 export function chooseKnotRates(
   times: Float64Array,
   values: Float64Array,
   fixed: readonly boolean[],
   rates: KnotRates,
+  windows?: KeptWindows,
 ): void {
   let begin = 0;
   for (let i = 1; i < values.length; i++) {
     if (!fixed[i] && values[i] !== values[i - 1] && values[i] !== values[i + 1]) continue;
-    if (begin + 1 < i) settleRun(times, values, rates, begin, i);
+    if (begin + 1 < i) settleRun(times, values, rates, begin, i, windows);
     begin = i;
   }
 }
 
 /** Rates of the knots between `begin` and `end`, whose own are given. */
-function settleRun(times: Float64Array, values: Float64Array, rates: KnotRates, begin: number, end: number): void {
-  if (end - begin <= WHOLE) return keepWindow(times, values, rates, begin, end, begin + 1, end);
+function settleRun(
+  times: Float64Array,
+  values: Float64Array,
+  rates: KnotRates,
+  begin: number,
+  end: number,
+  windows: KeptWindows | undefined,
+): void {
+  if (end - begin <= WHOLE) return keepWindow(windows, times, values, rates, begin, end, begin + 1, end);
   const stamp = new Float64Array(1);
   const bits = new Uint32Array(stamp.buffer);
   const joints = [];
@@ -51,7 +61,7 @@ function settleRun(times: Float64Array, values: Float64Array, rates: KnotRates, 
     while (next < end && next - first < LONGEST && !beginsBlock(times[next], stamp, bits)) next++;
     const from = Math.max(begin, first - MARGIN);
     const to = Math.min(end, next - 1 + MARGIN);
-    keepWindow(times, values, rates, from, to, first, next, begin, end);
+    keepWindow(windows, times, values, rates, from, to, first, next, begin, end);
     if (next < end) joints.push(next);
     first = next;
   }
@@ -68,6 +78,7 @@ function beginsBlock(time: number, stamp: Float64Array, bits: Uint32Array): bool
 
 /** Solves knots `from`..`to` and keeps the rates of `first`..`next` - 1. At a cut within begin..end rates are guessed. */
 function keepWindow(
+  windows: KeptWindows | undefined,
   times: Float64Array,
   values: Float64Array,
   rates: KnotRates,
@@ -83,7 +94,7 @@ function keepWindow(
     window.speed[cut - from] = begin < cut && cut < end ? guessedSpeed(times, values, cut) : rates.speed[cut];
     window.accel[cut - from] = begin < cut && cut < end ? 0 : rates.accel[cut];
   }
-  settleWindow(times.subarray(from, to + 1), values.subarray(from, to + 1), window);
+  settledWindow(windows, times.subarray(from, to + 1), values.subarray(from, to + 1), window, settleWindow);
   for (let i = first; i < next; i++) {
     rates.speed[i] = window.speed[i - from];
     rates.accel[i] = window.accel[i - from];

@@ -3,6 +3,7 @@ import type { ReachResult } from "../rig/reach.ts";
 import type { CurveEnds, Knot, Stop } from "./keyed-curve.ts";
 import type { Clock } from "./clock.ts";
 import type { Interval } from "./interval.ts";
+import type { KeptWindows, WindowMap } from "./kept-windows.ts";
 import type { Piecewise } from "./piecewise.ts";
 import type { ResolvedMove } from "./resolved-move.ts";
 import { sameStart, type RunStart, type SolvedRun } from "./solve-run.ts";
@@ -32,6 +33,8 @@ export interface PlanRecord {
   readonly move: ResolvedMove;
   readonly timing?: { readonly stops: readonly Stop[]; readonly clock?: Clock };
   readonly curves: LaidCurve[];
+  /** Windows of knots that were settled for curves which were laid anew. */
+  readonly windows: WindowMap;
   /** Camera keys by what they ask for. */
   readonly reached: Map<string, ReachResult>;
   /** Solutions of intervals, and all intervals, by where they begin [s]. An interval is solved more than once to choose a path's axes. */
@@ -55,6 +58,7 @@ export function beginRecord(
     move,
     timing: { stops: timing.stops, clock: timing.clock },
     curves: [],
+    windows: new Map(),
     reached: new Map(),
     runs: new Map(),
     intervals: new Map(),
@@ -74,6 +78,11 @@ export function recallCurve(recall: Recall, knots: readonly Knot[], ends: CurveE
     if (one.knots.length === knots.length && sameData(one.ends, ends) && sameData(one.knots, knots)) return one.curve;
   }
   return undefined;
+}
+
+/** Windows of knots that the plan before settled, and those that this one leaves to the next. */
+export function windowsOf({ record, known }: Recall): KeptWindows {
+  return known ? { known: known.windows, kept: record.windows } : { kept: record.windows };
 }
 
 /** What the plan before, or this one, found for the same camera key by its `name`; it is kept for the next plan. */

@@ -26,7 +26,6 @@ export async function linkStage(tab: StageTab, files: Readonly<Record<string, st
   const edits: LinkedStage["edits"] = [];
   const answers: ShapeAnswer[] = [];
   const uri = server.uri(move);
-  let version = 1;
   const sendTake = async (): Promise<void> => {
     const answer = await server.connection.sendRequest<TakeResult>("movewright/take", { uri });
     await tab.send({ type: "take", answer });
@@ -34,7 +33,6 @@ export async function linkStage(tab: StageTab, files: Readonly<Record<string, st
   const put = async (path: string, text: string): Promise<void> => {
     texts.set(path, text);
     await server.change(path, text);
-    if (path === move) version += 1;
     await sendTake();
   };
   const shape = async (wish: Extract<FromStage, { type: "shape" }>): Promise<void> => {

@@ -38,6 +38,11 @@ export function* changedRows(
     while (head < most && one[head] === other[head]) head += 1;
     while (tail < most - head && one[one.length - 1 - tail] === other[other.length - 1 - tail]) tail += 1;
     if (head === most && one.length === other.length) return undefined;
+    // A change fades away from key to key: what nobody can see of it is not sent.
+    const agree = createAgreement(before, now);
+    while (head < most - tail && agree(head, head)) head += 1;
+    while (tail < most - head && agree(one.length - 1 - tail, other.length - 1 - tail)) tail += 1;
+    if (head === most && one.length === other.length) return undefined;
   }
   // Rows at a knot belong to what begins there; where both end alike the last row stays.
   const start = now.knots[head];
@@ -52,6 +57,33 @@ export function* changedRows(
   }
   if (tail === 0) fresh.push(now.duration);
   return { from, to, take: yield* sampleTake(now, fresh) };
+}
+
+/** Axes and framings nearer to each other than this look the same [m, rad, shares]. */
+const UNSEEN = 1e-7;
+
+/** Whether an interval of one plan goes as one of another does, looked at in its ends and between. */
+function createAgreement(before: Trajectory, now: Trajectory): (i: number, j: number) => boolean {
+  const [a, b] = [before.createInstant(), now.createInstant()];
+  const isNear = (one: Float64Array, other: Float64Array): boolean =>
+    one.every((value, k) => Math.abs(value - other[k]) <= UNSEEN || (Number.isNaN(value) && Number.isNaN(other[k])));
+  return (i, j) => {
+    const [start, end] = [before.knots[i], before.knots[i + 1]];
+    if (start !== now.knots[j] || end !== now.knots[j + 1]) return false;
+    return [0, 0.35, 0.7, 1].every((share) => {
+      const t = start + share * (end - start);
+      const side = share < 1 ? "right" : "left";
+      before.poseAt(t, a, side);
+      now.poseAt(t, b, side);
+      return (
+        isNear(a.value, b.value) &&
+        isNear(a.wanted, b.wanted) &&
+        isNear(a.framing, b.framing) &&
+        Math.abs(a.focal - b.focal) <= UNSEEN &&
+        a.aimTo === b.aimTo
+      );
+    });
+  };
 }
 
 /** Half as many with each interval farther from the key. */
