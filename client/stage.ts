@@ -89,12 +89,15 @@ export function createStage(context: vscode.ExtensionContext, ask: Ask, tell: Te
     if (params.uri === shown) post({ type: "series", series });
   };
 
+  const overlayTurns = { reach: 0, passes: 0 };
   const sendOverlay = async (uri: string, wanted: Extract<FromStage, { type: "reach" | "passes" }>) => {
+    const turn = (overlayTurns[wanted.type] += 1);
     const message: ToStage =
       wanted.type === "reach"
         ? { type: "reach", reach: await ask<ReachResult>(REACH_REQUEST, { uri, ...wanted.wish }) }
         : { type: "passes", passes: await ask<PassesResult>(PASSES_REQUEST, { uri }) };
-    if (uri === shown) post(message);
+    // Only the answer to the newest question of its kind is shown.
+    if (uri === shown && turn === overlayTurns[wanted.type]) post(message);
   };
 
   const receive = (message: FromStage) => {

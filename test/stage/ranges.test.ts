@@ -181,7 +181,7 @@ describe("ranges of axes", function () {
     await tab.page.keyboard.press("Escape");
     await tab.settle();
     const hidden = await tab.state();
-    assert.deepEqual(overlaysOf(hidden), { ranges: undefined, nearest: undefined });
+    assert.deepEqual(overlaysOf(hidden), {});
     assert.ok(changedPixels(shown, await photograph(tab.page), [left, top, width, height]) > 300);
     assert.ok((state.picture?.calls ?? 99) - (hidden.picture?.calls ?? 0) <= 2);
   });

@@ -53,7 +53,13 @@ export function createPassMarks(): PassMarks {
       const text =
         most > 0 ? `${most.toFixed(most < 10 ? 1 : 0)} px (95 %)${times > 1 ? `, drawn × ${times}` : ""}` : "";
       if (words.textContent !== text) words.textContent = text;
-      if (most > 0) setAttributes(words, { x: x + 8, y: y - ((most * times) / resolution[1]) * height - 4 });
+      const isRight = x > 0.6 * width;
+      if (most > 0)
+        setAttributes(words, {
+          "text-anchor": isRight ? "end" : "start",
+          x: x + (isRight ? -8 : 8),
+          y: y - ((most * times) / resolution[1]) * height - 4,
+        });
     },
     drawn: () => radii,
   };

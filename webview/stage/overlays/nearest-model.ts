@@ -21,8 +21,8 @@ const PERCENT = 100;
 
 /** From this share on it stands out more. */
 const HIGH = BAND_STARTS[2];
-/** Named before all but what somebody chose or points at. */
-const RANK = 90;
+/** Named before all but what a finding tells and what somebody points at. */
+const RANK = 150;
 
 export function createNearestModel(first: OpenTake): NearestModel {
   const ring = createDots(1, { shape: "ring", size: 20, colour: "ink", chosen: "share-near", order: 14 });

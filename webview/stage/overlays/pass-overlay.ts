@@ -120,7 +120,8 @@ export function createPassOverlay(first: OpenTake, ask: () => void, changed: () 
       find();
     },
     receive(answer) {
-      if (answer.uri !== open.stage.uri) return;
+      // Of another version of the move it was asked for anew, or will be.
+      if (answer.uri !== open.stage.uri || answer.version !== open.stage.version) return;
       drop();
       play = undefined;
       problem = "problem" in answer ? answer.problem : "";

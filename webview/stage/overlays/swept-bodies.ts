@@ -2,6 +2,7 @@ import type { Pose } from "../../../core/base/pose.ts";
 import { composePoses, IDENTITY_POSE } from "../../../core/base/pose.ts";
 import { quatAbout } from "../../../core/base/quat.ts";
 import type { Solid } from "../../../core/rig/resolved-rig.ts";
+import { hullOf } from "../../../core/solid/hull.ts";
 import { Vector3 } from "three";
 import type { OpenTake } from "../../take/open-take.ts";
 import { matrixOf, seenBodies, type ShapeOf } from "../solids.ts";
@@ -18,7 +19,7 @@ const SIDES = [8, 24] as const;
 /** Half the thickness of what is but a line [m]: links of a rig without bodies as they are drawn, and the camera. */
 const LINE = 0.025;
 /** Points of a mesh that are looked at for its hull. */
-const MOST_POINTS = 4000;
+const MOST_POINTS = 1500;
 
 /**
  * All that moves with the rig: its bodies as they are drawn, meshes as their hulls, or plain links where it has none; the
@@ -97,7 +98,7 @@ function pointsOf(solid: Solid, shapeOf: ShapeOf, slack: number): Float64Array {
       const points: number[] = [];
       for (let i = 0; i + 2 < places.length; i += stride)
         for (let k = 0; k < 3; k++) points.push(places[i + k] * solid.scale[k]);
-      return Float64Array.from(points);
+      return points.length === 0 ? new Float64Array(0) : Float64Array.from(hullOf(points).corners);
     }
   }
 }

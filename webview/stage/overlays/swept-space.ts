@@ -21,7 +21,7 @@ const MOST_TRIANGLES = 240_000;
 /** Poses that are looked at: so many a second, and at least and at most so many in all. */
 const RATE = 60;
 const POSES = [60, 3000] as const;
-const SLICE = 64;
+const SLICE = 16;
 
 /**
  * Sweeps all that moves with the rig from `from` to `to` [s]: each body by the hulls of it in two poses, so far apart that
@@ -71,7 +71,8 @@ function* sweep(poses: Poses, bodies: readonly SweptBody[], tolerance: number): 
     const corners = cornersOf(poses, body);
     yield;
     between = Math.max(between, betweenPoses(corners, poses.count));
-    for (const [a, b] of piecesOf(corners, poses.count, tolerance / 2)) {
+    yield;
+    for (const [a, b] of yield* piecesOf(corners, poses.count, tolerance / 2)) {
       const both = [pointsAt(poses, body, a), ...(a === b ? [] : [pointsAt(poses, body, b)])];
       pieces.push(triangles.length / 9);
       for (const part of hullTriangles(both.flatMap((points) => [...points]))) triangles.push(part);
@@ -136,12 +137,13 @@ function betweenPoses(corners: Float64Array, count: number): number {
  * Pairs of poses whose hulls hold all poses between them within `slack`: where one comes out farther, the pair is parted
  * there. What a pose leaves out is a linear function of the body's points, so the corners of its box tell the most of it.
  */
-function piecesOf(corners: Float64Array, count: number, slack: number): [number, number][] {
+function* piecesOf(corners: Float64Array, count: number, slack: number): Task<[number, number][]> {
   const pieces: [number, number][] = [];
   const open: [number, number][] = [[0, count - 1]];
   for (let pair = open.pop(); pair; pair = open.pop()) {
     const [a, b] = pair;
     const { pose, off, moved } = farthestOff(corners, a, b);
+    yield;
     if (off > slack && b - a > 1) open.push([pose, b], [a, pose]);
     else if (moved === 0 && off === 0) pieces.push([a, a]);
     else pieces.push([a, b]);
