@@ -1,6 +1,7 @@
 import * as vscode from "vscode";
 import type { SaveKind } from "../protocol/stage-save.ts";
 import type { SavePlaces } from "./save-file.ts";
+import { writeAside } from "./write-aside.ts";
 
 const KINDS: Readonly<Record<SaveKind, string>> = { png: "PNG picture", webm: "WebM film" };
 
@@ -14,17 +15,9 @@ export function savePlaces(move: () => string | undefined): SavePlaces<vscode.Ur
       const defaultUri = beside?.scheme === "untitled" ? undefined : beside;
       return vscode.window.showSaveDialog({ defaultUri, filters: { [KINDS[kind]]: [kind] }, title: `Save ${name}` });
     },
-    /** Written aside first: a file that is there stays whole until the new one is. */
     async put(place, bytes) {
-      const { fs } = vscode.workspace;
-      const aside = place.with({ path: `${place.path}.part` });
-      try {
-        await fs.writeFile(aside, bytes);
-        await fs.rename(aside, place, { overwrite: true });
-      } catch (error) {
-        await fs.delete(aside).then(undefined, () => undefined);
-        throw error;
-      }
+      const aside = place.with({ path: `${place.path}.${crypto.randomUUID()}.part` });
+      await writeAside(vscode.workspace.fs, { place, aside }, bytes);
       return vscode.workspace.asRelativePath(place);
     },
   };

@@ -20,7 +20,7 @@ const LOOKING = new Set([
 /** The only file of the product that writes, for commands of the command line that say so. */
 const WRITER = "host/write-file.ts";
 /** The only file of the extension that writes, where a person named the place in the editor's own dialog: pictures and films. */
-const SAVER = "client/save-places.ts";
+const SAVER = "client/write-aside.ts";
 
 const PRODUCT = projectFiles(".ts").filter(
   (file) => /^(cli|client|core|host|protocol|server|webview)\//.test(file) && !file.endsWith(".test.ts"),
@@ -62,7 +62,9 @@ describe("what the product writes", () => {
       /\bfs\s*\.\s*(?:writeFile|delete|rename|copy|createDirectory)\b/.test(readProjectFile(file)),
     );
     assert.deepEqual(direct, [SAVER]);
-    assert.match(readProjectFile(SAVER), /showSaveDialog/);
+    const callers = inEditor.filter((file) => importing(file, "write-aside").length > 0 && /write-aside\.ts"/.test(readProjectFile(file))); // prettier-ignore
+    assert.deepEqual(callers, ["client/save-places.ts"]);
+    assert.match(readProjectFile("client/save-places.ts"), /showSaveDialog/);
   });
 
   it("starts no program but the server: no file of the product names a way to", () => {
