@@ -59,6 +59,18 @@ describe("movewright picture --out FILE.png", function () {
     );
   });
 
+  it("says which letters its font does not have", () => {
+    put("kettle.move.yaml", MOVE.replace("title: Lid", "title: Lid é Ω 茶壺茶"));
+    const { status, stderr } = run(
+      ...["picture", "kettle.move.yaml", "--view", "top", "--at", "0", "--out", "kettle.png", "--width", "320"],
+    );
+    assert.equal(status, 0, stderr);
+    assert.equal(
+      stderr,
+      "movewright: kettle.png: the font of a PNG has no 茶 壺; name a file that ends in .svg to see them\n",
+    );
+  });
+
   it("says which widths there are", () => {
     for (const [width, why] of [
       ["159", /--width 159: the width of a PNG is a whole number of px from 160 to 7680/],

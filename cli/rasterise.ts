@@ -3,6 +3,7 @@ import { createRequire } from "node:module";
 import { join } from "node:path";
 import { programPackage } from "../host/program-package.ts";
 import { Failure } from "./failure.ts";
+import { lettersWithout } from "./font-letters.ts";
 
 /** Packages that draw PNG. They are beside the program where it was installed with its dependencies, and not in it. */
 const RASTERISER = "@resvg/resvg-wasm";
@@ -11,18 +12,25 @@ const FONTS = "dejavu-fonts-ttf";
 const FAMILY = "DejaVu Sans";
 const FACES = ["DejaVuSans.ttf", "DejaVuSans-Bold.ttf", "DejaVuSans-Oblique.ttf"];
 
+export interface Rasterised {
+  readonly png: Uint8Array;
+  /** Letters of its texts that the font does not have; boxes stand for them. */
+  readonly missing: readonly string[];
+}
+
 /**
  * A PNG of an SVG document, `width` px wide; the same text gives the same bytes. Throws `Failure` where the packages that
  * draw it are not installed.
  */
-export async function rasterise(svg: string, width: number, out: string): Promise<Uint8Array> {
+export async function rasterise(svg: string, width: number, out: string): Promise<Rasterised> {
   const { engine, fonts, resvg } = await load(out);
   await resvg.initWasm(engine);
   const drawn = new resvg.Resvg(svg, {
     font: { fontBuffers: fonts, defaultFontFamily: FAMILY },
     fitTo: { mode: "width", value: width },
   }).render();
-  return drawn.asPng();
+  const words = [...svg.matchAll(/>([^<]*)<\/text>/g)].map(([, text]) => text).join("");
+  return { png: drawn.asPng(), missing: lettersWithout(fonts[0], words) };
 }
 
 async function load(out: string) {

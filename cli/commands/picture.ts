@@ -37,7 +37,8 @@ export async function pictureCommand(path: string, options: PictureOptions): Pro
   const trajectory = runToEnd(planTrajectory(move));
   const t = timeOption(at, move, trajectory.duration);
   const text = runToEnd(drawPicture(trajectory, view, t));
-  const content = isPng ? markPng(await rasterise(text, pngWidth(asked, view, move.deliver), out)) : text;
+  const made = isPng ? await rasterise(text, pngWidth(asked, view, move.deliver), out) : undefined;
+  const content = made ? markPng(made.png) : text;
   try {
     writeAnswer({ path: out, content, isOurs: isPng ? isMarkedPng : isPicture, force: force === true });
   } catch (error) {
@@ -45,5 +46,16 @@ export async function pictureCommand(path: string, options: PictureOptions): Pro
     throw error;
   }
   const size = Math.ceil(Buffer.byteLength(content) / 1000);
-  return { output: `${out}: ${size} kB\n`, exit: 0, notes: unsolvedNotes(given, trajectory) };
+  return {
+    output: `${out}: ${size} kB\n`,
+    exit: 0,
+    notes: [...unsolvedNotes(given, trajectory), ...missingNotes(out, made?.missing ?? [])],
+  };
+}
+
+function missingNotes(out: string, letters: readonly string[]): string[] {
+  if (letters.length === 0) return [];
+  return [
+    `movewright: ${out}: the font of a PNG has no ${letters.join(" ")}; name a file that ends in .svg to see ${letters.length === 1 ? "it" : "them"}`,
+  ];
 }
