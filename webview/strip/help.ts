@@ -11,6 +11,11 @@ const KEYS: readonly (readonly [string, string])[] = [
   ["1 2 3 4 5", "free, top, side and front view, and through the lens, in the view that was used last"],
   ["F", "fit that view"],
   ["V", "one, two or four views"],
+  ["Alt ← and Alt →", "the chosen key a frame earlier, later; with Shift ten"],
+  ["arrow keys on a grip", "move it in the picture, with Shift further; Page Up and Page Down away and nearer"],
+  ["X Y Z held on a grip", "along that axis of the set alone"],
+  ["↑ and ↓ on an axis under Values", "more and less of it at the chosen key, with Shift further"],
+  ["Escape", "put back what is being shaped"],
   ["arrow keys on the stage", "turn the view; with Shift move it"],
   ["+ and − on the stage", "zoom"],
   ["P and Shift P", "next and previous peak of the graphs"],
@@ -37,7 +42,9 @@ export function createHelp(): { readonly object: HTMLDialogElement; open(): void
       "p",
       {},
       "Drag turns the free view, Shift or another button moves it, the wheel zooms. " +
-        "A click on a diamond goes to that key and reveals its text. In the lens picture a cross is a target, " +
+        "A click on a diamond goes to that key and reveals its text; dragged along the strip the key comes at another time, with " +
+        "Shift between frames too. The rings at a chosen key are grips: of its camera, of what it aims at, and of the subject " +
+        "in the lens picture. What is let go of is written into the text, as one step that can be undone. In the lens picture a cross is a target, " +
         "four corners are where the framing wants the subject, and the dashed frame is the delivered crop. The dotted frame " +
         "round it is what stabilising, framing errors and passes may take. The glass shows how far the subject may be off its framing, " +
         "and an arrow how far it smears while the shutter is open. A slanted cross is a surveyed mark. " +
