@@ -33,7 +33,7 @@ export function createGhosts(ask: Ask, tell: Tell, post: (message: GhostMessage)
   /** The server keeps what it read of a revision. */
   let isKept = false;
 
-  const fetch = (uri: string, ghost: GhostWith): Promise<StageGhost | string> => {
+  const ghostFor = (uri: string, ghost: GhostWith): Promise<StageGhost | string> => {
     isKept ||= ghost.kind === "revision";
     return ghost.kind === "move" ? ofMove(ask, ghost.uri) : ofRevision(ask, uri, ghost);
   };
@@ -45,7 +45,7 @@ export function createGhosts(ask: Ask, tell: Tell, post: (message: GhostMessage)
 
   const compare = async (uri: string, ghost: GhostWith): Promise<string | undefined> => {
     const turn = (asked += 1);
-    const shown = await fetch(uri, ghost);
+    const shown = await ghostFor(uri, ghost);
     // Only the answer to the newest question is shown.
     if (turn !== asked) return undefined;
     if (typeof shown !== "string") {
