@@ -42,7 +42,7 @@ describe("meshes on the stage", () => {
   });
   after(() => host.close());
   beforeEach(async () => {
-    tab = await host.open({ width: 800, height: 700 });
+    tab = await host.open({ width: 800, height: 700, kept: { overlays: [] } });
     for (let press = 0; press < 2; press++) await tab.page.keyboard.press("v");
     // Only people are painted with the theme's orange.
     await tab.page.evaluate(() => {
