@@ -109,12 +109,12 @@ describe("the stage by keyboard", () => {
     await press("1", "v");
     assert.deepEqual(await kinds(), ["free", "lens"]);
     await press("?");
-    assert.ok(await tab.page.locator("dialog").isVisible());
+    assert.ok(await tab.page.locator("dialog[open]").isVisible());
     // Keys of the stage rest while the help is open.
     await press(".");
     assert.equal(await time(), 0);
     await press("Escape");
-    assert.ok(!(await tab.page.locator("dialog").isVisible()));
+    assert.ok(!(await tab.page.locator("dialog[open]").isVisible()));
   });
 
   it("reveals the text of the key at the playhead", async () => {
