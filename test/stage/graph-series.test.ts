@@ -73,6 +73,9 @@ describe("the graphs that are computed on demand, and those of another move", fu
       clearance.lines.map(({ name }) => name),
     );
     assert.deepEqual(near.levels, ["least 60 mm", "least 10 mm"].slice(0, new Set(clearance.lines.map(({ limit }) => limit)).size)); // prettier-ignore
+    // What is far off would make what is near unreadable: the scale ends, and says so.
+    assert.equal(near.title, "Clearance, drawn up to 400 mm");
+    assert.ok(near.scale[1] < 0.5, `${near.scale[1]}`);
     const set = near.lines.find(({ name }) => name === "set");
     assert.match(set?.reading ?? "", /^\d.* m?m \(.+ to .+\)$/);
     assert.deepEqual(

@@ -79,13 +79,15 @@ export function seriesGraph(name: SeriesName, series: OpenSeries | undefined, pa
     return `${of} ${read(lowest ? low : high)}`;
   });
   const nearest = Math.min(...lines.map(({ extents }) => wholeExtent(extents).low));
+  const ceiling = lowest ? Math.max(CLEARANCE_SHOWN, CLEARANCE_TIMES * Math.max(...limits), 1.5 * nearest) : Infinity;
+  const isCut = lines.some(({ extents }) => wholeExtent(extents).high > ceiling);
   return {
-    title,
+    title: isCut ? `${title}, drawn up to ${read(ceiling)}` : title,
     unit,
     lines,
     levels: limits.map((at) => ({ at, name: `${lowest ? "least" : "allowed"} ${read(at)}` })),
     bands: [],
-    ...(lowest ? { ceiling: Math.max(CLEARANCE_SHOWN, CLEARANCE_TIMES * Math.max(...limits), 1.5 * nearest) } : {}),
+    ceiling,
     words: `${what}: ${ends.join(", ")}; ${lowest ? "asked for" : "allowed"} ${limits.map(read).join(" and ")}.`,
   };
 }
