@@ -76,7 +76,10 @@ export function createGrips(events: GripEvents): GripLayer {
     if (!held || !told) return;
     setText(words, told.words);
     words.dataset.kind = told.kind;
-    words.style.transform = `translate(${Math.round(held.x + 14)}px, ${Math.round(held.y + 14)}px)`;
+    // A pointer that left the picture takes the words no further than to its edge.
+    const x = Math.max(0, Math.min(held.x + 14, layer.clientWidth - words.offsetWidth));
+    const y = Math.max(0, Math.min(held.y + 14, layer.clientHeight - words.offsetHeight));
+    words.style.transform = `translate(${Math.round(x)}px, ${Math.round(y)}px)`;
   };
   const gripOf = (name: GripName): ReturnType<typeof createGrip> => {
     const known = made.get(name);
