@@ -42,7 +42,8 @@ describe("dressing and plates over a connection", () => {
       [true],
     );
     const plate = lens?.plate;
-    assert.ok(plate?.file.endsWith("moves/stills/take.webp") && plate.stamp);
+    assert.ok(plate);
+    assert.ok(plate.file.endsWith("moves/stills/take.webp") && plate.stamp !== "");
     assert.deepEqual([plate.opacity, plate.fills], [0.5, "captured"]);
     const still = await file({ file: plate.file });
     assert.ok("data" in still);

@@ -70,7 +70,8 @@ describe("comparing with a revision in the editor, read by its own Git extension
     await vscode.commands.executeCommand("movewright.compareWithRevision", demoUri(NAME), "HEAD~0");
     const named = (state: StageState): boolean => state.ghost?.label.startsWith("HEAD~0") === true;
     const { ghost } = await report("the ghost", named);
-    assert.ok(ghost?.words.includes("Pupil 0.0 mm"));
+    assert.ok(ghost);
+    assert.ok(ghost.words.includes("Pupil 0.0 mm"));
     const rig = await vscode.workspace.openTextDocument(demoUri(RIG));
     const edit = new vscode.WorkspaceEdit();
     const at = placeOf(rig, MOUNT);
