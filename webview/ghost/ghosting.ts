@@ -6,7 +6,7 @@ import { createMenu } from "../menu.ts";
 import type { Moment } from "../take/moment.ts";
 import { openTake, type OpenTake } from "../take/open-take.ts";
 import { createGhostBar } from "./ghost-bar.ts";
-import { runInSlices } from "./in-slices.ts";
+import { runInSlices } from "../in-slices.ts";
 import { createGhostPlay, type GhostPlay } from "./ghost-play.ts";
 
 export interface GhostingEvents {

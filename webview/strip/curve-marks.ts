@@ -2,8 +2,8 @@ import type uPlot from "uplot";
 import type { Palette } from "../palette.ts";
 import type { Columns } from "./columns.ts";
 import type { Band, CurveSpec } from "./curve-spec.ts";
-import { traceFrame } from "./curve.ts";
 import { traceLine } from "./trace.ts";
+import { traceFrame } from "./trace-frame.ts";
 
 /** Lines down through the plot at the keys that are in the window. */
 export function drawKeys(plot: uPlot, keyTimes: readonly number[], palette: Palette): void {

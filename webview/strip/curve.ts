@@ -8,7 +8,8 @@ import type { CurveSpec, Line } from "./curve-spec.ts";
 import { lineSign } from "./line-sign.ts";
 import { valueAt } from "./samples.ts";
 import type { TimeWindow } from "./time-window.ts";
-import { traceLine, type TraceFrame } from "./trace.ts";
+import { traceLine } from "./trace.ts";
+import { traceFrame } from "./trace-frame.ts";
 import type { StagePlot } from "../../protocol/stage.ts";
 
 export interface CurveFrame {
@@ -226,19 +227,3 @@ function pathOf(plot: uPlot, { extents }: Line, columns: Columns): Path2D {
   traceLine(extents, traceFrame(plot, columns), path);
   return path;
 }
-
-/** Where the plot's window stands on its canvas, in the canvas's own px. */
-export function traceFrame({ bbox, scales: { x, y } }: uPlot, columns: Columns): TraceFrame {
-  const [min, max] = [y.min ?? 0, y.max ?? 1];
-  return {
-    from: x.min ?? 0,
-    to: x.max ?? 1,
-    left: bbox.left,
-    width: bbox.width,
-    columns,
-    yOf: (value) => Math.min(Math.max(bbox.top + ((max - value) / (max - min)) * bbox.height, -FAR), FAR),
-  };
-}
-
-/** What lies so far outside of a canvas is outside, however far [px]. */
-const FAR = 1e5;

@@ -2,7 +2,7 @@ import type { OpenTake } from "../../take/open-take.ts";
 import type { ShapeOf } from "../solids.ts";
 import type { OverlayPart } from "./overlay-part.ts";
 import { createShell } from "./shell.ts";
-import { runInSlices } from "./slices.ts";
+import { runInSlices } from "../../in-slices.ts";
 import { sweptSpace } from "./swept-space.ts";
 
 /** What is swept: from a key to a later one, by index; the whole take with neither. */

@@ -1,4 +1,4 @@
-import type { Task } from "../../../core/base/task.ts";
+import type { Task } from "../core/base/task.ts";
 
 /** How long one slice may keep the page from its pictures [ms], and the rest between two, in which pictures are drawn. */
 const SLICE_MS = 5;
