@@ -1,7 +1,7 @@
-import type { GhostState } from "../protocol/stage-ghost.ts";
-import type { StageAnswer, StageFinding, StageState, ToStage } from "../protocol/stage.ts";
+import type { StageAnswer, ToStage } from "../protocol/stage.ts";
 import type { Bridge } from "./bridge.ts";
 import { element } from "./element.ts";
+import { createGoing } from "./going.ts";
 import { createKeeper } from "./keeper.ts";
 import { createDivider } from "./layout.ts";
 import { overlayReasons } from "./overlays.ts";
@@ -13,17 +13,18 @@ import { createPlayer, type Clock } from "./player.ts";
 import { createSaving } from "./save/saving.ts";
 import { createShaping } from "./shape/shaping.ts";
 import { bindShortcuts } from "./shortcuts.ts";
+import type { Shown } from "./shown.ts";
 import { createSpeaker } from "./speaker.ts";
+import { stateOf } from "./stage-state.ts";
 import type { KeptState } from "./state.ts";
-import { graphOfFinding } from "./strip/graph-names.ts";
 import { createGhosting } from "./ghost/ghosting.ts";
 import { createHelp } from "./strip/help.ts";
 import { createStrip } from "./strip/strip.ts";
 import { createViewsBar } from "./strip/views-bar.ts";
-import { createMoment, momentAt, type Moment } from "./take/moment.ts";
+import { createMoment, momentAt } from "./take/moment.ts";
 import { openTake, type OpenTake } from "./take/open-take.ts";
 import { keyPassed, neighbourKey } from "./take/timeline.ts";
-import { frameOf, instantWords, timecodeOf, worstOf, worstWords } from "./take/words.ts";
+import { instantWords, worstOf, worstWords } from "./take/words.ts";
 
 /** While playing, what is read rather than looked at changes at most this often [ms]. */
 const READING_PAUSE = 100;
@@ -33,16 +34,6 @@ const NO_WEBGL =
   "This editor cannot draw in 3D here: WebGL 2 is missing. Playing, graphs, values and findings work without it.";
 const LOST_WEBGL =
   "The graphics were lost. The picture comes back as soon as the editor gives them back; all else goes on.";
-
-/** What is shown now: a take that is open, or why there is none. */
-interface Shown {
-  readonly uri: string | undefined;
-  readonly version: number;
-  readonly message: string;
-  readonly findings: readonly StageFinding[];
-  readonly open?: OpenTake;
-  readonly moment?: Moment;
-}
 
 /** Builds the page in `body`, tells the extension that it is ready and answers it from then on. */
 export function startStage(body: HTMLElement, bridge: Bridge, clock: Clock): void {
@@ -67,7 +58,7 @@ export function startStage(body: HTMLElement, bridge: Bridge, clock: Clock): voi
   const pictures = createPictures(
     {
       stale: request,
-      keyClicked: (_, key) => revealKey(key),
+      keyClicked: (_, key) => going.revealKey(key),
       viewChanged: () => arranging.keepViewpoints(),
       hand: shaping.pane,
       kindChosen: (pane, kind) => arranging.setKind(kind, pane),
@@ -98,7 +89,7 @@ export function startStage(body: HTMLElement, bridge: Bridge, clock: Clock): voi
       if (shown.moment) showTime("setting");
     },
     compared: () => void (shown.moment && ghosting.read(shown.moment)),
-    went: goTo,
+    went: (time) => going.goTo(time),
   });
   const help = createHelp();
   const bar = createViewsBar(
@@ -107,20 +98,21 @@ export function startStage(body: HTMLElement, bridge: Bridge, clock: Clock): voi
     saving.menu,
   );
   const strip = createStrip(player, {
-    keyClicked: revealKey,
+    keyClicked: (key) => going.revealKey(key),
     keyDragged(key, time) {
-      if (key !== keeper.now().key) chooseKey(key);
+      if (key !== keeper.now().key) going.chooseKey(key);
       shaping.dragKey(key, time);
     },
     nudged: shaping.nudge,
     dropped: shaping.release,
     dragCancelled: shaping.cancel,
-    findingClicked: revealFinding,
+    findingClicked: (finding) => going.revealFinding(finding),
     tabOpened: (tab) => choose({ tab }),
     graphsChosen: ({ graphs, axes }) => choose({ graphs, axes }),
     windowed: (window) => keeper.keep({ window }),
     seriesWanted: (name) => bridge.send({ type: "series", name }),
   });
+  const going = createGoing({ player, keeper, pictures, strip, bridge, shown: () => shown, choose });
   const layout = createDivider((share) => choose({ strip: share }));
   pictures.root.append(shaping.object);
   const main = element("main", {}, pictures.root, layout.divider, strip.object);
@@ -172,52 +164,6 @@ export function startStage(body: HTMLElement, bridge: Bridge, clock: Clock): voi
     request();
   }
 
-  /** Puts the playhead somewhere, at rest. */
-  function goTo(time: number): void {
-    if (player.playing) player.pause();
-    player.seek(time);
-  }
-
-  /** Somebody asked for it: it plays where motion is to be reduced, too. */
-  function playFrom(time: number): void {
-    const { open } = shown;
-    if (!open) return;
-    goTo(time);
-    chooseKey(keyPassed(player.time, open.keyTimes));
-    // From the end there is nothing left to play; the player would begin again.
-    if (player.time < open.stage.duration) player.play();
-  }
-
-  function chooseKey(key: number): void {
-    keeper.keep({ key });
-    pictures.chooseKey(key);
-    strip.chooseKey(key);
-  }
-
-  function goToKey(key: number): boolean {
-    const time = shown.open?.keyTimes[key];
-    if (time === undefined) return false;
-    chooseKey(key);
-    goTo(time);
-    return true;
-  }
-
-  function revealKey(key: number): void {
-    if (goToKey(key)) bridge.send({ type: "reveal-key", key });
-  }
-
-  function revealFinding(finding: StageFinding): void {
-    pictures.chooseFinding(finding);
-    if (shown.open && finding.time)
-      goTo(finding.segment && finding.peak !== undefined ? finding.peak : finding.time.from);
-    const graph = graphOfFinding(finding.code);
-    const { graphs } = keeper.now();
-    if (graph && !graphs.includes(graph)) choose({ graphs: [...graphs, graph] });
-    const axis = shown.open?.stage.axes.find(({ name }) => name === finding.axis);
-    if (axis) choose({ axes: [axis.name] });
-    bridge.send({ type: "reveal-finding", id: finding.id });
-  }
-
   function showMessage(): void {
     const surface = pictures.surface();
     const graphics = surface === "none" ? NO_WEBGL : surface === "lost" ? LOST_WEBGL : "";
@@ -252,7 +198,7 @@ export function startStage(body: HTMLElement, bridge: Bridge, clock: Clock): voi
     ghosting.load(open);
     if (open) {
       const { time, key } = keeper.now();
-      chooseKey(key < open.keyTimes.length ? key : -1);
+      going.chooseKey(key < open.keyTimes.length ? key : -1);
       player.load(open.stage.duration, open.stage.rate, before && !other ? player.time : time);
     } else player.load(0, { num: 25, den: 1, nominal: 25, drop: false }, 0);
     showMessage();
@@ -277,32 +223,6 @@ export function startStage(body: HTMLElement, bridge: Bridge, clock: Clock): voi
     strip.load(open, shown.findings);
   }
 
-  function report(): StageState {
-    const { open, moment } = shown;
-    return {
-      uri: shown.uri,
-      version: shown.version,
-      time: player.time,
-      playing: player.playing,
-      frame: open ? frameOf(open, player.time) : 0,
-      timecode: open ? timecodeOf(open, player.time) : "",
-      webgl: pictures.surface() === "alive",
-      message: pictures.message(),
-      pictures: pictures.count(),
-      keys: open?.keyTimes.length ?? 0,
-      findings: shown.findings.length,
-      links: moment ? [...moment.pose.positions] : [],
-      picture: pictures.report(),
-      ghost: ghostState(),
-      graphs: strip.report(),
-    };
-  }
-
-  function ghostState(): GhostState | undefined {
-    const compared = ghosting.report();
-    return compared && { ...compared, ...pictures.ghostDrawn() };
-  }
-
   function receive(message: ToStage): void {
     if (message.type === "take") take(message.answer);
     else if (message.type === "mesh") meshes.receive(message.mesh);
@@ -310,12 +230,13 @@ export function startStage(body: HTMLElement, bridge: Bridge, clock: Clock): voi
     else if (message.type === "series") strip.graphs.receive(message.series);
     else if (message.type === "reach" || message.type === "passes") pictures.receive(message);
     else if (message.type === "ghost") ghosting.receive(message.ghost);
-    else if (message.type === "report") bridge.send({ type: "state", id: message.id, state: report() });
+    else if (message.type === "report")
+      bridge.send({ type: "state", id: message.id, state: stateOf(shown, player, pictures, strip, ghosting) });
     else if (message.type === "save-next" || message.type === "saved") saving.receive(message);
-    else if (message.type === "play") playFrom(message.time);
+    else if (message.type === "play") going.playFrom(message.time);
     else if (message.type === "playhead" && shown.open) {
-      chooseKey(message.key);
-      goTo(message.time);
+      going.chooseKey(message.key);
+      going.goTo(message.time);
     }
   }
 
@@ -323,8 +244,8 @@ export function startStage(body: HTMLElement, bridge: Bridge, clock: Clock): voi
     player,
     toStart: () => player.seek(0),
     toEnd: () => player.seek(Infinity),
-    goToKey: (towards) => void goToKey(neighbourKey(player.time, shown.open?.keyTimes ?? [], towards)),
-    revealKey: () => revealKey(keyPassed(player.time, shown.open?.keyTimes ?? [])),
+    goToKey: (towards) => void going.goToKey(neighbourKey(player.time, shown.open?.keyTimes ?? [], towards)),
+    revealKey: () => going.revealKey(keyPassed(player.time, shown.open?.keyTimes ?? [])),
     kind: (kind) => arranging.setKind(kind),
     fit: () => arranging.fit(),
     nextCount: arranging.nextCount,
