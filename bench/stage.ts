@@ -1,5 +1,6 @@
 import type { Body } from "../core/rig/resolved-rig.ts";
 import type { StageTake } from "../protocol/stage.ts";
+import { COUNT, longTake, NINE_PLOTS, turnWheel } from "../test/stage/graph-turns.ts";
 import { topToFront } from "../test/stage/moves.ts";
 import { startStageHost, type StageHost } from "../test/stage/stage-host.ts";
 import { takeOf } from "../test/stage/take-of.ts";
@@ -19,7 +20,7 @@ const EDITS = 1000;
 /**
  * The stage in a headless browser: script time of a picture, opening, and what edits leave behind.
  *
- * @param names Of those that are wanted, "playing", "opening" and "editing"; all when there are none.
+ * @param names Of those that are wanted, "playing", "opening", "editing" and "graphs"; all when there are none.
  */
 export async function benchStage(...names: readonly string[]): Promise<Figure[]> {
   const wanted = (name: string): boolean => names.length === 0 || names.includes(name);
@@ -30,6 +31,7 @@ export async function benchStage(...names: readonly string[]): Promise<Figure[]>
     if (wanted("playing")) for (const panes of PANES) figures.push(await playing(host, take, panes));
     if (wanted("opening")) figures.push(await opening(host, take));
     if (wanted("editing")) figures.push(await editing(host));
+    if (wanted("graphs")) figures.push(await graphing(host));
     return figures;
   } finally {
     await host.close();
@@ -110,6 +112,29 @@ async function opening(host: StageHost, take: StageTake): Promise<Figure> {
       worst: Math.round(Math.max(...firsts)),
       "until it asks for the take": Math.round(percentile(rounds.map(({ ready }) => ready), 0.5)), // prettier-ignore
       rounds: rounds.length,
+    },
+  };
+}
+
+/** Turns of the wheel over graphs of many samples, without WebGL. */
+async function graphing(host: StageHost): Promise<Figure> {
+  const take = longTake();
+  const tab = await host.open({ width: 1200, height: 1200, kept: NINE_PLOTS, webgl: false, answer: { take } });
+  await turnWheel(tab);
+  const turns = await turnWheel(tab);
+  await tab.close();
+  const times = turns.map(({ spent }) => spent);
+  return {
+    name: "script of a zoom of nine graphs with 20 lines, p95",
+    value: percentile(times, 0.95),
+    unit: "ms",
+    target: "16",
+    facts: {
+      p50: Number(percentile(times, 0.5).toFixed(1)),
+      max: Number(Math.max(...times).toFixed(1)),
+      "most places": Math.max(...turns.map(({ places }) => places)),
+      samples: COUNT,
+      turns: turns.length,
     },
   };
 }
