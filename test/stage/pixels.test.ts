@@ -73,8 +73,7 @@ describe("the pixels of the stage", () => {
   ];
   for (const [name, move] of lenses) {
     it(`show a ball at a target under the target's mark, through ${name}`, async () => {
-      tab = await host.open({ width: 900, height: 640 });
-      await tab.page.keyboard.press("v");
+      tab = await host.open({ width: 900, height: 640, kept: { panes: ["lens"], overlays: [] } });
       // People are painted with the theme's orange.
       await onlyRed(tab, "orange");
       const trajectory = runToEnd(planTrajectory(move));
@@ -104,9 +103,7 @@ describe("the pixels of the stage", () => {
   }
 
   it("show a ball on each link where an independent chain and camera put it", async () => {
-    tab = await host.open({ width: 800, height: 700 });
-    await tab.page.keyboard.press("v");
-    await tab.page.keyboard.press("v");
+    tab = await host.open({ width: 800, height: 700, kept: { panes: ["free"], overlays: [] } });
     // The rig's own colour is mixed from the theme's blue.
     await onlyRed(tab, "blue");
     const t = 5.3;
