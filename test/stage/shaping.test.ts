@@ -117,6 +117,8 @@ describe("shaping a move by hand on the stage", () => {
     const look = state.picture!.panes![0].stage!;
     const metres = look.opening / look.rectangle[3];
     const grip = await middleOf(".grip[data-what=camera] .grip-knob");
+    const arms = tab.page.locator(".grip[data-what=camera] .grip-arm[data-axis=x]");
+    assert.equal(await arms.isVisible(), false, "arms lie over what is drawn");
     // Seen from above, right is x and up is y: the span of the view is its height.
     await drag(grip, [-0.1 / metres, -0.05 / metres]);
     await drop();
@@ -124,6 +126,8 @@ describe("shaping a move by hand on the stage", () => {
     assert.ok(Math.abs(x - 1.15) < 2 * metres && Math.abs(y - 0.15) < 2 * metres, `${x}, ${y}`);
     assert.equal(z, 1.3);
     assert.equal(link.text().replace(/\[[\d., -]+\] \} \} # over/, "[1.25, 0.10, 1.3] } } # over"), TEXT);
+    await tab.page.focus(".grip[data-what=camera] .grip-knob");
+    await arms.waitFor({ state: "visible" });
     const arm = await middleOf(".grip[data-what=camera] .grip-arm[data-axis=x]");
     await drag(arm, [0.08 / metres, 0.06 / metres]);
     await drop();
