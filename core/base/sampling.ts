@@ -43,3 +43,14 @@ export function throughBoth(a: number, speedA: number, b: number, speedB: number
     s * s * (1 - s) * span * speedB;
   return Number.isFinite(curved) ? curved : between(a, b, share);
 }
+
+/** Index of the first sample at `time` or later; n when there is none. */
+export function firstFrom(times: Float64Array, time: number, low = 0): number {
+  let high = times.length;
+  while (low < high) {
+    const middle = (low + high) >> 1;
+    if (times[middle] < time) low = middle + 1;
+    else high = middle;
+  }
+  return low;
+}

@@ -10,6 +10,7 @@ import {
 } from "three";
 import type { Palette } from "../palette.ts";
 import { BAND_STARTS } from "../take/share.ts";
+import { CUT_BEHIND } from "./cut-behind.ts";
 import { STAGE_ONLY } from "./eye.ts";
 import { paintWith } from "./materials.ts";
 
@@ -27,13 +28,7 @@ varying float share;
 void main() {
   vec4 a = modelViewMatrix * vec4(begin.xyz, 1.0);
   vec4 b = modelViewMatrix * vec4(finish.xyz, 1.0);
-  // What is behind the eye has no place on the screen: cut there. Perspective only; w is 1 in a parallel view.
-  if (projectionMatrix[2][3] == -1.0) {
-    float edge = -0.001;
-    if (a.z > edge && b.z > edge) { gl_Position = vec4(0.0, 0.0, 2.0, 1.0); return; }
-    if (a.z > edge) a = mix(a, b, (edge - a.z) / (b.z - a.z));
-    if (b.z > edge) b = mix(b, a, (edge - b.z) / (a.z - b.z));
-  }
+  ${CUT_BEHIND}
   vec4 clipA = projectionMatrix * a;
   vec4 clipB = projectionMatrix * b;
   vec2 onA = clipA.xy / clipA.w * viewport * 0.5;

@@ -1,4 +1,4 @@
-import { firstFrom } from "./samples.ts";
+import { firstFrom } from "../../core/base/sampling.ts";
 
 /** Where the samples of columns of px begin: the same for all lines over the same times, so it is looked for once a window. */
 export interface Columns {

@@ -1,7 +1,7 @@
 import type { CurveSpec } from "./curve-spec.ts";
 import { extentOf, type Extent } from "./extents.ts";
 import { wholeExtent } from "./line-store.ts";
-import { firstFrom } from "./samples.ts";
+import { firstFrom } from "../../core/base/sampling.ts";
 import { isWhole, type TimeWindow } from "./time-window.ts";
 
 /** Share of the height that stays free above and below. */

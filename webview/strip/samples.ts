@@ -43,14 +43,3 @@ export function valueAt(samples: Samples, time: number): number {
   const b = sampleAt(samples, i + 1);
   return share >= 1 ? b : a + (b - a) * share;
 }
-
-/** Index of the first sample at `time` or later; n when there is none. */
-export function firstFrom(times: Float64Array, time: number, low = 0): number {
-  let high = times.length;
-  while (low < high) {
-    const middle = (low + high) >> 1;
-    if (times[middle] < time) low = middle + 1;
-    else high = middle;
-  }
-  return low;
-}

@@ -1,7 +1,8 @@
 import assert from "node:assert/strict";
 import fc from "fast-check";
 import { createExtents, extentOf } from "./extents.ts";
-import { columnOf, firstFrom, sampleAt, samplesOf, valueAt } from "./samples.ts";
+import { firstFrom } from "../../core/base/sampling.ts";
+import { columnOf, sampleAt, samplesOf, valueAt } from "./samples.ts";
 import { createColumns } from "./columns.ts";
 import { traceLine, type Pen, type TraceFrame } from "./trace.ts";
 

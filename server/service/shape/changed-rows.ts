@@ -1,3 +1,4 @@
+import { firstFrom } from "../../../core/base/sampling.ts";
 import type { Task } from "../../../core/base/task.ts";
 import { sampleTake } from "../../../core/motion/sample.ts";
 import type { Take } from "../../../core/motion/take.ts";
@@ -47,8 +48,8 @@ export function* changedRows(
   // Rows at a knot belong to what begins there; where both end alike the last row stays.
   const start = now.knots[head];
   const end = now.knots[other.length - tail];
-  const from = firstAt(times, start);
-  const to = tail === 0 ? times.length : firstAt(times, end);
+  const from = firstFrom(times, start);
+  const to = tail === 0 ? times.length : firstFrom(times, end);
   const fresh: number[] = [];
   for (let i = head; i < other.length - tail; i++) {
     const [a, b] = [now.knots[i], now.knots[i + 1]];
@@ -93,16 +94,4 @@ function rowsOf({ knots }: Trajectory, interval: number, around: number, span: n
   for (let i = interval; around < knots[i] && away < 8; i--) away += 1;
   const dense = Math.min(NEAR_ROWS, Math.ceil(span * PER_SECOND)) / 2 ** Math.max(0, away - 1);
   return Math.max(Math.min(FAR_ROWS, Math.ceil(span * PER_SECOND)), Math.ceil(dense), 1);
-}
-
-/** The first row at a time or behind it. */
-function firstAt(times: Float64Array, time: number): number {
-  let low = 0;
-  let high = times.length;
-  while (low < high) {
-    const middle = (low + high) >> 1;
-    if (times[middle] < time) low = middle + 1;
-    else high = middle;
-  }
-  return low;
 }

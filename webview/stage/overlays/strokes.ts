@@ -11,6 +11,7 @@ import {
   Vector3,
 } from "three";
 import type { ColourName, Palette } from "../../palette.ts";
+import { CUT_BEHIND } from "../cut-behind.ts";
 import { STAGE_ONLY } from "../eye.ts";
 import { paintWith } from "../materials.ts";
 
@@ -62,12 +63,7 @@ varying float kind;
 void main() {
   vec4 a = modelViewMatrix * vec4(first.xyz, 1.0);
   vec4 b = modelViewMatrix * vec4(last.xyz, 1.0);
-  if (projectionMatrix[2][3] == -1.0) {
-    float edge = -0.001;
-    if (a.z > edge && b.z > edge) { gl_Position = vec4(0.0, 0.0, 2.0, 1.0); return; }
-    if (a.z > edge) a = mix(a, b, (edge - a.z) / (b.z - a.z));
-    if (b.z > edge) b = mix(b, a, (edge - b.z) / (a.z - b.z));
-  }
+  ${CUT_BEHIND}
   vec4 clipA = projectionMatrix * a;
   vec4 clipB = projectionMatrix * b;
   vec2 way = (clipB.xy / clipB.w - clipA.xy / clipA.w) * viewport * 0.5;
