@@ -158,12 +158,15 @@ describe("shaping a move by hand", () => {
   });
 
   it("solves only the newest of several wishes", async () => {
-    const results = await Promise.all(
-      [20.1, 20.2, 20.3, 20.4].map((time) => ask(LONG, "preview", { kind: "time", key: 20, time })),
-    );
-    const last = results.pop()!;
-    assert.ok("preview" in last && Math.abs(last.preview.times[20] - 20.4) < 1e-9, JSON.stringify(last).slice(0, 200));
-    assert.ok(results.every((one) => "superseded" in one));
+    const wanted = Array.from({ length: 16 }, (_, i) => 20.02 + i * 0.02);
+    const results = await Promise.all(wanted.map((time) => ask(LONG, "preview", { kind: "time", key: 20, time })));
+    // One that was done before the next one came in is answered too: how many are is the machine's business.
+    const solved = results.map((one) => ("preview" in one ? one.preview.times[20] : undefined));
+    solved.forEach((time, i) => {
+      assert.ok(time === undefined ? "superseded" in results[i] : Math.abs(time - wanted[i]) < 1e-9, `${i}: ${time}`);
+    });
+    assert.notEqual(solved.at(-1), undefined, "the newest is solved");
+    assert.ok(solved.includes(undefined), "older ones are dropped");
   });
 
   it("shapes no text but the one that the stage shows, and none that is broken", async () => {
