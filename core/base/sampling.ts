@@ -1,3 +1,5 @@
+import { firstWhere } from "./bisect.ts";
+
 /**
  * Index i of the sample at or before `t`, such that i + 1 is a sample too (0 when there are fewer than two). Of equal
  * times, as where jerk steps, the later ones count.
@@ -46,11 +48,5 @@ export function throughBoth(a: number, speedA: number, b: number, speedB: number
 
 /** Index of the first sample at `time` or later; n when there is none. */
 export function firstFrom(times: Float64Array, time: number, low = 0): number {
-  let high = times.length;
-  while (low < high) {
-    const middle = (low + high) >> 1;
-    if (times[middle] < time) low = middle + 1;
-    else high = middle;
-  }
-  return low;
+  return firstWhere(low, times.length, (idx) => times[idx] >= time);
 }

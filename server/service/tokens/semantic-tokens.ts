@@ -1,3 +1,4 @@
+import { firstWhere } from "../../../core/base/bisect.ts";
 import { DOCUMENT_CODES, MOTION_CODES } from "../../../core/base/finding-code.ts";
 import { PLAIN_QUANTITIES } from "../../../core/base/quantities.ts";
 import type { Span } from "../../../core/base/span.ts";
@@ -166,13 +167,7 @@ function measureTokens(walk: Walk, span: Span): void {
 
 /** The names that begin at an offset: of several kinds where a field takes several. */
 function namesAt({ names }: NamedDocument, start: number): readonly WrittenName[] {
-  let low = 0;
-  let high = names.length;
-  while (low < high) {
-    const middle = (low + high) >> 1;
-    if (names[middle].span.start < start) low = middle + 1;
-    else high = middle;
-  }
+  const low = firstWhere(0, names.length, (idx) => names[idx].span.start >= start);
   let end = low;
   while (names[end]?.span.start === start) end += 1;
   return names.slice(low, end);

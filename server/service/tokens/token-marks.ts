@@ -1,3 +1,4 @@
+import { firstWhere } from "../../../core/base/bisect.ts";
 import type { FindingCode } from "../../../core/base/finding-code.ts";
 import type { Span } from "../../../core/base/span.ts";
 import { MOTION_CODES } from "../../../core/base/finding-code.ts";
@@ -53,12 +54,5 @@ export function valuesOutOfLimit({ file, text, analysis, solved }: View): readon
 }
 
 function firstFrom(tokens: readonly SemanticToken[], start: number): number {
-  let low = 0;
-  let high = tokens.length;
-  while (low < high) {
-    const middle = (low + high) >> 1;
-    if (tokens[middle].start < start) low = middle + 1;
-    else high = middle;
-  }
-  return low;
+  return firstWhere(0, tokens.length, (idx) => tokens[idx].start >= start);
 }
