@@ -2,13 +2,12 @@ import type { Connection } from "vscode-languageserver";
 import type { Task } from "../core/base/task.ts";
 import { PASSES_REQUEST, type PassesParams, type StagePasses } from "../protocol/stage-passes.ts";
 import { REACH_REQUEST, type ReachParams, type ReachWish, type StageReach } from "../protocol/stage-reach.ts";
-import { fileOfUri } from "./files/file-uri.ts";
+import { fromSolved } from "./from-solved.ts";
 import { guarded } from "./guard.ts";
 import { stagePasses } from "./service/stage/stage-passes.ts";
 import { stageReach } from "./service/stage/stage-reach.ts";
 import type { Solved } from "./service/view.ts";
 import type { Session } from "./session.ts";
-import { solvedAt } from "./views.ts";
 
 /** The requests for what overlays of the stage show on demand. The newest question of each kind is the one that counts. */
 export function registerOverlays(connection: Connection, session: Session): void {
@@ -46,24 +45,17 @@ function wishOf(params: ReachParams): ReachWish | undefined {
     : undefined;
 }
 
-/** In slices behind what a person waits for while editing; begun anew when the text changes meanwhile. */
-async function answered<T>(
+/** Behind what a person waits for while editing. */
+function answered<T>(
   session: Session,
   uri: string,
   wanted: () => boolean,
   refused: (version: number, problem: string) => T,
   make: (version: number, solved: Solved) => Task<T>,
 ): Promise<T> {
-  const file = fileOfUri(uri);
-  for (;;) {
-    const whole = await session.analyses.whole(file, "shown");
-    const version = session.texts.version(file) ?? 0;
-    const solved = await solvedAt(session, file, 0);
-    if (!solved) return refused(version, "The move can't be solved yet.");
-    const stillNew = (): boolean => session.analyses.current(file) === whole;
-    const outcome = await session.run(make(version, solved), "background", () => wanted() && stillNew());
-    if (outcome.state === "done") return outcome.value;
-    if (outcome.state === "failed") throw outcome.error;
-    if (!wanted()) return refused(version, "Something newer was asked for.");
-  }
+  return fromSolved<T>(session, uri, {
+    ...{ urgency: "background", wanted, make },
+    refuse: (why, version) =>
+      refused(version, why === "unsolved" ? "The move can't be solved yet." : "Something newer was asked for."),
+  });
 }

@@ -1,6 +1,5 @@
 import type { Connection } from "vscode-languageserver";
 import type { Trajectory } from "../core/motion/trajectory.ts";
-import { findingsOf } from "../core/checks/analysis.ts";
 import {
   SERIES,
   SERIES_REQUEST,
@@ -8,11 +7,10 @@ import {
   type SeriesParams,
   type StageSeries,
 } from "../protocol/stage-series.ts";
-import { fileOfUri } from "./files/file-uri.ts";
+import { fromSolved } from "./from-solved.ts";
 import { guarded } from "./guard.ts";
 import { stageSeries } from "./service/stage/stage-series.ts";
 import type { Session } from "./session.ts";
-import { solvedAt } from "./views.ts";
 
 /** Curves that were computed, as long as their motion lives: a comment changes none of them. */
 type Known = WeakMap<Trajectory, Map<SeriesName, StageSeries>>;
@@ -25,25 +23,17 @@ export function registerSeries(connection: Connection, session: Session): void {
   );
 }
 
-/** Computed in slices, and begun anew when the text changes meanwhile. */
-async function seriesOf(session: Session, known: Known, { uri, name }: SeriesParams): Promise<StageSeries> {
-  const file = fileOfUri(uri);
-  if (!SERIES.includes(name)) return { name, uri, version: 0, problem: `There is no curve "${name}".` };
-  for (;;) {
-    const whole = await session.analyses.whole(file, "shown");
-    const version = session.texts.version(file) ?? 0;
-    const solved = await solvedAt(session, file, 0);
-    if (!solved) return { name, uri, version, problem: "The move can't be solved yet." };
-    const kept = known.get(solved.trajectory) ?? new Map<SeriesName, StageSeries>();
-    const made = kept.get(name);
-    if (made) return { ...made, uri, version };
-    const stillNew = () => session.analyses.current(file) === whole;
-    const findings = findingsOf(whole.analysis);
-    const task = stageSeries(uri, version, { ...solved, findings }, name);
-    const outcome = await session.run(task, "asked", stillNew);
-    if (outcome.state === "failed") throw outcome.error;
-    if (outcome.state !== "done") continue;
-    known.set(solved.trajectory, kept.set(name, outcome.value));
-    return outcome.value;
-  }
+function seriesOf(session: Session, known: Known, { uri, name }: SeriesParams): Promise<StageSeries> {
+  const refused = (version: number, problem: string): StageSeries => ({ name, uri, version, problem });
+  if (!SERIES.includes(name)) return Promise.resolve(refused(0, `There is no curve "${name}".`));
+  return fromSolved<StageSeries>(session, uri, {
+    urgency: "asked",
+    *make(version, solved, findings) {
+      const kept = known.get(solved.trajectory) ?? new Map<SeriesName, StageSeries>();
+      const made = kept.get(name) ?? (yield* stageSeries(uri, version, { ...solved, findings }, name));
+      known.set(solved.trajectory, kept.set(name, made));
+      return { ...made, uri, version };
+    },
+    refuse: (_, version) => refused(version, "The move can't be solved yet."),
+  });
 }

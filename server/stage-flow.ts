@@ -18,6 +18,7 @@ import {
   type TakeResult,
 } from "../protocol/requests.ts";
 import { fileOfUri } from "./files/file-uri.ts";
+import { fromSolved } from "./from-solved.ts";
 import { toOffset } from "./from-lsp.ts";
 import { registerGhost } from "./ghost-flow.ts";
 import { guarded } from "./guard.ts";
@@ -86,20 +87,15 @@ export function registerStage(connection: Connection, session: Session): StageFl
   };
 }
 
-async function takeOf(session: Session, uri: string): Promise<TakeResult> {
-  const file = fileOfUri(uri);
-  for (;;) {
-    const known = await session.analyses.whole(file, "shown");
-    const version = session.texts.version(file) ?? 0;
-    const findings = findingsOf(known.analysis);
-    const solved = await solvedAt(session, file, 0);
-    if (!solved) return { problem: stageProblem(uri, version, findings) };
-    const stillNew = () => session.analyses.current(file) === known;
-    const files = stageFiles(solved.move).flatMap((each) => session.meshes.known(each) ?? []);
-    const outcome = await session.run(stageTake(uri, version, solved, findings, files), "shown", stillNew);
-    if (outcome.state === "done") return { take: outcome.value };
-    if (outcome.state === "failed") throw outcome.error;
-  }
+function takeOf(session: Session, uri: string): Promise<TakeResult> {
+  return fromSolved<TakeResult>(session, uri, {
+    urgency: "shown",
+    *make(version, solved, findings) {
+      const files = stageFiles(solved.move).flatMap((each) => session.meshes.known(each) ?? []);
+      return { take: yield* stageTake(uri, version, solved, findings, files) };
+    },
+    refuse: (_, version, findings) => ({ problem: stageProblem(uri, version, findings) }),
+  });
 }
 
 /** Only what the take names is handed out, whoever asks. */
