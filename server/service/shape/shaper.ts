@@ -9,6 +9,7 @@ import { shapeMove } from "../../../core/edit/shape/shape-move.ts";
 import type { ShapedMove, Shaping, ShapeStop } from "../../../core/edit/shape/shaped.ts";
 import { planTrajectory } from "../../../core/motion/plan.ts";
 import type { PlanRecord } from "../../../core/motion/plan-record.ts";
+import type { ResolvedMove } from "../../../core/motion/resolved-move.ts";
 import type { Trajectory } from "../../../core/motion/trajectory.ts";
 import type { Tree } from "../../../core/syntax/tree.ts";
 import { packTake } from "../../../protocol/codec.ts";
@@ -31,6 +32,11 @@ export interface Written {
   readonly edits: TextEdits;
   readonly says: string;
   readonly stop?: StageStop;
+}
+
+interface Tried {
+  readonly made: Exclude<Shaping, ShapeRefusal>;
+  readonly move: ResolvedMove;
 }
 
 /**
@@ -63,17 +69,23 @@ export function createShaper(
     },
   };
   /** The move as its text would say it. */
-  const read = (made: Exclude<Shaping, ShapeRefusal>): Analysis => {
+  const read = (made: Tried["made"]): Analysis => {
     const edited = applyEdits(textOf(made.file) ?? "", made.edits);
     const around = { read: (each: FileId) => (each === made.file ? textState(edited) : sources.read(each)) };
     return analyseText(file, around, memo);
   };
+  /** What a wish writes, and the move that is read from it. */
+  const tried = (intent: ShapeIntent): Tried | ShapeRefusal => {
+    const made = shapeMove(document, intent);
+    if ("refusal" in made) return { refusal: sentence(made.refusal) };
+    const { move, ...analysis } = read(made);
+    return move ? { made, move } : { refusal: faultOf(analysis) };
+  };
   return {
     *preview(intent) {
-      const made = shapeMove(document, intent);
-      if ("refusal" in made) return { refusal: sentence(made.refusal) };
-      const { move, ...analysis } = read(made);
-      if (!move) return { refusal: faultOf(analysis) };
+      const outcome = tried(intent);
+      if ("refusal" in outcome) return outcome;
+      const { made, move } = outcome;
       yield;
       const now = yield* planTrajectory(move, record);
       record = now.record;
@@ -92,12 +104,10 @@ export function createShaper(
       };
     },
     edits(intent) {
-      const made = shapeMove(document, intent);
-      if ("refusal" in made) return { refusal: sentence(made.refusal) };
-      const { move, ...analysis } = read(made);
-      if (!move) return { refusal: faultOf(analysis) };
-      const { stop, says } = made;
-      return { file: made.file, edits: made.edits, says: sentence(says), ...(stop ? { stop: stopOf(stop) } : {}) };
+      const outcome = tried(intent);
+      if ("refusal" in outcome) return outcome;
+      const { file: written, edits, stop, says } = outcome.made;
+      return { file: written, edits, says: sentence(says), ...(stop ? { stop: stopOf(stop) } : {}) };
     },
   };
 }
