@@ -1,6 +1,6 @@
-import { project } from "../../core/lens/project.ts";
 import { setAttributes, svg } from "../element.ts";
 import type { OpenTake } from "../take/open-take.ts";
+import { pictureOf } from "../take/picture-of.ts";
 import type { LensLayer } from "./lens-layer.ts";
 
 const ARM = 4;
@@ -26,19 +26,9 @@ export function createLensMarks(): LensLayer {
     draw(moment, width, height) {
       if (!open) return;
       const { stage } = open;
-      const r = moment.pose.mountRotation;
       for (let k = 0; k < signs.length; k++) {
-        const { at } = stage.marks[k];
-        const [x, y, z] = [at[0] - moment.pupil[0], at[1] - moment.pupil[1], at[2] - moment.pupil[2]];
-        const seen =
-          project(
-            stage.optics,
-            moment.focal,
-            r[0] * x + r[3] * y + r[6] * z,
-            r[1] * x + r[4] * y + r[7] * z,
-            r[2] * x + r[5] * y + r[8] * z,
-            framing,
-          ) && framing.every((part) => 0 <= part && part <= 1);
+        const isPictured = pictureOf(stage.optics, moment, stage.marks[k].at, framing);
+        const seen = isPictured && framing.every((part) => 0 <= part && part <= 1);
         drawn[k] = seen ? [framing[0] * width, framing[1] * height] : null;
         setAttributes(signs[k], {
           transform: seen ? `translate(${framing[0] * width} ${framing[1] * height})` : undefined,

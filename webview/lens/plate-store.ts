@@ -1,4 +1,5 @@
 import { decodeBase64 } from "../../core/base/base64.ts";
+import { baseName } from "../../core/base/path.ts";
 import type { StageMeshAnswer, StageMeshPart } from "../../protocol/stage.ts";
 import type { StagePlate } from "../../protocol/stage-lens.ts";
 
@@ -48,7 +49,7 @@ export function createPlateStore(
   const settle = (next: ImageBitmap | undefined, words: string): void => {
     picture?.close();
     picture = next;
-    problem = words === "" ? "" : `The plate ${nameOf(file ?? "")} is not shown. ${words}`;
+    problem = words === "" ? "" : `The plate ${baseName(file ?? "")} is not shown. ${words}`;
     changed();
   };
   const decode = async (data: string): Promise<void> => {
@@ -106,5 +107,3 @@ async function smaller(picture: ImageBitmap): Promise<ImageBitmap> {
   picture.close();
   return small;
 }
-
-const nameOf = (file: string): string => file.slice(file.lastIndexOf("/") + 1);

@@ -1,5 +1,6 @@
 import type { Body } from "../../core/rig/resolved-rig.ts";
 import { decodeBase64 } from "../../core/base/base64.ts";
+import { baseName } from "../../core/base/path.ts";
 import type { StageMesh, StageMeshAnswer, StageMeshPart } from "../../protocol/stage.ts";
 import type { StagePlate } from "../../protocol/stage-lens.ts";
 import { createPlateStore, type PlateStore } from "../lens/plate-store.ts";
@@ -116,7 +117,9 @@ export function createMeshStore(ask: (part: StageMeshPart) => void, changed: () 
     report: () => ({
       drawn: [...entries].filter(([, { shape }]) => shape).map(([file]) => file),
       problems: [
-        ...[...entries].flatMap(([file, { problem }]) => (problem ? [`${nameOf(file)} is not drawn. ${problem}`] : [])),
+        ...[...entries].flatMap(([file, { problem }]) =>
+          problem ? [`${baseName(file)} is not drawn. ${problem}`] : [],
+        ),
         ...(plate.problem() === "" ? [] : [plate.problem()]),
       ],
     }),
@@ -127,5 +130,3 @@ function release(shape: MeshShape | undefined): void {
   shape?.faces.dispose();
   shape?.edges.dispose();
 }
-
-const nameOf = (file: string): string => file.slice(file.lastIndexOf("/") + 1);

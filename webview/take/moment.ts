@@ -1,7 +1,7 @@
-import { project } from "../../core/lens/project.ts";
 import { pupilAt } from "../../core/lens/pupil.ts";
 import { createPoseBuffer, fillFollowers, forward, pupilPosition, type PoseBuffer } from "../../core/rig/chain.ts";
 import type { OpenTake } from "./open-take.ts";
+import { pictureOf } from "./picture-of.ts";
 import { between, sampleBefore, shareOfWay, throughBoth } from "../../core/base/sampling.ts";
 
 /** All that the views show of one instant. Caller-owned; SI; a axes, n joints, m targets. */
@@ -112,7 +112,6 @@ function row(table: Float64Array, at: Moment, width: number, column: number): nu
 function fillTargets(open: OpenTake, out: Moment): void {
   const { take, stage } = open;
   const count = stage.targets.length;
-  const r = out.pose.mountRotation;
   const picture = [0, 0];
   for (let k = 0; k < count; k++) {
     const target = stage.targets[k];
@@ -123,14 +122,7 @@ function fillTargets(open: OpenTake, out: Moment): void {
     const dy = place[1] - out.pupil[1];
     const dz = place[2] - out.pupil[2];
     out.distance[k] = Math.hypot(dx, dy, dz);
-    project(
-      stage.optics,
-      out.focal,
-      r[0] * dx + r[3] * dy + r[6] * dz,
-      r[1] * dx + r[4] * dy + r[7] * dz,
-      r[2] * dx + r[5] * dy + r[8] * dz,
-      picture,
-    );
+    pictureOf(stage.optics, out, place, picture);
     out.framing[2 * k] = picture[0];
     out.framing[2 * k + 1] = picture[1];
     for (let c = 0; c < 2; c++) out.blur[2 * k + c] = take.blur ? row(take.blur, out, 2 * count, 2 * k + c) : NaN;
