@@ -79,8 +79,7 @@ async function playing(host: StageHost, take: StageTake, panes: readonly string[
     unit: "ms",
     target: "2",
     facts: {
-      p50: Number(percentile(times, 0.5).toFixed(2)),
-      max: Number(Math.max(...times).toFixed(1)),
+      ...spreadOf(times),
       "mean by samples": Number(shares.all.toFixed(2)),
       "of that three's": Number(shares.three.toFixed(2)),
       pictures: times.length,
@@ -90,6 +89,11 @@ async function playing(host: StageHost, take: StageTake, panes: readonly string[
     },
   };
 }
+
+const spreadOf = (times: readonly number[]): { readonly p50: number; readonly max: number } => ({
+  p50: Number(percentile(times, 0.5).toFixed(2)),
+  max: Number(Math.max(...times).toFixed(1)),
+});
 
 /** From the page's address to the end of the script of its first picture, the take being there when it asks. */
 async function opening(host: StageHost, take: StageTake): Promise<Figure> {
@@ -130,8 +134,7 @@ async function graphing(host: StageHost): Promise<Figure> {
     unit: "ms",
     target: "16",
     facts: {
-      p50: Number(percentile(times, 0.5).toFixed(1)),
-      max: Number(Math.max(...times).toFixed(1)),
+      ...spreadOf(times),
       "most places": Math.max(...turns.map(({ places }) => places)),
       samples: COUNT,
       turns: turns.length,
