@@ -9,8 +9,9 @@ import { complaintsOf } from "./axe.ts";
 import { linkPlaces, pixelsOf, plainLensCamera, stageCamera } from "./independent.ts";
 import { slideBy, topToFront } from "./moves.ts";
 import { changedPixels, photograph } from "./screen.ts";
-import { startStageHost, type StageHost, type StageTab } from "./stage-host.ts";
+import type { StageHost, StageTab } from "./stage-host.ts";
 import { takeOf } from "./take-of.ts";
+import { useStageHost } from "./use-stage-host.ts";
 
 /** The same move, half a metre to the side, its framing shifted, its last key two seconds later. */
 const BEFORE: ResolvedMove = {
@@ -41,12 +42,8 @@ const apart = (a: ArrayLike<number>, b: ArrayLike<number>): number => Math.hypot
 
 describe("a move and its ghost", function () {
   this.timeout(180_000);
-  let host: StageHost;
+  const host = useStageHost();
   let tab: StageTab;
-  before(async () => {
-    host = await startStageHost();
-  });
-  after(() => host.close());
   const open = async (ghost: StageGhost, more: Parameters<StageHost["open"]>[0] = {}) => {
     tab = await host.open({ width: 1100, height: 760, answer: { take: takeOf(topToFront) }, ...more });
     await tab.send({ type: "ghost", ghost });
@@ -59,10 +56,6 @@ describe("a move and its ghost", function () {
     assert.ok(state.ghost && state.picture?.lens && state.picture.stage);
     return { ghost: state.ghost, lens: state.picture.lens, stage: state.picture.stage };
   };
-  afterEach(async () => {
-    assert.deepEqual(tab.complaints, []);
-    await tab.close();
-  });
 
   it("stand where three's scene graph puts both, with arrows from where the ghost's camera sees the targets", async () => {
     await open(ghostOf(BEFORE));

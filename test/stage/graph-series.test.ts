@@ -6,8 +6,9 @@ import type { StageGraphs, StagePlot } from "../../protocol/stage.ts";
 import type { SeriesName, StageSeries } from "../../protocol/stage-series.ts";
 import { stageSeries } from "../../server/service/stage/stage-series.ts";
 import { topToFront } from "./moves.ts";
-import { startStageHost, type StageHost, type StageTab } from "./stage-host.ts";
+import type { StageTab } from "./stage-host.ts";
 import { takeOf } from "./take-of.ts";
+import { useStageHost } from "./use-stage-host.ts";
 
 const move: ResolvedMove = {
   ...topToFront,
@@ -27,17 +28,9 @@ const seriesOf = (name: SeriesName, of: ResolvedMove = move): StageSeries => {
 
 describe("the graphs that are computed on demand, and those of another move", function () {
   this.timeout(60_000);
-  let host: StageHost;
+  const host = useStageHost();
   let tab: StageTab;
   const take = takeOf(move);
-  before(async () => {
-    host = await startStageHost();
-  });
-  after(() => host.close());
-  afterEach(async () => {
-    assert.deepEqual(tab.complaints, []);
-    await tab.close();
-  });
   const plots = async (): Promise<readonly StagePlot[]> => {
     await tab.settle();
     const { graphs } = await tab.state();

@@ -5,8 +5,9 @@ import type { Instant } from "../../core/motion/trajectory.ts";
 import type { StageGraphs, StagePlot } from "../../protocol/stage.ts";
 import { complaintsOf } from "./axe.ts";
 import { topToFront } from "./moves.ts";
-import { startStageHost, type StageHost, type StageTab } from "./stage-host.ts";
+import type { StageTab } from "./stage-host.ts";
 import { takeOf } from "./take-of.ts";
+import { useStageHost } from "./use-stage-host.ts";
 
 const DEG = 180 / Math.PI;
 const trajectory = runToEnd(planTrajectory(topToFront));
@@ -21,7 +22,7 @@ const numberOf = (reading: string): number => Number(/^-?[\d.]+/.exec(reading)?.
 
 describe("the graphs of the stage", function () {
   this.timeout(60_000);
-  let host: StageHost;
+  const host = useStageHost();
   let tab: StageTab;
   const take = takeOf(topToFront);
   const open = async (kept: object): Promise<void> => {
@@ -44,15 +45,6 @@ describe("the graphs of the stage", function () {
   };
   const nearTo = (value: number, expected: number, within: number, what = ""): void =>
     assert.ok(Math.abs(value - expected) <= within, `${what} ${value} is not ${expected}`);
-
-  before(async () => {
-    host = await startStageHost();
-  });
-  after(() => host.close());
-  afterEach(async () => {
-    assert.deepEqual(tab.complaints, []);
-    await tab.close();
-  });
 
   it("draw several axes at once, never rotary and linear ones on one scale, and read what core computes", async () => {
     await open({ graphs: ["position", "speed", "jerk"], axes: ["dolly", "lift", "pan"] });

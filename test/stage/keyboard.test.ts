@@ -1,23 +1,16 @@
 import assert from "node:assert/strict";
 import { topToFront } from "./moves.ts";
-import { startStageHost, type StageHost, type StageTab } from "./stage-host.ts";
+import type { StageTab } from "./stage-host.ts";
 import { findings, takeOf } from "./take-of.ts";
+import { useStageHost } from "./use-stage-host.ts";
 
 describe("the stage by keyboard", () => {
-  let host: StageHost;
+  const host = useStageHost();
   let tab: StageTab;
   const take = takeOf(topToFront, { findings });
 
-  before(async () => {
-    host = await startStageHost();
-  });
-  after(() => host.close());
   beforeEach(async () => {
     tab = await host.open({ answer: { take } });
-  });
-  afterEach(async () => {
-    assert.deepEqual(tab.complaints, []);
-    await tab.close();
   });
 
   const press = async (...keys: string[]): Promise<void> => {

@@ -10,8 +10,9 @@ import type { StageLensShown } from "../../protocol/stage-lens.ts";
 import { inCamera } from "./independent.ts";
 import { slideBy, topToFront } from "./moves.ts";
 import { openCvLens, type OpenCvLens } from "./opencv-lens.ts";
-import { startStageHost, type StageHost, type StageTab } from "./stage-host.ts";
+import type { StageTab } from "./stage-host.ts";
 import { takeOf } from "./take-of.ts";
+import { useStageHost } from "./use-stage-host.ts";
 
 /** What a place may differ from an independent computation [CSS px]: OpenCV's build here tells 1/32 px of 1536. */
 const ALLOWED = 0.1;
@@ -24,16 +25,8 @@ interface Seen {
 
 describe("marks over the view through the lens", function () {
   this.timeout(120_000);
-  let host: StageHost;
+  const host = useStageHost();
   let tab: StageTab;
-  before(async () => {
-    host = await startStageHost();
-  });
-  after(() => host.close());
-  afterEach(async () => {
-    assert.deepEqual(tab.complaints, []);
-    await tab.close();
-  });
 
   const open = async (take: StageTake): Promise<void> => {
     tab = await host.open({ width: 900, height: 800, answer: { take }, kept: { panes: ["lens"] } });

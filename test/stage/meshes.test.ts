@@ -8,7 +8,8 @@ import { pixelsOf, stageCamera } from "./independent.ts";
 import { asciiStl, binaryStl, boxTriangles, glbFile, gltfBuffer, gltfFile, gltfJson, objText } from "./mesh-files.ts";
 import { changedPixels, middleOf, photograph, type Screen } from "./screen.ts";
 import { smallTake } from "./small-take.ts";
-import { startStageHost, type StageHost, type StageTab } from "./stage-host.ts";
+import type { StageTab } from "./stage-host.ts";
+import { useStageHost } from "./use-stage-host.ts";
 
 /** A box of 0.2 m whose middle is away from the file's origin, so that a wrong axis puts it elsewhere. */
 const MIDDLE: Vec3 = [0.5, 0.3, 0.7];
@@ -35,12 +36,8 @@ const isRed = (colour: readonly [number, number, number]): number =>
   colour[0] - Math.max(colour[1], colour[2]) > 6 ? 1 : 0;
 
 describe("meshes on the stage", () => {
-  let host: StageHost;
+  const host = useStageHost();
   let tab: StageTab;
-  before(async () => {
-    host = await startStageHost();
-  });
-  after(() => host.close());
   beforeEach(async () => {
     tab = await host.open({ width: 800, height: 700, kept: { overlays: [] } });
     for (let press = 0; press < 2; press++) await tab.page.keyboard.press("v");
@@ -50,10 +47,6 @@ describe("meshes on the stage", () => {
         document.documentElement.style.setProperty(`--vscode-charts-${one}`, one === "orange" ? "#ff0000" : "#808080");
       }
     });
-  });
-  afterEach(async () => {
-    assert.deepEqual(tab.complaints, []);
-    await tab.close();
   });
 
   const show = async (

@@ -2,21 +2,16 @@ import assert from "node:assert/strict";
 import type { StageTake } from "../../protocol/stage.ts";
 import { topToFront } from "./moves.ts";
 import { smallTake } from "./small-take.ts";
-import { startStageHost, type StageHost, type StageTab } from "./stage-host.ts";
+import type { StageTab } from "./stage-host.ts";
 import { findings, takeOf } from "./take-of.ts";
+import { useStageHost } from "./use-stage-host.ts";
 
 describe("the stage and the extension", () => {
-  let host: StageHost;
+  const host = useStageHost();
   let tab: StageTab;
   let take: StageTake;
-  before(async () => {
-    host = await startStageHost();
+  before(() => {
     take = takeOf(topToFront, { findings });
-  });
-  after(() => host.close());
-  afterEach(async () => {
-    assert.deepEqual(tab.complaints, []);
-    await tab.close();
   });
 
   it("reveal a key whose mark is clicked, and go there", async () => {

@@ -13,8 +13,9 @@ import { DEG } from "../support/rigs.ts";
 import { pixelsOf, stageCamera } from "./independent.ts";
 import { topToFront } from "./moves.ts";
 import { changedPixels, photograph } from "./screen.ts";
-import { startStageHost, type PageOptions, type StageHost, type StageTab } from "./stage-host.ts";
+import type { PageOptions, StageTab } from "./stage-host.ts";
 import { takeOf } from "./take-of.ts";
+import { useStageHost } from "./use-stage-host.ts";
 
 const repeat: Readonly<Record<string, number>> = {
   dolly: 0.2e-3,
@@ -52,17 +53,8 @@ const near: StageFinding = {
 
 describe("overlays that are found on demand", function () {
   this.timeout(180_000);
-  let host: StageHost;
+  const host = useStageHost();
   let tab: StageTab;
-
-  before(async () => {
-    host = await startStageHost();
-  });
-  after(() => host.close());
-  afterEach(async () => {
-    assert.deepEqual(tab.complaints, []);
-    await tab.close();
-  });
 
   const open = async (options: PageOptions = {}, findings: readonly StageFinding[] = []): Promise<void> => {
     tab = await host.open({ answer: { take: takeOf(move, { findings }) }, width: 1100, height: 800, ...options });

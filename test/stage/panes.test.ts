@@ -4,22 +4,17 @@ import { complaintsOf } from "./axe.ts";
 import { stageCamera } from "./independent.ts";
 import { topToFront } from "./moves.ts";
 import { coloursIn, photograph } from "./screen.ts";
-import { startStageHost, type StageHost, type StageTab } from "./stage-host.ts";
+import type { StageTab } from "./stage-host.ts";
 import { takeOf } from "./take-of.ts";
 import { Vector3 } from "three";
+import { useStageHost } from "./use-stage-host.ts";
 
 describe("views side by side", () => {
-  let host: StageHost;
+  const host = useStageHost();
   let tab: StageTab;
   let take: StageTake;
-  before(async () => {
-    host = await startStageHost();
+  before(() => {
     take = takeOf(topToFront);
-  });
-  after(() => host.close());
-  afterEach(async () => {
-    assert.deepEqual(tab.complaints, []);
-    await tab.close();
   });
 
   const panes = async (): Promise<readonly StagePane[]> => (await tab.state()).picture?.panes ?? [];

@@ -7,8 +7,9 @@ import type { Body } from "../../core/rig/resolved-rig.ts";
 import { linkPlaces, pixelsOf, stageCamera } from "./independent.ts";
 import { slideBy, topToFront } from "./moves.ts";
 import { centreOf, middleOf, photograph } from "./screen.ts";
-import { startStageHost, type StageHost, type StageTab } from "./stage-host.ts";
+import type { StageTab } from "./stage-host.ts";
 import { takeOf } from "./take-of.ts";
+import { useStageHost } from "./use-stage-host.ts";
 
 /** A ball small enough that its picture's centre is the picture of its centre. */
 const RADIUS = 0.03;
@@ -41,11 +42,7 @@ async function onlyRed(tab: StageTab, name: string): Promise<void> {
 
 // The reported places are what the stage means to draw; here the drawn pixels themselves are looked for.
 describe("the pixels of the stage", () => {
-  let host: StageHost;
-  before(async () => {
-    host = await startStageHost();
-  });
-  after(() => host.close());
+  const host = useStageHost();
 
   let tab: StageTab;
   const show = async (
@@ -62,10 +59,6 @@ describe("the pixels of the stage", () => {
     assert.ok(picture && Math.abs(picture.time - t) < 1e-9);
     return picture;
   };
-  afterEach(async () => {
-    assert.deepEqual(tab.complaints, []);
-    await tab.close();
-  });
 
   const lenses: [string, ResolvedMove][] = [
     ["a plain lens", topToFront],

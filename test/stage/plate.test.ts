@@ -7,7 +7,8 @@ import type { StagePlate } from "../../protocol/stage-lens.ts";
 import { optics } from "../support/lenses.ts";
 import { photograph, type Screen } from "./screen.ts";
 import { smallTake } from "./small-take.ts";
-import { startStageHost, type StageHost, type StageTab } from "./stage-host.ts";
+import type { StageTab } from "./stage-host.ts";
+import { useStageHost } from "./use-stage-host.ts";
 
 const RED = [200, 40, 40] as const;
 const BLUE = [40, 60, 200] as const;
@@ -42,16 +43,8 @@ function take(plate: Partial<StagePlate>, more: Partial<StageTake> = {}): StageT
 
 describe("the plate of the view through the lens", function () {
   this.timeout(120_000);
-  let host: StageHost;
+  const host = useStageHost();
   let tab: StageTab;
-  before(async () => {
-    host = await startStageHost();
-  });
-  after(() => host.close());
-  afterEach(async () => {
-    assert.deepEqual(tab.complaints, []);
-    await tab.close();
-  });
 
   const open = async (shown: StageTake, bytes = halves()): Promise<void> => {
     tab = await host.open({ width: 800, height: 800, kept: { panes: ["lens"], overlays: ["plate"] } });

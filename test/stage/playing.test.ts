@@ -2,25 +2,20 @@ import assert from "node:assert/strict";
 import type { StageTake } from "../../protocol/stage.ts";
 import { topToFront } from "./moves.ts";
 import { changedPixels, coloursIn, photograph } from "./screen.ts";
-import { startStageHost, type StageHost, type StageTab } from "./stage-host.ts";
+import type { StageTab } from "./stage-host.ts";
 import { takeOf } from "./take-of.ts";
+import { useStageHost } from "./use-stage-host.ts";
 
 describe("the stage plays", () => {
-  let host: StageHost;
+  const host = useStageHost();
   let take: StageTake;
   let tab: StageTab;
 
-  before(async () => {
-    host = await startStageHost();
+  before(() => {
     take = takeOf(topToFront);
   });
-  after(() => host.close());
   beforeEach(async () => {
     tab = await host.open({ answer: { take } });
-  });
-  afterEach(async () => {
-    assert.deepEqual(tab.complaints, []);
-    await tab.close();
   });
 
   const sceneBox = async (): Promise<readonly number[]> => (await tab.state()).picture?.stage?.rectangle ?? [];

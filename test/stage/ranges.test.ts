@@ -9,8 +9,9 @@ import { DEG } from "../support/rigs.ts";
 import { linkPlaces, pixelsOf, stageCamera } from "./independent.ts";
 import { topToFront } from "./moves.ts";
 import { changedPixels, photograph } from "./screen.ts";
-import { startStageHost, type StageHost, type StageTab } from "./stage-host.ts";
+import type { StageTab } from "./stage-host.ts";
 import { takeOf } from "./take-of.ts";
+import { useStageHost } from "./use-stage-host.ts";
 
 /** The boom with ranges of every kind: half turns, more than a turn, none, of a follower and of what is set up. */
 const RANGES: Readonly<Record<string, readonly [number, number] | undefined>> = {
@@ -42,21 +43,13 @@ function pointOfLink(values: Float64Array, axis: number, value: number, at: Vect
 
 describe("ranges of axes", function () {
   this.timeout(120_000);
-  let host: StageHost;
+  const host = useStageHost();
   let tab: StageTab;
   const trajectory = runToEnd(planTrajectory(move));
   const instant = trajectory.createInstant();
 
-  before(async () => {
-    host = await startStageHost();
-  });
-  after(() => host.close());
   beforeEach(async () => {
     tab = await host.open({ answer: { take: takeOf(move) }, width: 900, height: 800 });
-  });
-  afterEach(async () => {
-    assert.deepEqual(tab.complaints, []);
-    await tab.close();
   });
 
   const goTo = async (time: number): Promise<StageState> => {

@@ -7,7 +7,8 @@ import { optics } from "../support/lenses.ts";
 import { pixelsOf, stageCamera } from "./independent.ts";
 import { photograph, type Screen } from "./screen.ts";
 import { smallTake } from "./small-take.ts";
-import { startStageHost, type StageHost, type StageTab } from "./stage-host.ts";
+import type { StageTab } from "./stage-host.ts";
+import { useStageHost } from "./use-stage-host.ts";
 
 /**
  * 50 mm at f/4, a circle of confusion of 0.03 mm, focused at 10 ft: 2.6646 m to 3.5603 m, 8'9" to 11'8"
@@ -62,16 +63,8 @@ function toneOf([r, g, b]: readonly [number, number, number]): Tone {
 
 describe("depth of field on the set", function () {
   this.timeout(120_000);
-  let host: StageHost;
+  const host = useStageHost();
   let tab: StageTab;
-  before(async () => {
-    host = await startStageHost();
-  });
-  after(() => host.close());
-  afterEach(async () => {
-    assert.deepEqual(tab.complaints, []);
-    await tab.close();
-  });
 
   const open = async (panes: readonly string[], overlays: readonly string[], shown = take()): Promise<void> => {
     tab = await host.open({ width: 1000, height: 800, kept: { panes, overlays } });

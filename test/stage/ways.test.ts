@@ -2,8 +2,9 @@ import assert from "node:assert/strict";
 import type { StageFinding, StageTake } from "../../protocol/stage.ts";
 import { topToFront } from "./moves.ts";
 import { changedPixels, photograph } from "./screen.ts";
-import { startStageHost, type StageHost, type StageTab } from "./stage-host.ts";
+import type { StageTab } from "./stage-host.ts";
 import { takeOf } from "./take-of.ts";
+import { useStageHost } from "./use-stage-host.ts";
 
 /** A finding that tells how near two things come, from 1 s to 2 s. */
 const near: StageFinding = {
@@ -18,21 +19,15 @@ const near: StageFinding = {
 };
 
 describe("the shortest way that a finding tells", () => {
-  let host: StageHost;
+  const host = useStageHost();
   let tab: StageTab;
   let take: StageTake;
 
-  before(async () => {
-    host = await startStageHost();
+  before(() => {
     take = takeOf(topToFront, { findings: [near] });
   });
-  after(() => host.close());
   beforeEach(async () => {
     tab = await host.open({ answer: { take } });
-  });
-  afterEach(async () => {
-    assert.deepEqual(tab.complaints, []);
-    await tab.close();
   });
 
   const goTo = async (time: number): Promise<readonly number[]> => {
