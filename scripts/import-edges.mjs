@@ -20,6 +20,9 @@ const wholeCore = core(
   "dialect",
   "draw",
   "compare",
+  "review",
+  "merge",
+  "exchange",
   "edit",
   "layout",
 );
@@ -56,6 +59,15 @@ export const allowedEdges = {
   "core/compare": { parts: core("base"), packages: [], type: core("motion") },
   "core/dialect": { parts: core("base", "syntax", "checks"), packages: [] },
   "core/edit": { parts: core("base", "syntax", "lens", "rig", "motion", "model", "checks"), packages: [] },
+  "core/review": {
+    parts: core("base", "syntax", "schema", "lens", "rig", "motion", "repeat", "space", "model", "checks", "compare"),
+    packages: [],
+  },
+  "core/merge": { parts: core("base", "syntax", "schema", "model", "checks", "edit"), packages: [] },
+  "core/exchange": {
+    parts: core("base", "syntax", "schema", "lens", "rig", "solid", "motion", "repeat", "model", "checks", "review"),
+    packages: [],
+  },
   "core/layout": { parts: core("base", "syntax"), packages: ["yaml"] },
   protocol: { parts: core("base"), packages: ["zod"], type: core("lens", "rig", "motion", "edit") },
   "server/service": { parts: [...wholeCore, "protocol"], packages: [] },

@@ -1,0 +1,60 @@
+import type { FindingCode, Severity } from "../base/finding-code.ts";
+import type { FileId } from "../base/span.ts";
+import type { DocumentKind } from "../model/document-kind.ts";
+
+/** A place in a text for people and programs: from 0, `character` in UTF-16 units. */
+export interface TextPosition {
+  readonly line: number;
+  readonly character: number;
+}
+
+export interface TextRange {
+  readonly start: TextPosition;
+  readonly end: TextPosition;
+}
+
+/** A finding with its place as lines and columns: plain data that goes through JSON unharmed. */
+export interface CheckedFinding {
+  readonly code: FindingCode;
+  readonly severity: Severity;
+  readonly message: string;
+  readonly file: FileId;
+  readonly range: TextRange;
+  readonly related: readonly { readonly file: FileId; readonly range: TextRange; readonly message: string }[];
+  readonly key?: string;
+  readonly axis?: string;
+  readonly time?: { readonly from: number; readonly to: number };
+  readonly peak?: number;
+  readonly value?: number;
+  readonly limit?: number;
+  readonly unit?: string;
+  readonly allowed?: string;
+  readonly pass?: string;
+  /** What it is about, however lines and numbers move: the element's own name or path of fields (`keys.rise.axes.pan`). */
+  readonly element: string;
+  readonly cures: readonly { readonly title: string; readonly file: FileId; readonly edits: readonly TextChange[] }[];
+}
+
+export interface TextChange {
+  readonly range: TextRange;
+  readonly text: string;
+}
+
+/** All that `check` tells of one document, whichever thread, run or machine looked at it: plain data. */
+export interface CheckedDocument {
+  readonly file: FileId;
+  readonly kind?: DocumentKind;
+  /** In the order of their places. */
+  readonly findings: readonly CheckedFinding[];
+  /** Of a move that could be solved. */
+  readonly move?: {
+    readonly title: string;
+    /** [s] */
+    readonly duration: number;
+    readonly keys: number;
+    /** The highest share of a limit, of which axis and limit, and when [s]. */
+    readonly worst?: { readonly share: number; readonly axis: string; readonly of: string; readonly at: number };
+  };
+  /** Files that the answer hangs on, this one and missing ones included. */
+  readonly inputs: readonly FileId[];
+}
