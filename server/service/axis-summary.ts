@@ -1,11 +1,12 @@
 import { formatQuantity } from "../../core/base/units.ts";
+import { highest, peakOf, type Peak } from "../../core/motion/peaks.ts";
 import type { MoveAxis } from "../../core/motion/resolved-move.ts";
 import type { Extreme, Order } from "../../core/motion/trajectory.ts";
 import { dimensionOf } from "./axis-dimension.ts";
 import { moreRows, MOST_ROWS, STALE, type User } from "./hover/around.ts";
 import { labelText } from "./key-table.ts";
 import { code, paragraphs, plain, table } from "./markdown.ts";
-import { highest, LIMIT_WORDS, peakOf, percent, shareWords, type Peak } from "./peaks.ts";
+import { LIMIT_WORDS, percent, shareWords } from "./peak-words.ts";
 import type { Solved } from "./view.ts";
 
 const RATES = ["value", "speed", "accel", "jerk"] as const;

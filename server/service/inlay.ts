@@ -3,10 +3,11 @@ import { frameAt } from "../../core/base/rate.ts";
 import type { Span } from "../../core/base/span.ts";
 import { formatTimecode } from "../../core/base/timecode.ts";
 import { formatQuantity, trimmed } from "../../core/base/units.ts";
+import { worstShare } from "../../core/motion/peaks.ts";
 import type { Instant } from "../../core/motion/trajectory.ts";
 import { keysWithin, placeOf } from "./key-place.ts";
 import { dimensionOf } from "./axis-dimension.ts";
-import { LIMIT_WORDS, worstShare } from "./peaks.ts";
+import { LIMIT_WORDS } from "./peak-words.ts";
 import type { Solved, View } from "./view.ts";
 
 /** What stands behind a value of a key and is not text: a number that was solved for it. */

@@ -1,12 +1,13 @@
 import { frameAt, nearestFrame, type Rate } from "../../core/base/rate.ts";
 import { formatTimecode } from "../../core/base/timecode.ts";
 import { formatQuantity, trimmed } from "../../core/base/units.ts";
+import { worstShare } from "../../core/motion/peaks.ts";
 import type { MoveAxis, ResolvedMove } from "../../core/motion/resolved-move.ts";
 import type { Instant, Trajectory } from "../../core/motion/trajectory.ts";
 import { dimensionOf } from "./axis-dimension.ts";
 import { imageLine } from "./image-line.ts";
 import { code, paragraphs, plain, table } from "./markdown.ts";
-import { LIMIT_WORDS, percent, worstShare } from "./peaks.ts";
+import { LIMIT_WORDS, percent } from "./peak-words.ts";
 import type { Solved } from "./view.ts";
 
 const NOTHING = "";

@@ -3,11 +3,12 @@ import type { Severity } from "../../core/base/finding-code.ts";
 import type { Place } from "../../core/base/span.ts";
 import { formatQuantity, trimmed } from "../../core/base/units.ts";
 import type { PlacedFinding } from "../../core/checks/finding.ts";
+import { worstShare } from "../../core/motion/peaks.ts";
 import type { MoveStatus, StatusState } from "../../protocol/status.ts";
 import { dimensionOf } from "./axis-dimension.ts";
 import { placeOf, placeOfKey } from "./key-place.ts";
 import { timeText } from "./key-table.ts";
-import { LIMIT_WORDS, worstShare } from "./peaks.ts";
+import { LIMIT_WORDS } from "./peak-words.ts";
 import type { Solved, View } from "./view.ts";
 
 /** What is shown of a move in one line, with its place in a text in place of an editor's. */

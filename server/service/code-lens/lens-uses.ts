@@ -3,8 +3,9 @@ import type { FileId, Place, Span } from "../../../core/base/span.ts";
 import type { Task } from "../../../core/base/task.ts";
 import { findingsOf, type Analysis } from "../../../core/checks/analysis.ts";
 import { documentKind } from "../../../core/model/document-kind.ts";
+import { highest, peakOf, type Peak } from "../../../core/motion/peaks.ts";
 import { firstName, type Lens } from "./lens.ts";
-import { highest, peakOf, shareWords, type Peak } from "../peaks.ts";
+import { shareWords } from "../peak-words.ts";
 import type { Solved, View } from "../view.ts";
 import { withUsed, type ReadNames } from "../names/written-names.ts";
 

@@ -1,8 +1,9 @@
 import { findingsOf } from "../../../core/checks/analysis.ts";
 import type { FileId, Place, Span } from "../../../core/base/span.ts";
 import { trimmed } from "../../../core/base/units.ts";
+import { worstPeak } from "../../../core/motion/peaks.ts";
 import { placeOfKey } from "../key-place.ts";
-import { LIMIT_WORDS, peakWords, worstPeak } from "../peaks.ts";
+import { LIMIT_WORDS, peakWords } from "../peak-words.ts";
 import { byGravity, countWords } from "../finding-counts.ts";
 import type { Solved, View } from "../view.ts";
 

@@ -2,9 +2,10 @@ import { capital } from "../../../core/base/capital.ts";
 import { baseName } from "../../../core/base/path.ts";
 import type { FileId } from "../../../core/base/span.ts";
 import { formatQuantity } from "../../../core/base/units.ts";
+import { worstShare } from "../../../core/motion/peaks.ts";
 import { countWords } from "../finding-counts.ts";
 import { code, paragraphs, plain } from "../markdown.ts";
-import { LIMIT_WORDS, percent, worstShare } from "../peaks.ts";
+import { LIMIT_WORDS, percent } from "../peak-words.ts";
 import type { View } from "../view.ts";
 import type { Around } from "./around.ts";
 

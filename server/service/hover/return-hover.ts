@@ -1,9 +1,10 @@
 import type { Task } from "../../../core/base/task.ts";
 import { formatQuantity } from "../../../core/base/units.ts";
+import { worstShare } from "../../../core/motion/peaks.ts";
 import { wayBack } from "../../../core/motion/way-back.ts";
 import { placeOf } from "../key-place.ts";
 import { code, paragraphs, plain } from "../markdown.ts";
-import { LIMIT_WORDS, percent, worstShare } from "../peaks.ts";
+import { LIMIT_WORDS, percent } from "../peak-words.ts";
 import type { Solved, View } from "../view.ts";
 import { STALE } from "./around.ts";
 

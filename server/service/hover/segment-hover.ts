@@ -1,8 +1,9 @@
 import { formatQuantity } from "../../../core/base/units.ts";
+import { peakOf } from "../../../core/motion/peaks.ts";
 import { dimensionOf } from "../axis-dimension.ts";
 import { labelText } from "../key-table.ts";
 import { code, paragraphs, plain, table } from "../markdown.ts";
-import { peakOf, percent } from "../peaks.ts";
+import { percent } from "../peak-words.ts";
 import type { Solved } from "../view.ts";
 import { moreRows, MOST_ROWS } from "./around.ts";
 

@@ -1,9 +1,10 @@
 import type { Task } from "../../../core/base/task.ts";
 import { formatQuantity } from "../../../core/base/units.ts";
+import { worstShare, type Peak } from "../../../core/motion/peaks.ts";
 import type { MoveAxis } from "../../../core/motion/resolved-move.ts";
 import { keysOfFile } from "../key-place.ts";
 import { labelText } from "../key-table.ts";
-import { LIMIT_WORDS, percent, worstShare, type Peak } from "../peaks.ts";
+import { LIMIT_WORDS, percent } from "../peak-words.ts";
 import type { Solved, View } from "../view.ts";
 
 /** What the outline tells of a move beyond its text. */

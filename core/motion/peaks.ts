@@ -1,7 +1,5 @@
-import { formatQuantity } from "../../core/base/units.ts";
-import type { MoveAxis } from "../../core/motion/resolved-move.ts";
-import type { Order, Trajectory } from "../../core/motion/trajectory.ts";
-import { dimensionOf } from "./axis-dimension.ts";
+import type { MoveAxis } from "./resolved-move.ts";
+import type { Order, Trajectory } from "./trajectory.ts";
 
 /** Where one axis comes nearest to one of its limits over a span of time. */
 export interface Peak {
@@ -18,8 +16,6 @@ export interface Peak {
   /** The limit; for a range the end that is nearer. */
   readonly limit: number;
 }
-
-export const LIMIT_WORDS = ["range", "speed", "acceleration", "jerk"] as const;
 
 /** How near one axis comes to its limit of an order over `from`..`to` [s]; `undefined` where it has no such limit. */
 export function peakOf(
@@ -82,19 +78,14 @@ export function highest(peaks: readonly Peak[]): Peak | undefined {
   );
 }
 
-/** `70 % of 0.4 m/s`, `0.3 m from its end at -0.6 m`, `unbounded`. */
-export function peakWords({ axes }: Trajectory, { axis, order, share, value, limit }: Peak): string {
-  const shown = (size: number): string => formatQuantity(size, dimensionOf(axes[axis], order));
-  if (order > 0) return `${percent(share)}${Number.isFinite(share) ? ` of ${shown(limit)}` : ""}`;
-  if (share === 1) return `at its end ${shown(limit)}`;
-  return `${shown(Math.abs(limit - value))} ${share > 1 ? "past" : "from"} its end ${shown(limit)}`;
-}
-
-/** `96 % of speed`, `80 % of the way to the end of its range`: without figures of its own. */
-export function shareWords({ share, order }: Peak): string {
-  return `${percent(share)} of ${order === 0 ? "the way to the end of its range" : LIMIT_WORDS[order]}`;
-}
-
-export function percent(share: number): string {
-  return Number.isFinite(share) ? `${Math.round(share * 100)} %` : "unbounded";
+/** Where one axis, or any of all, comes nearest to any of its limits over the whole move; what stands still to no end of its range. */
+export function worstLimit(trajectory: Trajectory, axis?: number): Peak | undefined {
+  const axes = axis === undefined ? trajectory.axes.keys() : [axis];
+  return highest(
+    [...axes].flatMap((one) =>
+      ([0, 1, 2, 3] as const).flatMap((order) =>
+        order === 0 && trajectory.sources[one] === "constant" ? [] : (peakOf(trajectory, one, order) ?? []),
+      ),
+    ),
+  );
 }
