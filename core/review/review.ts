@@ -84,6 +84,8 @@ export type FindingState = "new" | "gone" | "still";
 export interface FindingReview {
   readonly state: FindingState;
   readonly code: FindingCode;
+  /** What it is about, see `elementOf`: of the side after; of the side before where it is gone. */
+  readonly element: string;
   /** Of the side after; of the side before where it is gone. */
   readonly finding: PlacedFinding;
   /** Of the side before, for one that is still there. */
