@@ -40,6 +40,25 @@ export interface TextChange {
   readonly text: string;
 }
 
+/** Where a move comes nearest to a limit of an axis, range included. */
+export interface WorstLimit {
+  /** 1 at the limit; absent where the rate is unbounded. Of a range: 0 in its middle, 1 at its ends. */
+  readonly share?: number;
+  readonly axis: string;
+  readonly of: "range" | "speed" | "accel" | "jerk";
+  /** Played time [s]. */
+  readonly at: number;
+}
+
+/** A move as it goes, in short. */
+export interface CheckedMove {
+  readonly title: string;
+  /** [s] */
+  readonly duration: number;
+  readonly keys: number;
+  readonly worst?: WorstLimit;
+}
+
 /** All that `check` tells of one document, whichever thread, run or machine looked at it: plain data. */
 export interface CheckedDocument {
   readonly file: FileId;
@@ -47,14 +66,7 @@ export interface CheckedDocument {
   /** In the order of their places. */
   readonly findings: readonly CheckedFinding[];
   /** Of a move that could be solved. */
-  readonly move?: {
-    readonly title: string;
-    /** [s] */
-    readonly duration: number;
-    readonly keys: number;
-    /** The highest share of a limit, of which axis and limit, and when [s]. */
-    readonly worst?: { readonly share: number; readonly axis: string; readonly of: string; readonly at: number };
-  };
+  readonly move?: CheckedMove;
   /** Files that the answer hangs on, this one and missing ones included. */
   readonly inputs: readonly FileId[];
 }
