@@ -3,6 +3,7 @@ import fc from "fast-check";
 import { SaxesParser } from "saxes";
 import { runToEnd } from "../base/task.ts";
 import type { Vec2, Vec3 } from "../base/vec3.ts";
+import { xmlText } from "../base/xml-text.ts";
 import { planTrajectory } from "../motion/plan.ts";
 import { slideBy, topToFront } from "../../test/stage/moves.ts";
 import { backToFront } from "./depth-order.ts";
@@ -14,7 +15,7 @@ import { isPicture } from "./picture-page.ts";
 import { drawPicture, PICTURE_VIEWS } from "./picture.ts";
 import type { PlacedSolid } from "./shot.ts";
 import { drawnSolid } from "./solid-corners.ts";
-import { escaped, pixels } from "./svg.ts";
+import { pixels } from "./svg.ts";
 
 const AREA: Rectangle = { left: 0, right: 1000, top: 0, bottom: 600 };
 /** Looks along x from the origin, 90 degrees wide; the page is the plane. */
@@ -185,6 +186,6 @@ describe("pictures of a move", () => {
 
   it("write numbers short and without a sign for nothing", () => {
     assert.deepEqual([1.5, -0.001, 12, 3.14159, -2.5].map(pixels), ["1.5", "0", "12", "3.14", "-2.5"]);
-    assert.equal(escaped('<&>"'), "&lt;&amp;&gt;&quot;");
+    assert.equal(xmlText('<&>"'), "&lt;&amp;&gt;&quot;");
   });
 });

@@ -1,5 +1,6 @@
 import { formatQuantity } from "../base/units.ts";
 import type { Vec2 } from "../base/vec3.ts";
+import { xmlText } from "../base/xml-text.ts";
 import { aimedAt, solveFacts } from "./aimed.ts";
 import { drawBodies } from "./draw-bodies.ts";
 import { drawGrid, drawTables } from "./draw-set.ts";
@@ -9,7 +10,7 @@ import { framedPlace, frameShape, lensEye } from "./lens-eye.ts";
 import { HEAD, PAGE_WIDTH, renderPicture, SIDE } from "./picture-page.ts";
 import type { Shot } from "./shot.ts";
 import { crossSign, LEGEND, roomOf, TARGET_REACH, WANTED_REACH, wantedSign } from "./signs.ts";
-import { escaped, tag } from "./svg.ts";
+import { tag } from "./svg.ts";
 
 /** The captured picture is at most so high on the page, and at least [px]: some pictures are very tall, some very wide. */
 const MOST_HEIGHT = 760;
@@ -59,7 +60,7 @@ export function drawLensPicture(shot: Shot): string {
       ...(isCropped
         ? [
             tag("rect", { class: "line crop", x: corner[0], y: corner[1], width: size[0], height: size[1] }),
-            tag("text", { class: "quiet", x: corner[0] + 6, y: corner[1] + 17 }, escaped(`delivered ${deliver.join(" × ")} px`)),
+            tag("text", { class: "quiet", x: corner[0] + 6, y: corner[1] + 17 }, xmlText(`delivered ${deliver.join(" × ")} px`)),
           ]
         : []),
       ...places.map(({ name, k, at }) => crossSign(at, k === aimed, name)),

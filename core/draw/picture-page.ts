@@ -1,10 +1,11 @@
 import { frameAt } from "../base/rate.ts";
 import { formatTimecode } from "../base/timecode.ts";
+import { xmlText } from "../base/xml-text.ts";
 import type { Rectangle } from "./eye.ts";
 import { fitted, LABEL_SIZE, textWidth, type PlacedLabel } from "./labels.ts";
 import { pictureStyle } from "./picture-style.ts";
 import type { Shot } from "./shot.ts";
-import { escaped, tag, way } from "./svg.ts";
+import { tag, way } from "./svg.ts";
 
 /** Size of a page, and the room over and under what is drawn [px]. */
 export const PAGE_WIDTH = 1280;
@@ -51,7 +52,7 @@ export function renderPicture(page: PicturePage): string {
   const time = `${formatTimecode(move.startFrame + frame, move.rate)}, frame ${move.startFrame + frame}, ${instant.t.toFixed(3)} s`;
   const caption = [`${name} at ${time}`, ...page.facts].join("  ·  ");
   const room = PAGE_WIDTH - 2 * SIDE;
-  const text = (x: number, y: number, style: string, words: string): string => tag("text", { x, y, class: style }, escaped(words)); // prettier-ignore
+  const text = (x: number, y: number, style: string, words: string): string => tag("text", { x, y, class: style }, xmlText(words)); // prettier-ignore
   const names = labels.map((label) => {
     const leader = label.leader ? tag("path", { class: "line ring leader", d: way(label.leader) }) : "";
     return leader + text(label.x, label.y, label.style, label.text);
@@ -60,8 +61,8 @@ export function renderPicture(page: PicturePage): string {
   return `<?xml version="1.0" encoding="UTF-8"?>
 ${MARK}
 <svg xmlns="http://www.w3.org/2000/svg" width="${PAGE_WIDTH}" height="${height}" viewBox="0 0 ${PAGE_WIDTH} ${height}" role="img" aria-labelledby="title description">
-<title id="title">${escaped(move.title)}: ${escaped(name)}</title>
-<desc id="description">${escaped(`${caption}. ${CARE}`)}</desc>
+<title id="title">${xmlText(move.title)}: ${xmlText(name)}</title>
+<desc id="description">${xmlText(`${caption}. ${CARE}`)}</desc>
 <style>${pictureStyle()}</style>
 <clipPath id="area">${tag("rect", cut)}</clipPath>
 ${tag("rect", { class: "paper", width: PAGE_WIDTH, height })}
@@ -83,7 +84,7 @@ function legendLine({ legend, leftOut }: PicturePage, y: number): string {
   const entries = legend.map(({ sign, words }) => {
     const entry =
       tag("g", { transform: `translate(${x + 13} ${y - 4})` }, sign) +
-      tag("text", { x: x + 32, y, class: "quiet" }, escaped(words));
+      tag("text", { x: x + 32, y, class: "quiet" }, xmlText(words));
     x += 32 + Math.ceil(textWidth(words, LABEL_SIZE)) + 18;
     return entry;
   });

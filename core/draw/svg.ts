@@ -1,4 +1,5 @@
 import type { Vec2 } from "../base/vec3.ts";
+import { xmlText } from "../base/xml-text.ts";
 
 /** Digits after the point of every place on the page: pictures of the same move are the same to the byte. */
 const DIGITS = 2;
@@ -15,7 +16,7 @@ export type Attributes = Readonly<Record<string, string | number | undefined>>;
 export function tag(name: string, attributes: Attributes, content?: string): string {
   const written = Object.entries(attributes)
     .flatMap(([key, value]) =>
-      value === undefined ? [] : [` ${key}="${typeof value === "number" ? pixels(value) : escaped(value)}"`],
+      value === undefined ? [] : [` ${key}="${typeof value === "number" ? pixels(value) : xmlText(value)}"`],
     ) // prettier-ignore
     .join("");
   return content === undefined ? `<${name}${written}/>` : `<${name}${written}>${content}</${name}>`;
@@ -25,13 +26,4 @@ export function tag(name: string, attributes: Attributes, content?: string): str
 export function way(points: readonly Vec2[], close?: "close"): string {
   const written = points.map(([x, y]) => `${pixels(x)} ${pixels(y)}`);
   return points.length === 0 ? "" : `M${written.join("L")}${close ? "Z" : ""}`;
-}
-
-const ENTITIES: Readonly<Record<string, string>> = { "&": "&amp;", "<": "&lt;", ">": "&gt;", '"': "&quot;" };
-
-/** Text for XML 1.0, which has no room for most control characters and none for half a character. */
-export function escaped(text: string): string {
-  return text
-    .replace(/[^\t\n\r\u0020-\ud7ff\ue000-\ufffd\u{10000}-\u{10ffff}]/gu, "\ufffd")
-    .replace(/[&<>"]/g, (letter) => ENTITIES[letter]);
 }
