@@ -74,14 +74,15 @@ async function playing(host: StageHost, take: StageTake, panes: readonly string[
   const calls = (await tab.state()).picture?.calls ?? 0;
   await tab.close();
   return {
-    name: `script of a picture while playing, panes: ${panes.length}, p95`,
-    value: percentile(times, 0.95),
+    // By the profiler's samples: a clock round the script counts what WebGL makes it wait for software drawing too.
+    name: `script of a picture while playing, panes: ${panes.length}, mean`,
+    value: shares.all,
     unit: "ms",
     target: "2",
     facts: {
-      ...spreadOf(times),
-      "mean by samples": Number(shares.all.toFixed(2)),
       "of that three's": Number(shares.three.toFixed(2)),
+      ...spreadOf(times),
+      "p95 by the clock": Number(percentile(times, 0.95).toFixed(2)),
       pictures: times.length,
       "draw calls": calls,
       samples: SAMPLES,

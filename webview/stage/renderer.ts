@@ -38,6 +38,8 @@ export function openSurface(canvas: HTMLCanvasElement, changed: () => void): Sur
   const context = canvas.getContext("webgl2", attributes);
   if (!(context instanceof WebGL2RenderingContext)) return undefined;
   const renderer = new WebGLRenderer({ canvas, context, ...attributes });
+  // Asking each program how it was compiled waits for the graphics: a fifth of the time to the first picture.
+  renderer.debug.checkShaderErrors = false;
   renderer.shadowMap.enabled = true;
   // One picture draws the scene twice, the shadows once.
   renderer.shadowMap.autoUpdate = false;

@@ -53,13 +53,9 @@ export function mergeSolids(
       edges.push(mesh.edges);
       continue;
     }
-    const face = solidGeometry(part.solid).applyMatrix4(matrixOf(part.pose));
-    const flat = face.index ? face.toNonIndexed() : face;
-    flat.deleteAttribute("uv");
-    const edge = new EdgesGeometry(face, EDGE_ANGLE);
-    faces.push(flat);
-    edges.push(edge);
-    if (flat !== face) face.dispose();
+    const placed = placedSolid(part.solid, matrixOf(part.pose));
+    faces.push(placed.faces);
+    edges.push(placed.edges);
   }
   const merged = { faces: faces.length > 0 ? mergeGeometries(faces) : noLines(), edges: mergeGeometries(edges) };
   for (const geometry of [...faces, ...edges]) geometry.dispose();
@@ -98,18 +94,58 @@ function turnOver(faces: BufferGeometry): void {
   }
 }
 
+/** Whose edges were looked for once: all boxes, all rods and all balls are one stretched. */
+const UNITS = new Map<Solid["shape"], Merged>();
+
+function placedSolid(solid: PlainSolid, pose: Matrix4): Merged {
+  // A capsule's ends would not stay round.
+  if (solid.shape === "capsule") return moved(outlined(capsule(solid)), pose);
+  let unit = UNITS.get(solid.shape);
+  if (!unit) UNITS.set(solid.shape, (unit = outlined(unitSolid(solid.shape))));
+  const { faces, edges } = unit;
+  return moved({ faces: faces.clone(), edges: edges.clone() }, pose.scale(new Vector3(...stretchOf(solid))));
+}
+
+function moved({ faces, edges }: Merged, by: Matrix4): Merged {
+  return { faces: faces.applyMatrix4(by), edges: edges.applyMatrix4(by) };
+}
+
+/** Its surface as triangles of their own, and its sharp edges. */
+function outlined(solid: BufferGeometry): Merged {
+  const edges = new EdgesGeometry(solid, EDGE_ANGLE);
+  const faces = solid.index ? solid.toNonIndexed() : solid;
+  faces.deleteAttribute("uv");
+  if (faces !== solid) solid.dispose();
+  return { faces, edges };
+}
+
+type PlainSolid = Exclude<Solid, { readonly shape: "mesh" }>;
+type Capsule = Extract<Solid, { readonly shape: "capsule" }>;
+
 /** three's cylinders and capsules stand along y; ours along z. */
-function solidGeometry(solid: Exclude<Solid, { readonly shape: "mesh" }>): BufferGeometry {
+function unitSolid(shape: Exclude<PlainSolid, Capsule>["shape"]): BufferGeometry {
+  switch (shape) {
+    case "box":
+      return new BoxGeometry(1, 1, 1);
+    case "cylinder":
+      return new CylinderGeometry(1, 1, 1, 40).rotateX(Math.PI / 2);
+    case "sphere":
+      return new SphereGeometry(1, 32, 20);
+  }
+}
+
+function stretchOf(solid: Exclude<PlainSolid, Capsule>): Vec3 {
   switch (solid.shape) {
     case "box":
-      return new BoxGeometry(...solid.size);
+      return solid.size;
     case "cylinder":
-      return new CylinderGeometry(solid.radius, solid.radius, solid.height, 40).rotateX(Math.PI / 2);
-    case "capsule": {
-      const middle = Math.max(0, solid.height - 2 * solid.radius);
-      return new CapsuleGeometry(solid.radius, middle, 10, 28).rotateX(Math.PI / 2);
-    }
+      return [solid.radius, solid.radius, solid.height];
     case "sphere":
-      return new SphereGeometry(solid.radius, 32, 20);
+      return [solid.radius, solid.radius, solid.radius];
   }
+}
+
+function capsule({ radius, height }: Capsule): BufferGeometry {
+  const middle = Math.max(0, height - 2 * radius);
+  return new CapsuleGeometry(radius, middle, 10, 28).rotateX(Math.PI / 2);
 }
