@@ -2,7 +2,7 @@ import { runToEnd } from "../../core/base/task.ts";
 import { analyse, createMemo } from "../../core/checks/analyse.ts";
 import { checkedDocument, failedDocument } from "../../core/exchange/check-document.ts";
 import type { CheckedDocument } from "../../core/exchange/checked-document.ts";
-import { lineBook } from "../../core/exchange/line-book.ts";
+import { textBook } from "../../core/exchange/text-book.ts";
 import { sourcesFor, type Given } from "../documents.ts";
 
 export interface CheckingOptions {
@@ -18,10 +18,10 @@ export async function checkDocuments(
   void options;
   const sources = sourcesFor(documents);
   const memo = createMemo();
-  const lines = lineBook(sources);
+  const texts = textBook(sources, memo);
   return documents.map(({ file }) => {
     try {
-      return checkedDocument(runToEnd(analyse(file, sources, memo)), lines);
+      return checkedDocument(runToEnd(analyse(file, sources, memo)), texts);
     } catch (error) {
       return failedDocument(file, "Checking this document", error);
     }

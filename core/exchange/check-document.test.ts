@@ -4,10 +4,10 @@ import { fileURLToPath } from "node:url";
 import { documentsUnder } from "../../host/walk.ts";
 import { memorySources } from "../../test/fixtures/memory-sources.ts";
 import { runToEnd } from "../base/task.ts";
-import { analyse } from "../checks/analyse.ts";
+import { analyse, createMemo } from "../checks/analyse.ts";
 import { findingsOf } from "../checks/analysis.ts";
 import { checkedDocument, failedDocument } from "./check-document.ts";
-import { lineBook } from "./line-book.ts";
+import { textBook } from "./text-book.ts";
 
 const EXAMPLES = fileURLToPath(new URL("../../examples", import.meta.url));
 
@@ -16,12 +16,13 @@ describe("what check tells of a document", () => {
     this.timeout(60_000);
     const files = documentsUnder(EXAMPLES);
     const sources = memorySources(new Map(files.map((file) => [file, readFileSync(file, "utf8")])));
-    const lines = lineBook(sources);
+    const memo = createMemo();
+    const texts = textBook(sources, memo);
     let moves = 0;
     let count = 0;
     for (const file of files) {
-      const analysis = runToEnd(analyse(file, sources));
-      const told = checkedDocument(analysis, lines);
+      const analysis = runToEnd(analyse(file, sources, memo));
+      const told = checkedDocument(analysis, texts);
       assert.deepEqual(JSON.parse(JSON.stringify(told)), told, file);
       const messages = findingsOf(analysis).map(({ message }) => message);
       assert.deepEqual(told.findings.map(({ message }) => message).sort(), messages.sort(), file);

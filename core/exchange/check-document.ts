@@ -6,17 +6,21 @@ import { renderMessage } from "../checks/message.ts";
 import { internalError } from "../checks/run-checks.ts";
 import { documentKind } from "../model/document-kind.ts";
 import { worstLimit } from "../motion/peaks.ts";
+import { elementOf } from "../review/element.ts";
+import type { Tree } from "../syntax/tree.ts";
 import type { CheckedDocument, CheckedFinding, CheckedMove } from "./checked-document.ts";
-import type { LineBook } from "./line-book.ts";
+import type { TextBook } from "./text-book.ts";
 
 const LIMITS = ["range", "speed", "accel", "jerk"] as const;
 
-/** What `check` tells of a document that was analysed; `lines` are those of the texts that it was analysed from. */
-export function checkedDocument(analysis: Analysis, lines: LineBook): CheckedDocument {
+/** What `check` tells of a document that was analysed; `texts` are those that it was analysed from. */
+export function checkedDocument(analysis: Analysis, texts: TextBook): CheckedDocument {
   const { file, kind, inputs } = analysis;
-  const findings = findingsOf(analysis)
+  const found = findingsOf(analysis);
+  const tree = found.length > 0 ? texts.tree(file) : undefined;
+  const findings = found
     .sort((a, b) => a.place.span.start - b.place.span.start)
-    .map((finding) => checkedFinding(finding, lines));
+    .map((finding) => checkedFinding(finding, tree, texts));
   const move = checkedMove(analysis);
   return { file, ...(kind ? { kind } : {}), findings, ...(move ? { move } : {}), inputs };
 }
@@ -32,24 +36,24 @@ export function failedDocument(file: FileId, part: string, error: unknown): Chec
     file,
     range: { start, end: start },
     related: [],
-    element: "",
+    element: "document",
     cures: [],
   };
   const kind = documentKind(file)?.kind;
   return { file, ...(kind ? { kind } : {}), findings: [finding], inputs: [file] };
 }
 
-function checkedFinding(finding: PlacedFinding, lines: LineBook): CheckedFinding {
+function checkedFinding(finding: PlacedFinding, tree: Tree | undefined, texts: TextBook): CheckedFinding {
   const { code, severity, message, place, time, peak } = finding;
   return {
     code,
     severity,
     message,
     file: place.file,
-    range: lines.range(place.file, place.span),
+    range: texts.range(place.file, place.span),
     related: finding.related.map(({ place: { file, span }, message }) => ({
       file,
-      range: lines.range(file, span),
+      range: texts.range(file, span),
       message,
     })),
     ...stated(finding, "key"),
@@ -61,11 +65,11 @@ function checkedFinding(finding: PlacedFinding, lines: LineBook): CheckedFinding
     ...stated(finding, "unit"),
     ...stated(finding, "allowed"),
     ...stated(finding, "pass"),
-    element: elementOf(finding),
+    element: elementOf(finding, tree),
     cures: finding.cures.map(({ title, file, edits }) => ({
       title,
       file,
-      edits: edits.map(({ span, text }) => ({ range: lines.range(file, span), text })),
+      edits: edits.map(({ span, text }) => ({ range: texts.range(file, span), text })),
     })),
   };
 }
@@ -74,9 +78,6 @@ function checkedFinding(finding: PlacedFinding, lines: LineBook): CheckedFinding
 function stated<T, K extends keyof T>(from: T, name: K): Partial<Pick<T, K>> {
   return from[name] === undefined ? {} : ({ [name]: from[name] } as Pick<T, K>);
 }
-
-const elementOf = ({ key, axis, pass }: PlacedFinding): string =>
-  [key, axis, pass].filter((part) => part !== undefined).join(".");
 
 function checkedMove({ move, trajectory }: Analysis): CheckedMove | undefined {
   if (!move || !trajectory) return undefined;
