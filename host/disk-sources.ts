@@ -1,4 +1,4 @@
-import { closeSync, fstatSync, openSync, readSync, realpathSync, statSync } from "node:fs";
+import { closeSync, fstatSync, openSync, readSync, realpathSync, statSync, type PathLike } from "node:fs";
 import { resolve, sep } from "node:path";
 import type { FileId } from "../core/base/span.ts";
 import { isBinaryFile, MAX_MESH_BYTES } from "../core/model/mesh-file.ts";
@@ -71,7 +71,7 @@ export function diskBytes(file: FileId, roots: readonly string[], cap: number): 
 }
 
 /** All of a regular file; `undefined` when it has more bytes than `cap`, is none, or may not be read. */
-function readWhole(path: string, cap: number): Uint8Array | undefined {
+export function readWhole(path: string, cap: number): Uint8Array | undefined {
   const bytes = readStart(path, cap + 1);
   return bytes && bytes.length <= cap ? bytes : undefined;
 }
@@ -94,12 +94,12 @@ function realPath(path: string): string | undefined {
 }
 
 /** The text of a regular file, at most `MAX_BYTES` of it; `undefined` when it is none or may not be read. */
-export function readText(path: string): string | undefined {
+export function readText(path: PathLike): string | undefined {
   return readStart(path, MAX_BYTES)?.toString("utf8");
 }
 
 /** The first bytes of a regular file, `most` of them; `undefined` when it is none or may not be read. */
-function readStart(path: string, most: number): Buffer | undefined {
+function readStart(path: PathLike, most: number): Buffer | undefined {
   let handle: number | undefined;
   try {
     handle = openSync(path, "r");

@@ -4,7 +4,7 @@ import { isAsset } from "../core/model/asset-kind.ts";
 import { documentKind } from "../core/model/document-kind.ts";
 
 /** Folders that hold no documents of the user: packages, and all that begin with a dot. */
-const isSkipped = (name: string): boolean => name === "node_modules" || name.startsWith(".");
+export const isSkippedFolder = (name: string): boolean => name === "node_modules" || name.startsWith(".");
 
 /**
  * Paths of all our documents under a folder, in the order of their names, folders after the files beside them. Links to
@@ -19,7 +19,7 @@ export const assetsUnder = (folder: string): string[] => filesUnder(folder, isAs
 function filesUnder(folder: string, isWanted: (name: string) => boolean): string[] {
   const entries = readdirSync(folder, { withFileTypes: true }).sort(byName);
   const files = entries.filter((entry) => !entry.isDirectory() && isWanted(entry.name));
-  const folders = entries.filter((entry) => entry.isDirectory() && !isSkipped(entry.name));
+  const folders = entries.filter((entry) => entry.isDirectory() && !isSkippedFolder(entry.name));
   return [
     ...files.map((entry) => join(folder, entry.name)),
     ...folders.flatMap((entry) => quietly(() => filesUnder(join(folder, entry.name), isWanted))),

@@ -52,7 +52,7 @@ const MODULES: Readonly<Record<string, Readonly<Record<string, string>>>> = {
     net: TALKS_TO_SERVER,
     zlib: "packs the page that is handed round",
     child_process:
-      "the library of commands could start commands that are programs of their own, of which there are none; the server's library could look for modules, which it is never asked to",
+      "starts the user's git, and nothing else, to compare with a revision; the library of commands could start commands that are programs of their own, of which there are none; the server's library could look for modules, which it is never asked to",
   },
 };
 

@@ -15,10 +15,12 @@ const LOOKING = new Set([
     "openSync",
     "readdirSync",
   ],
-  ...["readFileSync", "readSync", "realpathSync", "statSync", "Stats"],
+  ...["PathLike", "readFileSync", "readSync", "realpathSync", "statSync", "Stats"],
 ]);
 /** The only file of the product that writes, for commands of the command line that say so. */
 const WRITER = "host/write-file.ts";
+/** The only file of the product that starts a program: the user's git, for commands of the command line that ask it. */
+const RUNNER = "host/git/run-git.ts";
 /** The only file of the extension that writes, where a person named the place in the editor's own dialog: pictures and films. */
 const SAVER = "client/write-aside.ts";
 
@@ -67,13 +69,25 @@ describe("what the product writes", () => {
     assert.match(readProjectFile("client/save-places.ts"), /showSaveDialog/);
   });
 
-  it("starts no program but the server: no file of the product names a way to", () => {
-    const starting = PRODUCT.filter((file) =>
-      importing(file, "child_process", "worker_threads", "cluster", "vm").some(({ specifier }) =>
-        /^(?:node:)?(?:child_process|worker_threads|cluster|vm)$/.test(specifier),
+  it("starts no program but the server and, on the command line, the user's git: no other file names a way to", () => {
+    const reaching = (...modules: readonly string[]): readonly string[] =>
+      PRODUCT.filter((file) =>
+        importing(file, ...modules).some(({ specifier }) => modules.includes(specifier.replace(/^node:/, ""))),
+      );
+    assert.deepEqual(reaching("child_process", "cluster", "vm"), [RUNNER]);
+    // A thread of our own is no program; whole workspaces are looked through on all cores.
+    assert.deepEqual(
+      reaching("worker_threads").filter((file) => !file.startsWith("host/pool/")),
+      [],
+    );
+    // What the editor runs has no way to git.
+    const asking = PRODUCT.filter((file) => /^(client|core|protocol|server|webview)\//.test(file)).filter((file) =>
+      importing(file, "git/").some(
+        ({ specifier }) => specifier.startsWith(".") && targetOf(file, specifier).startsWith("host/git/"),
       ),
     );
-    assert.deepEqual(starting, []);
+    assert.deepEqual(asking, []);
+    assert.match(readProjectFile(RUNNER), /shell: false/);
   });
 
   it("trusts no command in what it shows: no text of the extension is marked as trusted", () => {
