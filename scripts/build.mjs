@@ -6,8 +6,9 @@ import { build } from "esbuild";
 import { chmod, mkdir, readFile, readdir, rm, stat, writeFile } from "node:fs/promises";
 import path from "node:path";
 import { fileURLToPath } from "node:url";
-import { bundles, sources, styleSheets } from "./bundles.mjs";
+import { bundles, sharing, sources, styleSheets } from "./bundles.mjs";
 import { step } from "./progress.mjs";
+import { buildPair } from "./shared-engine.mjs";
 
 const root = path.resolve(path.dirname(fileURLToPath(import.meta.url)), "..");
 const stampFile = path.join(root, ".cache", "build.json");
@@ -21,7 +22,7 @@ export async function buildAll({ production = false, ifStale = false } = {}) {
   if (ifStale && !(await isStale(production))) return;
   await step(production ? "Building, minified" : "Building", async () => {
     await requireEntries();
-    const results = await Promise.all(bundles.map((bundle) => buildOne(bundle, production)));
+    const results = await buildBundles(production);
     await chmod(path.join(root, "dist/cli/main.cjs"), 0o755);
     for (const file of styleSheets) await stat(path.join(root, file));
     await removeLeftovers(results);
@@ -39,17 +40,21 @@ async function requireEntries() {
   if (missing.length > 0) throw new Error(`Can't build: ${missing.join(", ")} not found.`);
 }
 
-async function buildOne({ entry, out, options }, production) {
-  return build({
-    ...options,
+async function buildBundles(production) {
+  const common = {
     absWorkingDir: root,
-    entryPoints: [entry],
-    outfile: out,
     minify: production,
     sourcemap: production ? false : "linked",
     metafile: true,
     logLevel: "warning",
-  });
+  };
+  const pair = sharing.map((entry) => bundles.find((bundle) => bundle.entry === entry));
+  const single = bundles.filter((bundle) => !pair.includes(bundle));
+  const results = await Promise.all([
+    buildPair(...pair, common),
+    ...single.map(({ entry, out, options }) => build({ ...options, ...common, entryPoints: [entry], outfile: out })),
+  ]);
+  return results.flat();
 }
 
 /** An older build may have made other files; they go last, so that an editor that runs on the old ones keeps going. */

@@ -60,11 +60,25 @@ export const bundles = [
   },
 ];
 
+/** The entry whose bundle holds the engine, and the one whose bundle takes it from there. */
+export const sharing = ["server/main-browser.ts", "cli/main.ts"];
+
 /** Style sheets come out beside the script that imports them; the product can't do without this one. */
 export const styleSheets = ["dist/webview/stage.css"];
 
 /** Folders and files whose change makes a build stale. */
 export const sources = [
-  ...["cli", "client", "core", "host", "protocol", "server", "webview", "scripts/build.mjs", "scripts/bundles.mjs"],
+  ...[
+    "cli",
+    "client",
+    "core",
+    "host",
+    "protocol",
+    "server",
+    "webview",
+    "scripts/build.mjs",
+    "scripts/bundles.mjs",
+    "scripts/shared-engine.mjs",
+  ],
   ...["package.json", "package-lock.json"],
 ];

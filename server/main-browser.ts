@@ -25,4 +25,7 @@ function nextMessage(): Promise<void> {
 }
 
 const scope = globalThis as unknown as DedicatedWorkerGlobalScope;
-serve(createConnection(new BrowserMessageReader(scope), new BrowserMessageWriter(scope)), inWorker, createEngine());
+// Node loads this file too, for the engine in it: then nothing is served here.
+if ("DedicatedWorkerGlobalScope" in globalThis) {
+  serve(createConnection(new BrowserMessageReader(scope), new BrowserMessageWriter(scope)), inWorker, createEngine());
+}

@@ -39,12 +39,13 @@ const MODULES: Readonly<Record<string, Readonly<Record<string, string>>>> = {
   "dist/server/main-browser.js": {},
   "dist/webview/stage.js": {},
   "dist/cli/main.cjs": {
+    "../server/main-browser.js":
+      "the engine, which is shipped once: the worker of a browser and Node load the same file",
     fs: "reads documents, and writes where a person gave the command to",
     path: KNOWS_PATHS,
     os: "the folder for pipes",
     url: "the server's library reads addresses of files",
     util: "libraries read bytes as text",
-    buffer: "a library of the protocol reads bytes as text",
     process: "arguments, exit codes, and the end of the client's process",
     events: "the library of commands",
     crypto: "names for pipes and for files aside that nobody can guess",
