@@ -60,7 +60,7 @@ export function refusal(folder: string, args: readonly string[], { said, status 
   const owner = /detected dubious ownership in repository at '(.*)'/.exec(said)?.[1];
   if (owner !== undefined) {
     return new GitFailure(
-      `the repository at ${plainWords(owner)} belongs to another user, so git does not read it; if you trust it, run \`git config --global --add safe.directory ${plainWords(owner)}\``,
+      `the repository at ${plainWords(owner)} belongs to another user, so git does not read it; if you trust it, run \`git config --global --add safe.directory "${plainWords(owner)}"\``,
     );
   }
   if (/cannot use bare repository|must be run in a work tree/i.test(said)) {

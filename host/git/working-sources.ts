@@ -25,7 +25,7 @@ function readOdd(repository: Repository, name: string): SourceState {
   if (isBinaryFile(name)) return { state: "missing" };
   const path = Buffer.from(diskPath(repository, name));
   try {
-    const isPlain = lstatSync(path).isFile() && realpathSync(path, { encoding: "buffer" }).equals(path);
+    const isPlain = lstatSync(path).isFile() && realpathSync.native(path, { encoding: "buffer" }).equals(path);
     const text = isPlain ? readText(path) : undefined;
     return text === undefined ? { state: "outside" } : { state: "text", text };
   } catch {
