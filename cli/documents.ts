@@ -1,5 +1,5 @@
 import { statSync, accessSync, constants } from "node:fs";
-import { relative, sep } from "node:path";
+import { dirname, relative, sep } from "node:path";
 import type { FileId } from "../core/base/span.ts";
 import { DOCUMENT_KINDS, documentKind, type DocumentKind } from "../core/model/document-kind.ts";
 import type { Sources } from "../core/model/sources.ts";
@@ -38,10 +38,14 @@ export function findDocument(path: string, kind: DocumentKind): Given {
 }
 
 /** Sources that may read what belongs to the projects of `documents`, and to the folder the command runs in. */
-export function sourcesFor(documents: readonly Given[]): Sources {
+export const sourcesFor = (documents: readonly Given[]): Sources => diskSources(rootsOf(documents));
+
+/** The folders of the projects of `documents`, and the one that the command runs in. */
+export function rootsOf(documents: readonly Given[]): string[] {
   const roots = new Set<string>([process.cwd()]);
-  for (const { path } of documents) roots.add(projectRoot(path));
-  return diskSources([...roots]);
+  // Documents of one folder belong to one project.
+  for (const folder of new Set(documents.map(({ path }) => dirname(path)))) roots.add(projectRoot(folder));
+  return [...roots];
 }
 
 function documentsOf(folder: string): string[] {

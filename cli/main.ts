@@ -1,4 +1,6 @@
+import { isPoolThread, serveJobs } from "../host/pool/serve-jobs.ts";
 import type { Outcome } from "./failure.ts";
+import { JOBS } from "./jobs/job-table.ts";
 import { runProgram } from "./program.ts";
 
 /** Prints an outcome; a reader that has gone away (`| head`) ends the program quietly. */
@@ -14,4 +16,6 @@ function print(outcome: Outcome): void {
   if (outcome.output !== "") process.stdout.write(outcome.output);
 }
 
-void runProgram(process.argv.slice(2)).then(print);
+// The program is one file, which it starts again as a thread.
+if (isPoolThread()) serveJobs(JOBS);
+else void runProgram(process.argv.slice(2)).then(print);

@@ -51,6 +51,8 @@ const MODULES: Readonly<Record<string, Readonly<Record<string, string>>>> = {
     crypto: "names for pipes and for files aside that nobody can guess",
     module: "finds the packages that draw PNG, where they are installed beside the program",
     net: TALKS_TO_SERVER,
+    worker_threads: "checks many documents with all cores, in threads of this same file",
+    "timers/promises": "lets progress and an abort in between two documents",
     zlib: "packs the page that is handed round",
     child_process:
       "starts the user's git, and nothing else, to compare with a revision; the library of commands could start commands that are programs of their own, of which there are none; the server's library could look for modules, which it is never asked to",

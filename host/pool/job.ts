@@ -1,0 +1,16 @@
+/** Work of one kind on many inputs. Settings, inputs and outputs are plain data: they go from thread to thread. */
+export interface Job<Setting, Input, Output> {
+  /**
+   * Makes what does the work. Called once in each thread, so that what many inputs share is kept from one to the next. The
+   * answer must not hang on which inputs came before.
+   */
+  open(setting: Setting): (input: Input) => Output | Promise<Output>;
+  /** The answer for an input on which the program failed, or the thread ended. */
+  failed(input: Input, error: unknown): Output;
+}
+
+/** Jobs by their names: what a thread of the program can be asked for. */
+export type JobTable = Readonly<Record<string, Job<never, never, unknown>>>;
+
+/** A job whose types are those of its setting, inputs and outputs, for code that handles any. */
+export type AnyJob = Job<unknown, unknown, unknown>;

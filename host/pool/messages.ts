@@ -1,0 +1,12 @@
+/** What a thread is started with. */
+export interface ThreadOrder {
+  readonly kind: string;
+  readonly setting: unknown;
+}
+
+/** What a thread is asked for: inputs by their positions, to be done in this order. */
+export type Batch = readonly { readonly index: number; readonly input: unknown }[];
+
+/** What a thread says. It is ready once, and may then say that it could not open its job; each input has one answer. */
+export type ThreadSays =
+  { readonly ready: true } | { readonly unopened: true } | { readonly index: number; readonly output: unknown };
