@@ -3,6 +3,7 @@ import { programVersion } from "../host/program-version.ts";
 import type { Answer } from "./declare/answer.ts";
 import { declareCheck } from "./declare/check.ts";
 import { declareFormat } from "./declare/format.ts";
+import { declareMerge } from "./declare/merge.ts";
 import { declarePicture } from "./declare/picture.ts";
 import { declarePose } from "./declare/pose.ts";
 import { declareReach } from "./declare/reach.ts";
@@ -18,6 +19,7 @@ const COMMANDS: readonly ((program: Command, answer: Answer) => void)[] = [
   declareSolve,
   declareRetime,
   declareFormat,
+  declareMerge,
   declarePose,
   declareReach,
   declareStage,

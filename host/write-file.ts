@@ -49,21 +49,34 @@ export function writeWhole(path: string, content: string | Uint8Array): void {
  * when it is a link or no file, or when its folder does not let it.
  */
 export function replaceText(path: string, read: string, text: string): void {
+  replaceStanding(path, text, (stands) => {
+    if (stands.equals(Buffer.from(read))) return undefined;
+    return stands.toString() === read ? "is not valid UTF-8, so the rest of it would change" : CHANGED;
+  });
+}
+
+/** The same of a file of any bytes. */
+export function replaceBytes(path: string, read: Uint8Array, bytes: Uint8Array): void {
+  replaceStanding(path, bytes, (stands) => (stands.equals(read) ? undefined : CHANGED));
+}
+
+const CHANGED = "changed since it was read; run again";
+
+/** @param fault Why what stands there is not to be replaced, if it is not. */
+function replaceStanding(
+  path: string,
+  content: string | Uint8Array,
+  fault: (stands: Buffer) => string | undefined,
+): void {
   const stats = attempt(path, () => lstatSync(path));
   // Renaming would put a file in the place of the link, and following it would write where nobody looked.
   if (stats.isSymbolicLink()) throw new WriteRefused(`${path} is a link; name the file that it leads to`);
   if (!stats.isFile()) throw new WriteRefused(`${path} is no file`);
-  const stands = attempt(path, () => readFileSync(path));
-  if (!stands.equals(Buffer.from(read))) {
-    const isChanged = stands.toString() !== read;
-    const why = isChanged
-      ? "changed since it was read; run again"
-      : "is not valid UTF-8, so the rest of it would change";
-    throw new WriteRefused(`${path} ${why}`);
-  }
+  const why = fault(attempt(path, () => readFileSync(path)));
+  if (why !== undefined) throw new WriteRefused(`${path} ${why}`);
   // Renaming would pass over the mark of a file that nobody is to change.
   attempt(path, () => accessSync(path, constants.W_OK));
-  attempt(path, () => writeWhole(path, text));
+  attempt(path, () => writeWhole(path, content));
 }
 
 const REASONS: Readonly<Record<string, string>> = {
