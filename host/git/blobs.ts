@@ -1,4 +1,4 @@
-import { plainWords } from "./plain-words.ts";
+import { plainWords } from "../../core/base/plain-words.ts";
 import { GitFailure } from "./git-failure.ts";
 import { isNotFetched, notFetched, refusal, type Repository } from "./repository.ts";
 import { runGit, type GitAnswer } from "./run-git.ts";

@@ -1,4 +1,4 @@
-import { plainWords } from "./plain-words.ts";
+import { plainWords } from "../../core/base/plain-words.ts";
 
 /** Where a byte that is no UTF-8 is kept in a text: half of a pair, which no text of UTF-8 has. */
 const ODD = 0xdc00;

@@ -2,7 +2,7 @@ import type { FileId } from "../../core/base/span.ts";
 import { fileOfPath } from "../file-path.ts";
 import { nameOfBytes } from "./byte-name.ts";
 import { GitFailure } from "./git-failure.ts";
-import { plainWords } from "./plain-words.ts";
+import { plainWords } from "../../core/base/plain-words.ts";
 import { runGit, type GitAnswer } from "./run-git.ts";
 
 /** A repository with a working tree. */

@@ -1,6 +1,6 @@
 import { nearestName } from "../../core/base/nearest-name.ts";
 import { GitFailure } from "./git-failure.ts";
-import { plainWords } from "./plain-words.ts";
+import { plainWords } from "../../core/base/plain-words.ts";
 import { answered, isNotFetched, notFetched, refusal, type Repository } from "./repository.ts";
 import { runGit } from "./run-git.ts";
 

@@ -3,7 +3,7 @@ import { devNull } from "node:os";
 import { gitEnvironment } from "./git-environment.ts";
 import { GitFailure } from "./git-failure.ts";
 import { gitProgram } from "./git-program.ts";
-import { plainWords } from "./plain-words.ts";
+import { plainWords } from "../../core/base/plain-words.ts";
 
 /** Longest that git may take for one answer [ms]. */
 const PATIENCE = 120_000;
