@@ -3,7 +3,7 @@ import fc from "fast-check";
 import type { Take } from "../core/motion/take.ts";
 import { decodeBase64 } from "../core/base/base64.ts";
 import { encodeBase64 } from "./base64.ts";
-import { packSmallTake, packTable, packTake, unpackTable, unpackTake } from "./codec.ts";
+import { packBriefTake, packSmallTake, packTable, packTake, unpackTable, unpackTake } from "./codec.ts";
 
 describe("base64", () => {
   it("gives the test vectors of RFC 4648, section 10", () => {
@@ -93,6 +93,12 @@ describe("the codec of takes", () => {
       take[name].forEach((value, idx) => assert.equal(back[name][idx], Math.fround(value)));
     }
     assert.equal(back.count, 3);
+
+    const brief = unpackTake(JSON.parse(JSON.stringify(packBriefTake(take))));
+    assert.deepEqual(brief.t, take.t);
+    for (const name of ["value", "position", "framing", "jerk"] as const) {
+      assert.deepEqual([...brief[name]], [...take[name]].map(Math.fround), name);
+    }
 
     const small = unpackTake(JSON.parse(JSON.stringify(packSmallTake(take))));
     for (const [name, share] of [

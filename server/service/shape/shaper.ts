@@ -12,7 +12,7 @@ import type { PlanRecord } from "../../../core/motion/plan-record.ts";
 import type { ResolvedMove } from "../../../core/motion/resolved-move.ts";
 import type { Trajectory } from "../../../core/motion/trajectory.ts";
 import type { Tree } from "../../../core/syntax/tree.ts";
-import { packTake } from "../../../protocol/codec.ts";
+import { packBriefTake } from "../../../protocol/codec.ts";
 import type { ShapePreview, ShapeRefusal, StageStop } from "../../../protocol/stage-shape.ts";
 import { sampleTimes } from "../stage/stage-take.ts";
 import type { Solved, View } from "../view.ts";
@@ -96,7 +96,7 @@ export function createShaper(
       return {
         says: sentence(made.says),
         ...(stop ? { stop: stopOf(stop) } : {}),
-        ...(rows ? { patch: { from: rows.from, to: rows.to, rows: packTake(rows.take) } } : {}),
+        ...(rows ? { patch: { from: rows.from, to: rows.to, rows: packBriefTake(rows.take) } } : {}),
         duration: now.duration,
         times: move.keys.map((key) => key.time),
         ...(intent.kind === "target" ? { target: { index: intent.target, at: move.targets[intent.target].at } } : {}),
