@@ -63,7 +63,7 @@ export const allowedEdges = {
     parts: core("base", "syntax", "schema", "lens", "rig", "motion", "repeat", "space", "model", "checks", "compare"),
     packages: [],
   },
-  "core/merge": { parts: core("base", "syntax", "schema", "model", "checks", "edit"), packages: [] },
+  "core/merge": { parts: core("base", "syntax", "schema", "model"), packages: ["node-diff3"] },
   "core/exchange": {
     parts: core("base", "syntax", "schema", "lens", "rig", "solid", "motion", "repeat", "model", "checks", "review"),
     packages: [],
