@@ -94,7 +94,8 @@ export interface FindingReview {
 
 /**
  * Whether the motion is another one: `same` when every axis, the camera, the lens and the targets go the same way in the
- * same time but for rounding of units, whatever the text says; `unknown` when a side can't be solved.
+ * same time but for rounding of units, whatever the text says, and so do its passes and its way back; `unknown` when a
+ * side can't be solved. A move that only one side has is `changed`.
  */
 export type MotionVerdict = "same" | "changed" | "unknown";
 
@@ -112,9 +113,14 @@ export interface MoveReview {
   /** Why a side can't be solved, as a sentence. */
   readonly problem: Sides<string>;
   readonly keys: readonly KeyReview[];
+  /** All keys with their played times [s], of the side after, or before for a move that is gone; absent where it is not solved. */
+  readonly timeline?: readonly { readonly key: string; readonly at: number }[];
   /** Of the move outside of its keys. */
   readonly fields: readonly FieldChange[];
-  /** Absent unless both sides are solved. */
+  /**
+   * Absent where a side that is there can't be solved, and where all that is computed of both is the same. Of a move that
+   * only one side has, its own figures.
+   */
   readonly effects?: Effects;
   readonly findings: readonly FindingReview[];
   /** Documents that it names, directly or not, and that changed: rig, camera, set, mesh, settings of checks. */
@@ -128,6 +134,8 @@ export interface DocumentReview {
   /** Absent for a mesh, a picture or a URDF file. */
   readonly kind?: DocumentKind;
   readonly state: "added" | "removed" | "both";
+  /** True when it is the same to the last byte: what changed is in what it names. */
+  readonly isTextSame: boolean;
   /** True when it says the same: another layout, order, comment or unit. */
   readonly isMeaningSame: boolean;
   readonly fields: readonly FieldChange[];
