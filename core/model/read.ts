@@ -39,7 +39,7 @@ export function readValue(to: Reporter, shape: Shape, node: TreeNode | undefined
   }
 }
 
-type Value = Exclude<TreeNode, AliasNode>;
+export type Value = Exclude<TreeNode, AliasNode>;
 export type ListValue = Extract<TreeNode, { kind: "list" }>;
 
 /** Fields of a map; those that are broken or missing are left out. */
@@ -170,9 +170,13 @@ function readTuple(
   return { value, span: spanOf(list) };
 }
 
+/** Which form of a choice is written; `undefined` for none of them. */
+export const formOf = (shape: EitherShape, value: Value): Shape | undefined =>
+  shape.options.find((each) => takes(each, value, shape.options));
+
 /** The form is told by what is written: a map, a list, a word, a number with a unit, else a name. */
 function readEither(to: Reporter, shape: EitherShape, value: Value, slot: Slot): unknown {
-  const option = shape.options.find((each) => takes(each, value, shape.options));
+  const option = formOf(shape, value);
   if (option) return readValue(to, option, value, slot);
   const said = sayValue(to, value);
   const nearest = value.kind === "scalar" ? nearestName(String(value.value), wordsOf(shape)) : undefined;

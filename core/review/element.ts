@@ -14,7 +14,11 @@ const IDENTITY = ["name", "axis", "code", "of", "move", "from", "on"] as const;
  * @param tree The text that the finding stands in, as it was read.
  */
 export function elementOf(finding: PlacedFinding, tree: Tree | undefined): string {
-  const path = pathOf(finding, tree);
+  return elementAt(finding, pathOf(finding, tree));
+}
+
+/** The element of a finding whose place is at this path. */
+export function elementAt(finding: PlacedFinding, path: readonly string[]): string {
   const marks = marksOf(finding, path);
   return [elementPath(path), ...(marks.length > 0 ? [`(${marks.join(", ")})`] : [])].join(" ");
 }
@@ -67,8 +71,22 @@ export function itemPart(list: ListNode, index: number): string {
   const name = identityOf(list.items[index]);
   if (name === undefined) return `[${index + 1}]`;
   const before = list.items.slice(0, index).filter((item) => identityOf(item) === name).length;
-  return before === 0 ? name : `${name}[${before + 1}]`;
+  return numbered(name, before);
 }
+
+/** The same of all items of a list. */
+export function itemParts(list: ListNode): string[] {
+  const counts = new Map<string, number>();
+  return list.items.map((item, index) => {
+    const name = identityOf(item);
+    if (name === undefined) return `[${index + 1}]`;
+    const before = counts.get(name) ?? 0;
+    counts.set(name, before + 1);
+    return numbered(name, before);
+  });
+}
+
+const numbered = (name: string, before: number): string => (before === 0 ? name : `${name}[${before + 1}]`);
 
 /** By what an item of a list is known, however many stand before it. */
 export function identityOf(item: TreeNode | undefined): string | undefined {
