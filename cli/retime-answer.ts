@@ -6,7 +6,7 @@ import type { Fit } from "../core/motion/retime-fit.ts";
 import { bindingByAxis, LIMIT_NAMES, type LimitShare } from "../core/motion/retime-shares.ts";
 import type { Trajectory } from "../core/motion/trajectory.ts";
 import { indexLines } from "../core/syntax/lines.ts";
-import { findingAnswer } from "./commands/check.ts";
+import { findingAnswer } from "./finding-answer.ts";
 import { ANSWER_VERSION } from "./json.ts";
 
 /** What `retime` answers. Times are played seconds; `text` are times as the document writes them. */

@@ -14,7 +14,7 @@ import { describeFindings } from "../finding-lines.ts";
 import { focusOf } from "../focus-option.ts";
 import { ANSWER_VERSION, renderJson } from "../json.ts";
 import { isOutcome, readRig } from "../rig-document.ts";
-import { findingAnswer } from "./check.ts";
+import { findingAnswer } from "../finding-answer.ts";
 
 export interface PoseOptions {
   /** `name=value`, separated by commas. */
