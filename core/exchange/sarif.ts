@@ -87,7 +87,7 @@ const codeOf = ({ change, finding }: Told): FindingCode | typeof BREAKS => (chan
 function invocation({ documents }: CheckReport, left: number): Record<string, unknown> {
   const failed = documents.filter(({ findings }) => findings.some(({ code }) => code === "internal-error"));
   const notifications = [
-    ...(left === 0 ? [] : [notification("warning", `${left} more results, none worse than these, are left out: the file has as many as a host takes.`)]), // prettier-ignore
+    ...(left === 0 ? [] : [notification("warning", `${left} more result${left === 1 ? "" : "s"}, none worse than these, left out: the file has as many as a host takes.`)]), // prettier-ignore
     ...(failed.length === 0 ? [] : [notification("error", `A part of the check failed in ${failed.length} of ${documents.length} documents; the results say where.`)]), // prettier-ignore
   ];
   return {
