@@ -30,6 +30,8 @@ export interface StageLensShown {
   /** [left, top, width, height] of what has to stay round the crop, and whether the picture is too small for it. */
   readonly margin: readonly number[];
   readonly marginShort: boolean;
+  /** [left, top, width, height] of the inner frame of the framing marks. */
+  readonly framing: readonly number[];
   /** The region in which the subject may be; `null` while nothing is aimed at. */
   readonly tolerance: {
     readonly at: readonly [number, number];

@@ -8,6 +8,7 @@ export const OVERLAYS = [
   { name: "reach", title: "Reach of the camera", on: false },
   { name: "passes", title: "Spread of the passes", on: false },
   { name: "sharpness", title: "Depth of field on the set", on: false },
+  { name: "framing", title: "Framing marks", on: false },
   { name: "blur", title: "Motion blur", on: true },
   { name: "dressing", title: "Set dressing", on: true },
   { name: "plate", title: "Plate behind the lens view", on: true },
@@ -42,6 +43,7 @@ const REASONS: Readonly<
   passes: ({ stage }, _, hasServer) =>
     (stage.passes ?? 0) === 0 ? "The move names no `passes`." : hasServer ? undefined : ONLY_IN_EDITOR,
   sharpness: ({ take }) => (take.focus.every(Number.isNaN) ? "No key gives a focus." : undefined),
+  framing: () => undefined,
   blur: ({ stage }) => (stage.targets.length === 0 ? "The set has no targets." : undefined),
   dressing: ({ stage }) => ((stage.dressing ?? []).length === 0 ? "The set states no `dressing`." : undefined),
   plate: ({ stage }) => (stage.lens?.plate ? undefined : "The move names no `plate`."),

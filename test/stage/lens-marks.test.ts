@@ -164,6 +164,21 @@ describe("marks over the view through the lens", function () {
     assert.match((await tab.page.textContent(".margin text")) ?? "", /85\.6|86 px short/);
   });
 
+  it("framing marks stand in what is delivered, and rest until they are wanted", async () => {
+    // Of 6144 × 3456 px half is delivered: its frame of nine tenths is 0.45 of the picture.
+    await open(takeOf({ ...topToFront, deliver: [3072, 1728] }));
+    const { shown, width, height } = await at(1);
+    [0.275 * width, 0.275 * height, 0.45 * width, 0.45 * height].forEach((part, i) =>
+      near(shown.framing![i], part, `side ${i}`),
+    );
+    const isSeen = (): Promise<boolean> => tab.page.locator(".framing-marks .thirds").isVisible();
+    assert.equal(await isSeen(), false);
+    await tab.page.locator("summary", { hasText: "Show" }).click();
+    await tab.page.getByRole("checkbox", { name: "Framing marks" }).click();
+    await tab.page.keyboard.press("Escape");
+    assert.equal(await isSeen(), true);
+  });
+
   it("nothing is drawn of what a move does not state", async () => {
     const { lens: _, ...take } = takeOf({ ...topToFront, stabilise: 0, deliver: [6144, 3456], marks: [] });
     await open({ ...take, lens: {}, aims: [] });

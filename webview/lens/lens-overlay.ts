@@ -4,6 +4,7 @@ import type { StageLensShown } from "../../protocol/stage-lens.ts";
 import type { Moment } from "../take/moment.ts";
 import type { OpenTake } from "../take/open-take.ts";
 import { createLensBlur } from "./lens-blur.ts";
+import { createLensFraming } from "./lens-framing.ts";
 import { createLensKey } from "./lens-key.ts";
 import { createLensMargin } from "./lens-margin.ts";
 import { createLensMarks } from "./lens-marks.ts";
@@ -34,9 +35,16 @@ export function createLensOverlay(): LensOverlay {
   const wanted = svg("path", { class: "wanted" });
   const marks = svg("g");
   const object = svg("svg", { class: "lens-overlay", "aria-hidden": "true" });
-  const layers = [createLensMargin(), createLensMarks(), createLensTolerance(), createLensBlur(), createLensKey()];
-  const [margin, surveyed, tolerance, blur, key] = layers.map((layer) => layer.object);
-  object.append(margin, crop, cropName, surveyed, tolerance, wanted, marks, blur, key);
+  const layers = [
+    createLensFraming(),
+    createLensMargin(),
+    createLensMarks(),
+    createLensTolerance(),
+    createLensBlur(),
+    createLensKey(),
+  ];
+  const [framing, margin, surveyed, tolerance, blur, key] = layers.map((layer) => layer.object);
+  object.append(framing, margin, crop, cropName, surveyed, tolerance, wanted, marks, blur, key);
   let stage: StageTake | undefined;
   let targets: { mark: SVGGElement; name: SVGTextElement }[] = [];
   /** Names that would lie on one another are left out, but for that of the target aimed at. */
