@@ -3,6 +3,7 @@ import type { FileId } from "../base/span.ts";
 import type { Task } from "../base/task.ts";
 import { SHAPES } from "../schema/documents.ts";
 import { entryOf, valueOf } from "../syntax/tree.ts";
+import { hasSameEffects } from "./effects/same-effects.ts";
 import { effectsOf } from "./effects/effects.ts";
 import { fieldChanges } from "./fields/field-changes.ts";
 import type { SameNames } from "./fields/said-same.ts";
@@ -14,7 +15,6 @@ import { readingOf } from "./reading.ts";
 import type { FieldChange, MotionVerdict, MoveReview, Sides } from "./review.ts";
 import { reviewFindings } from "./review-findings.ts";
 import type { ReviewSide } from "./review-side.ts";
-import { isSameMeaning } from "./same-meaning.ts";
 
 /** What is known of a change beyond its two sides. */
 export interface ReviewAround {
@@ -42,7 +42,7 @@ export function* reviewMove(
   const file = (after ?? before)?.analysis.file ?? "";
   const problem = { ...problemOf("before", before), ...problemOf("after", after) };
   const isSolved = problem.before === undefined && problem.after === undefined;
-  const isIdle = motion === "same" && was && is && isSameMeaning(was, is);
+  const isIdle = motion === "same" && was && is && hasSameEffects(was, is, same);
   return {
     file,
     ...(before && after && before.analysis.file !== file ? { renamedFrom: before.analysis.file } : {}),
@@ -52,11 +52,18 @@ export function* reviewMove(
     isTextSame: before !== undefined && before.text === after?.text,
     problem,
     keys,
+    ...timelineOf(after ?? before),
     fields: before && after ? rootChanges(before, after, names) : [],
     ...(isSolved && !isIdle ? { effects: yield* effectsOf(withSides(before, after), same) } : {}),
     findings: reviewFindings(before, after, names, parts),
     causes,
   };
+}
+
+/** When the keys are, where the move is solved. */
+function timelineOf(side: ReviewSide | undefined): Pick<MoveReview, "timeline"> {
+  const { move, trajectory } = side?.analysis ?? {};
+  return move && trajectory ? { timeline: move.keys.map(({ label, time }) => ({ key: label, at: time })) } : {};
 }
 
 const NO_KEYS: KeysCompared = { keys: [], parts: new Map() };
