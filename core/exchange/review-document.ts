@@ -1,0 +1,88 @@
+import type { FileId } from "../base/span.ts";
+import type { DocumentReview, MoveReview } from "../review/review.ts";
+import { percent } from "../checks/figures.ts";
+import { fieldsTable } from "./review-changes.ts";
+import { counted, largestFigure } from "./review-figures.ts";
+import { findingsLists } from "./review-findings.ts";
+import { verdictLine } from "./review-move.ts";
+import {
+  coded,
+  joined,
+  named,
+  plain,
+  toned,
+  type Line,
+  type OutlineBlock,
+  type OutlineSection,
+} from "./review-outline.ts";
+import type { ReviewWording } from "./review-wording.ts";
+
+/** What changed in a document that moves name, and what that does to each of them. */
+export function documentSection(
+  document: DocumentReview,
+  moves: ReadonlyMap<FileId, MoveReview>,
+  wording: ReviewWording,
+): OutlineSection {
+  const { file, renamedFrom, fields, findings } = document;
+  const was = renamedFrom === undefined ? [] : [plain(" (was "), named(wording.nameOf(renamedFrom)), plain(")")];
+  return {
+    heading: [named(wording.nameOf(file)), ...was, plain(": "), ...documentVerdict(document, moves)],
+    blocks: [...findingsLists(findings, wording), ...fieldsTable(fields), ...usersBlock(document, moves, wording)],
+  };
+}
+
+function documentVerdict(document: DocumentReview, moves: ReadonlyMap<FileId, MoveReview>): Line {
+  const { kind, state, isMeaningSame } = document;
+  if (state === "removed") return [toned("strong", "removed")];
+  const what = state === "added" ? "added" : isMeaningSame ? "says the same" : "changed";
+  const noun = kind === undefined ? "" : `${kind} `;
+  const affected = affectedBy(document, moves).length;
+  const reach =
+    document.moves.length === 0
+      ? "no move uses it"
+      : affected === 0
+        ? `no motion change in ${counted(document.moves.length, "move")} that use${document.moves.length === 1 ? "s" : ""} it`
+        : `${counted(affected, "move")} of ${document.moves.length} affected`;
+  return [toned(affected > 0 ? "strong" : "plain", `${noun}${what}`), plain(`, ${reach}`)];
+}
+
+/** Moves that are not as they were: another motion, none that can be compared, or other findings. */
+const affectedBy = (document: DocumentReview, moves: ReadonlyMap<FileId, MoveReview>): MoveReview[] =>
+  document.moves
+    .flatMap((file) => moves.get(file) ?? [])
+    .filter(({ motion, findings }) => motion !== "same" || findings.some(({ state }) => state !== "still"));
+
+function usersBlock(
+  document: DocumentReview,
+  moves: ReadonlyMap<FileId, MoveReview>,
+  wording: ReviewWording,
+): OutlineBlock[] {
+  const affected = affectedBy(document, moves);
+  const items = affected.map((move): Line => [
+    named(wording.nameOf(move.file)),
+    plain(": "),
+    ...joined([verdictLine(move), ...worstEffects(move)]),
+  ]);
+  const rest = document.moves.filter((file) => !affected.some((move) => move.file === file));
+  const quiet: Line[] =
+    rest.length === 0 || affected.length === 0
+      ? []
+      : [[plain("no motion change: "), ...joined(rest.map((file) => [named(wording.nameOf(file))]))]];
+  return items.length + quiet.length === 0 ? [] : [{ kind: "list", items: [...items, ...quiet] }];
+}
+
+/** How a move is affected, in a few figures: the axis nearest to its limit, and the way of the camera. */
+export function worstEffects({ effects }: MoveReview): Line[] {
+  if (!effects) return [];
+  const axes = effects.axes.filter(({ share }) => share.before !== undefined && share.after !== undefined);
+  const [worst] = [...axes].sort((a, b) => rise(b.share) - rise(a.share));
+  const axis =
+    worst && percent(worst.share.before!) !== percent(worst.share.after!)
+      ? [[coded(worst.axis), plain(` ${percent(worst.share.before!)} → ${percent(worst.share.after!)} of its limits`)]]
+      : [];
+  const path = effects.path && effects.path.byTime.value > 1e-6 ? [[plain(`camera path ${largestFigure(effects.path.byTime)}`)]] : []; // prettier-ignore
+  return [...axis, ...path];
+}
+
+const rise = ({ before = 0, after = 0 }: { readonly before?: number; readonly after?: number }): number =>
+  Math.abs(after - before);
