@@ -43,6 +43,7 @@ export const SETTINGS = {
   "format.alignKeys": yes(
     "Line up the columns of key tables when formatting: items of a list, one below the other, each in braces or brackets on a line of its own.",
   ),
+  "review.markNew": yes("Say at findings that are new since the base that was chosen for reviews that they are."),
   "trace.server": {
     type: "word",
     default: "off",

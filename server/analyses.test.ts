@@ -42,6 +42,7 @@ function echoEngine(steps = 3): Engine & { runs: () => number } {
     trial: analyse,
     aside: createMemo,
     tree: (_, text) => parseTree(text, "yaml"),
+    side: () => assert.fail("Nothing is reviewed here."),
     forget: () => undefined,
   };
 }

@@ -4,6 +4,7 @@ import type { AnalysisMemo } from "../core/checks/memo.ts";
 import type { Analysis } from "../core/checks/analysis.ts";
 import { documentKind } from "../core/model/document-kind.ts";
 import type { SourceState, Sources } from "../core/model/sources.ts";
+import type { ReviewSide } from "../core/review/review-side.ts";
 import type { Tree } from "../core/syntax/tree.ts";
 import { fingerprintOf } from "./fingerprint.ts";
 import type { Scheduler, Urgency } from "./scheduler.ts";
@@ -31,6 +32,8 @@ export interface Engine {
   aside(): AnalysisMemo;
   /** The tree of a text of this document, be it only tried out: quick for one that differs little from the last one. */
   tree(file: FileId, text: string): Tree;
+  /** What a review compares, of an analysis that was made from these sources. */
+  side(analysis: Analysis, sources: Sources): ReviewSide;
   /** Lets go of what is kept of a document. */
   forget(file: FileId): void;
 }
@@ -54,6 +57,8 @@ export interface Analyses {
   aside(): AnalysisMemo;
   /** The tree of a text of this document, be it only tried out. */
   tree(file: FileId, text: string): Tree;
+  /** What a review compares of a document. */
+  side(known: Known): ReviewSide;
   /** Lets go of all that is known of a document that nobody will ask for: asked for all the same, it is looked at anew. */
   forget(file: FileId): void;
 }
@@ -161,6 +166,8 @@ export function createAnalyses(
       [...entries].filter(([, entry]) => entry.inputs.some((input) => files.includes(input))).map(([file]) => file),
     aside: () => engine.aside(),
     tree: (file, text) => engine.tree(file, text),
+    side: ({ analysis, texts: given }) =>
+      engine.side(analysis, { read: (file) => given.get(file) ?? { state: "missing" } }),
     forget(file) {
       entries.delete(file);
       engine.forget(file);

@@ -1,5 +1,6 @@
 import { analyse, analyseText, createMemo, type AnalysisMemo } from "../core/checks/analyse.ts";
 import { treeOf } from "../core/model/tree-of.ts";
+import { sideOf } from "../core/review/review-side.ts";
 import type { Engine } from "./analyses.ts";
 
 /** Core's analysis with what it keeps between runs: a move whose meaning is the same is not solved again. */
@@ -17,6 +18,7 @@ export function createEngine(): Engine {
     trial: (file, sources) => analyse(file, sources, aside()),
     aside,
     tree: (file, text) => treeOf(memo.documents, file, text),
+    side: (analysis, sources) => sideOf(analysis, sources, memo),
     forget: (file) => memo.forget(file),
   };
 }

@@ -26,7 +26,7 @@ export function registerGhost(connection: Connection, session: Session): void {
   const workspaceOf = (of: string, revision: string): RevisionWorkspace => {
     // The texts of a revision are what they are for ever: what was read and solved of it serves again.
     if (kept?.of !== of || kept.workspace.revision !== revision) {
-      kept = { of, workspace: openRevision(connection, session, of, revision) };
+      kept = { of, workspace: openRevision(connection, session, { of, revision }) };
     }
     return kept.workspace;
   };

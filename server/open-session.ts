@@ -58,6 +58,7 @@ export function openSession(
     }),
     client: abilities,
     changed: createSignal(),
+    marks: () => undefined,
     folders: foldersOf(params),
     settings: readSettings(options.settings).settings,
     run: scheduler.run,

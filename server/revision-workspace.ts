@@ -20,16 +20,20 @@ export interface RevisionWorkspace {
   refusal(): string | undefined;
 }
 
-/**
- * Reads files of a revision through the client, within the bounds that hold for files of now.
- *
- * @param of Uri of the move, whose repository it is.
- */
+/** Which state of which repository. */
+export interface RevisionWish {
+  /** Uri of a file or a folder of the repository. */
+  readonly of: string;
+  readonly revision: string;
+  /** False for a file that is now as it was at the revision, and need not be asked for. Default: any may differ. */
+  readonly mayDiffer?: (file: FileId) => boolean;
+}
+
+/** Reads files of a revision through the client, within the bounds that hold for files of now. */
 export function openRevision(
   connection: Connection,
   session: Session,
-  of: string,
-  revision: string,
+  { of, revision, mayDiffer = () => true }: RevisionWish,
 ): RevisionWorkspace {
   const elsewhere = new Set<FileId>();
   let refusal: string | undefined;
@@ -43,8 +47,13 @@ export function openRevision(
       throw error;
     }
   };
+  const asNow = async (file: FileId) => {
+    await session.texts.load([file]);
+    return session.texts.read(file);
+  };
   const texts = createTexts(async (file) => {
     if (!mayRead(file, open)) return { state: "outside" };
+    if (!mayDiffer(file)) return asNow(file);
     let isElsewhere = false;
     const client: ClientFiles = {
       canRead: true,
@@ -58,8 +67,7 @@ export function openRevision(
     };
     const state = await readThroughClient(client, file);
     if (!isElsewhere) return state;
-    await session.texts.load([file]);
-    const now = session.texts.read(file);
+    const now = await asNow(file);
     if (now.state === "text" || now.state === "bytes") elsewhere.add(file);
     return now;
   });

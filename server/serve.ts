@@ -15,6 +15,7 @@ import { fileOfUri } from "./files/file-uri.ts";
 import { openSession } from "./open-session.ts";
 import type { MakePlatform } from "./platform.ts";
 import { registerRefresh, type RefreshFlow } from "./refresh-flow.ts";
+import { registerReview, type ReviewFlow } from "./review/review-flow.ts";
 import { PROGRAM_VERSION, type Session } from "./session.ts";
 import { registerSettings, type SettingsFlow } from "./settings/settings-flow.ts";
 import { registerStage, type StageFlow } from "./stage-flow.ts";
@@ -42,6 +43,7 @@ export function serve(connection: Connection, makePlatform: MakePlatform, engine
   let stage: StageFlow | undefined;
   let status: StatusFlow | undefined;
   let settings: SettingsFlow | undefined;
+  let review: ReviewFlow | undefined;
   const log = (line: string) => connection.console.error(line);
   /** A client that can't do what it said it can goes without. */
   const refused = (error: unknown) => log(`The client refused: ${String(error)}`);
@@ -53,6 +55,10 @@ export function serve(connection: Connection, makePlatform: MakePlatform, engine
     stage = registerStage(connection, session);
     status = registerStatus(connection, session);
     registerFeatures(connection, session);
+    review = registerReview(connection, session, () => {
+      session?.changed.fire();
+      diagnostics?.everythingChanged();
+    });
     settings = registerSettings(connection, session, params.initializationOptions?.settings, () => {
       session?.background.settingsChanged();
       everythingChanged();
@@ -94,6 +100,7 @@ export function serve(connection: Connection, makePlatform: MakePlatform, engine
     session.changed.fire();
     diagnostics?.everythingChanged();
     refresh?.settingsChanged();
+    review?.textsChanged();
   };
 
   /** Whatever made these texts another: all that was made from them is made again. */
@@ -107,6 +114,7 @@ export function serve(connection: Connection, makePlatform: MakePlatform, engine
     refresh?.textsChanged(dependents);
     stage?.textsChanged(dependents);
     status?.textsChanged(dependents);
+    review?.textsChanged();
   };
 
   /** No text that is known is another one, but there may be documents that nobody looked at. */
@@ -114,6 +122,7 @@ export function serve(connection: Connection, makePlatform: MakePlatform, engine
     session?.background.changed([]);
     session?.changed.fire();
     if (cameOrWent) diagnostics?.listChanged();
+    review?.textsChanged();
   };
 
   /** For clients that watch no files: whatever changed on the disk since. */

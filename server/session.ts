@@ -3,6 +3,7 @@ import type { Settings } from "../protocol/settings.ts";
 import type { Analyses } from "./analyses.ts";
 import type { Background } from "./diagnostics/diagnostics-background.ts";
 import type { MeshFiles } from "./files/mesh-files.ts";
+import type { FileMarks } from "./review/marks.ts";
 import type { Scheduler } from "./scheduler.ts";
 import type { Signal } from "./signal.ts";
 import type { ReadNames } from "./service/names/written-names.ts";
@@ -26,6 +27,8 @@ export interface Session {
   readonly client: ClientAbilities;
   /** Fires when a text, the settings or the folders changed. */
   readonly changed: Signal;
+  /** What the base of a review had of a document, where new findings are marked. */
+  marks: (file: FileId) => FileMarks | undefined;
   folders: readonly FileId[];
   settings: Settings;
   /** Long work in slices; see the scheduler. */

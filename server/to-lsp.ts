@@ -45,11 +45,13 @@ export interface DiagnosticData {
   readonly axis?: string;
 }
 
+/** @param mark What stands behind the message. */
 export function toDiagnostic(
   lines: Lines,
   document: TextDocument,
   finding: PlacedFinding,
   page: string | undefined,
+  mark = "",
 ): Diagnostic {
   const data: DiagnosticData = { code: finding.code, key: finding.key, axis: finding.axis };
   return {
@@ -58,7 +60,7 @@ export function toDiagnostic(
     code: finding.code,
     ...(page === undefined ? {} : { codeDescription: { href: `${page}#${finding.code}` } }),
     source: DIAGNOSTIC_SOURCE,
-    message: finding.message,
+    message: `${finding.message}${mark}`,
     relatedInformation: finding.related.map((related) => ({
       location: toLocation(lines, related.place),
       message: related.message,
@@ -67,15 +69,21 @@ export function toDiagnostic(
   };
 }
 
-/** All findings of one document as diagnostics, the gravest kept when there are more than `most`; one more says how many are not. */
+/**
+ * All findings of one document as diagnostics, the gravest kept when there are more than `most`; one more says how many are
+ * not.
+ *
+ * @param markOf What stands behind the message of a finding.
+ */
 export function toDiagnostics(
   lines: Lines,
   document: TextDocument,
   findings: readonly PlacedFinding[],
   page: string | undefined,
   most: number,
+  markOf: (finding: PlacedFinding) => string = () => "",
 ): Diagnostic[] {
-  const all = findings.map((finding) => toDiagnostic(lines, document, finding, page));
+  const all = findings.map((finding) => toDiagnostic(lines, document, finding, page, markOf(finding)));
   if (all.length <= most) return all;
   const kept = [...all].sort((one, other) => one.severity! - other.severity!).slice(0, most);
   const more: Diagnostic = {

@@ -10,7 +10,7 @@ import { isStretchable, type Stretch } from "../service/cures/stretch-search.ts"
 import { textCures } from "../service/cures/text-cures.ts";
 import type { View } from "../service/view.ts";
 import type { Session } from "../session.ts";
-import { toDiagnostic } from "../to-lsp.ts";
+import { shownDiagnostic } from "../diagnostics/shown-diagnostic.ts";
 
 /** Most findings of one place for which cures are searched: each search plans the move many times. */
 const SEARCHES_CAP = 3;
@@ -92,7 +92,7 @@ export function createCures(session: Session, editOf: EditOf): ActionSource<Stre
         await Promise.all(searchable.map(async ({ id }) => [id, await searched(view, id)] as const)),
       );
       const offered = touched.flatMap(({ id, finding: one }) => {
-        const diagnostics = [toDiagnostic(session.texts, document, one, session.findingsPage)];
+        const diagnostics = [shownDiagnostic(session, view, document, one)];
         return actionsFor(view, id, { kind: CodeActionKind.QuickFix, diagnostics }, found.get(id) ?? { values: [] });
       });
       return eachOnce(offered);

@@ -12,7 +12,7 @@ import { textCures } from "../service/cures/text-cures.ts";
 import type { View } from "../service/view.ts";
 import type { Session } from "../session.ts";
 import { tell } from "../tell.ts";
-import { toDiagnostic } from "../to-lsp.ts";
+import { shownDiagnostic } from "../diagnostics/shown-diagnostic.ts";
 
 /** What is run on save changes no motion. */
 export const FIX_ALL_KIND = `${CodeActionKind.SourceFixAll}.movewright`;
@@ -41,9 +41,7 @@ export function createFixAlls(connection: Connection, session: Session, editOf: 
       const found = await Promise.all(several.map(async (code) => ({ code, made: await all.soon(view, code) })));
       for (const { code, made } of found) {
         const ofCode = touched.filter(({ finding }) => finding.code === code);
-        const diagnostics = ofCode.map(({ finding }) =>
-          toDiagnostic(session.texts, document, finding, session.findingsPage),
-        );
+        const diagnostics = ofCode.map(({ finding }) => shownDiagnostic(session, view, document, finding));
         const action = (title: string): CodeAction => ({ title, kind: CodeActionKind.QuickFix, diagnostics });
         if (!made) {
           // Without a second question there is no time to find what is not known yet.

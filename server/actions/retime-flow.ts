@@ -8,7 +8,7 @@ import { documentToRetime, retimeOffers, retimeTitle } from "../service/cures/re
 import type { View } from "../service/view.ts";
 import type { Session } from "../session.ts";
 import { tell } from "../tell.ts";
-import { toDiagnostic } from "../to-lsp.ts";
+import { shownDiagnostic } from "../diagnostics/shown-diagnostic.ts";
 
 /** A move of so many keys at most is solved before it is offered; others when they are asked for. */
 const KEYS_BEFOREHAND = 12;
@@ -50,9 +50,7 @@ export function createRetimings(connection: Connection, session: Session, editOf
         if (!known && !session.client.resolvesActionEdits) continue;
         const title = retimeTitle(offer, view.solved?.trajectory.duration ?? 0, known);
         if (title === undefined) continue;
-        const diagnostics = offer.findings.map(({ finding }) =>
-          toDiagnostic(session.texts, document, finding, session.findingsPage),
-        );
+        const diagnostics = offer.findings.map(({ finding }) => shownDiagnostic(session, view, document, finding));
         const action = { title, kind, ...(diagnostics.length > 0 ? { diagnostics } : {}) };
         actions.push({ ref: offer.fit, action });
       }

@@ -1,0 +1,98 @@
+import { baseName } from "../../../core/base/path.ts";
+import { CATALOGUE } from "../../../core/checks/catalogue.ts";
+import type { FindingReview, KeyReview, MoveReview } from "../../../core/review/review.ts";
+import type { ReviewedMove, ReviewLevel } from "../../../protocol/review.ts";
+import { axisWords, effectWords } from "./effect-words.ts";
+
+/** Most lines of one kind: longer lists are not read. */
+const MOST = 12;
+export const SAME_MOTION = "no motion change";
+
+/** What a view says of a changed move, but for its places. */
+export type MoveSummary = Pick<ReviewedMove, "title" | "state" | "level" | "worst" | "lines">;
+
+/** A review in a few words: its worst, and all of it a line each. */
+export function summaryOf(review: MoveReview): MoveSummary {
+  const { title, state } = review;
+  const level = levelOf(review);
+  const lines = [
+    ...findingLines(review, "new"),
+    ...problemLines(review),
+    ...(review.motion === "same" ? [SAME_MOTION] : []),
+    ...capped(review.effects ? effectWords(review.effects).map(({ words }) => words) : []),
+    ...keyLines(review.keys),
+    ...capped(review.fields.map(({ field, was, is }) => `${field} ${was ?? "not written"} → ${is ?? "not written"}`)),
+    ...findingLines(review, "gone"),
+    ...(review.causes.length > 0 ? [`changed by ${capped(review.causes.map(baseName)).join(", ")}`] : []),
+  ];
+  return { title, state, level, worst: worstOf(review, level) ?? lines[0] ?? SAME_MOTION, lines };
+}
+
+/** Those that somebody has allowed are told of nobody. */
+const counts = (review: MoveReview, state: FindingReview["state"]): readonly FindingReview[] =>
+  review.findings.filter((each) => each.state === state && each.finding.allowed === undefined);
+
+function levelOf(review: MoveReview): ReviewLevel {
+  const severities = counts(review, "new").map(({ finding }) => finding.severity);
+  if (review.state !== "removed") {
+    if (severities.includes("error")) return "error";
+    if (review.problem.after !== undefined) return "unsolved";
+    if (severities.includes("warning")) return "warning";
+  }
+  return review.state === "both" && review.motion === "same" ? "same" : "changed";
+}
+
+function worstOf(review: MoveReview, level: ReviewLevel): string | undefined {
+  if (review.state === "removed") return "removed";
+  if (level === "unsolved") return "can't be solved any more";
+  if (level === "error" || level === "warning") return findingWords(review, level);
+  if (review.state === "added") return "added";
+  if (review.motion === "same") return SAME_MOTION;
+  return review.effects && effectWords(review.effects)[0]?.words;
+}
+
+/** A new finding about a limit by the share of that limit, any other by its name. */
+function findingWords(review: MoveReview, severity: "error" | "warning"): string | undefined {
+  const found = counts(review, "new").filter(({ finding }) => finding.severity === severity);
+  const more = found.length > 1 ? ` and ${found.length - 1} more` : "";
+  const over = found.flatMap(({ finding: { axis } }) =>
+    (review.effects?.axes ?? [])
+      .filter((each) => each.axis === axis && (each.share.after ?? 0) > 1 && each.share.before !== undefined)
+      .flatMap(axisWords),
+  );
+  const most = over.sort((a, b) => b.weight - a.weight)[0];
+  if (most) return `${most.words}${more}`;
+  const [first] = found;
+  const what = CATALOGUE[first.code].title;
+  return `new ${severity}: ${what.charAt(0).toLowerCase()}${what.slice(1)}${more}`;
+}
+
+function findingLines(review: MoveReview, state: "new" | "gone"): string[] {
+  return capped(
+    counts(review, state).map(({ finding: { severity, message } }) =>
+      state === "new" ? `new ${severity}: ${message}` : `gone: ${message}`,
+    ),
+  );
+}
+
+function problemLines({ problem: { before, after } }: MoveReview): string[] {
+  if (after !== undefined) return [`It can't be solved: ${after}`];
+  return before === undefined ? [] : [`It could not be solved before: ${before}`];
+}
+
+function keyLines(keys: readonly KeyReview[]): string[] {
+  return capped(
+    keys.map(({ key, state, renamedFrom, time, fields }) => {
+      if (state !== "changed") return `key ${key} ${state}`;
+      const name = renamedFrom === undefined ? [] : [`was called ${renamedFrom}`];
+      const moved = time.before !== undefined && time.after !== undefined && Math.abs(time.after - time.before) > 1e-9;
+      const told = fields.slice(0, 4).map(({ field, was, is }) => `${field} ${was ?? "–"} → ${is ?? "–"}`);
+      const more = fields.length > 4 ? [`${fields.length - 4} more`] : [];
+      return `key ${key}: ${[...name, ...(moved && told.length === 0 ? ["at another time"] : []), ...told, ...more].join(", ")}`;
+    }),
+  );
+}
+
+function capped(lines: readonly string[]): string[] {
+  return lines.length <= MOST ? [...lines] : [...lines.slice(0, MOST), `and ${lines.length - MOST} more`];
+}
