@@ -5,6 +5,8 @@ export type Choice = "ours" | "theirs";
 export interface Clash {
   readonly ours: string;
   readonly theirs: string;
+  /** True for two things of which each is shown whole, however much they have in common. */
+  readonly isWhole?: true;
 }
 
 /** A merged text is a row of bits: what both sides agree on, and clashes. */

@@ -18,6 +18,8 @@ export interface Element {
   /** What it says in the map or list for each choice; empty where it is not there then. */
   readonly ours: readonly Said[];
   readonly theirs: readonly Said[];
+  /** True where the sides put two things there, which are shown whole; else lines that they have in common are not in the conflict. */
+  readonly isWhole?: boolean;
 }
 
 /** How the parts of one map or list are merged. */
@@ -60,6 +62,7 @@ function ofBoth(
     body: merged.bits,
     ours: [saidPart(byName ?? ours, place, merged.ours)],
     theirs: [saidPart(byName ?? theirs, place, merged.theirs)],
+    ...(!isOneOrBoth && { isWhole: true }),
   };
 }
 

@@ -30,7 +30,7 @@ export function gapElements(
   } else if (isUnordered(shapes)) {
     return both;
   }
-  return clashRun(all, both, 0, both.length - 1);
+  return clashRun(all, both, 0, both.length - 1, true);
 }
 
 /** Every item has a time of its own. */

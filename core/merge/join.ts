@@ -23,9 +23,11 @@ const CHOICES: readonly Choice[] = ["ours", "theirs"];
 const isInBoth = ({ ours, theirs }: Element): boolean => ours.length > 0 && theirs.length > 0;
 
 function asPresent(element: Element, bits: readonly Bit[]): readonly Bit[] {
-  if (isInBoth(element)) return bits;
+  const isRun = element.rows.length > 1 || element.isWhole === true;
+  if (isInBoth(element) && !isRun) return bits;
   const text = (choice: Choice): string => (element[choice].length > 0 ? flat(bits, choice) : "");
-  return [clash(text("ours"), text("theirs"))];
+  const made = clash(text("ours"), text("theirs"));
+  return typeof made !== "string" && element.isWhole === true ? [{ ...made, isWhole: true }] : [made];
 }
 
 /**

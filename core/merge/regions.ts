@@ -15,11 +15,12 @@ export interface Marks {
 /** Whole lines of merged bits, whose last line ends: a clash takes the lines that it stands on, and no other. */
 export function regionsOf(bits: readonly Bit[]): Region[] {
   const out: Region[] = [];
-  let [ours, theirs, isClash] = ["", "", false];
+  let [ours, theirs, isClash, isWhole] = ["", "", false, false];
   const flush = (): void => {
-    if (isClash) addClash(out, ours, theirs);
+    if (isClash && isWhole) joinClash(out, ours, theirs);
+    else if (isClash) addClash(out, ours, theirs);
     else if (ours !== "") out.push({ text: ours });
-    [ours, theirs, isClash] = ["", "", false];
+    [ours, theirs, isClash, isWhole] = ["", "", false, false];
   };
   for (const bit of bits) {
     if (typeof bit === "string") {
@@ -32,6 +33,7 @@ export function regionsOf(bits: readonly Bit[]): Region[] {
       ours += bit.ours;
       theirs += bit.theirs;
       isClash = true;
+      isWhole ||= bit.isWhole === true;
       if (endsLine(ours) && endsLine(theirs)) flush();
     }
   }
@@ -41,7 +43,7 @@ export function regionsOf(bits: readonly Bit[]): Region[] {
 
 const endsLine = (text: string): boolean => text === "" || text.endsWith("\n");
 
-/** Adds a clash less the lines that both sides begin and end with; one that touches the clash before joins it. */
+/** Adds a clash less the lines that both sides begin and end with. */
 function addClash(out: Region[], ours: string, theirs: string): void {
   const [mine, other] = [linesOf(ours), linesOf(theirs)];
   let head = 0;
@@ -51,11 +53,15 @@ function addClash(out: Region[], ours: string, theirs: string): void {
   while (tail < least && mine[mine.length - 1 - tail] === other[other.length - 1 - tail]) tail += 1;
   if (head > 0) out.push({ text: mine.slice(0, head).join("") });
   const [own, their] = [mine, other].map((lines) => lines.slice(head, lines.length - tail).join(""));
-  const last = out[out.length - 1];
-  if (own !== their && last && "ours" in last)
-    out.push({ ours: out.pop() && last.ours + own, theirs: last.theirs + their } as Region);
-  else if (own !== their) out.push({ ours: own, theirs: their });
+  if (own !== their) joinClash(out, own, their);
   if (tail > 0) out.push({ text: mine.slice(mine.length - tail).join("") });
+}
+
+/** One that touches the clash before becomes one with it. */
+function joinClash(out: Region[], ours: string, theirs: string): void {
+  const last = out[out.length - 1];
+  if (last === undefined || "text" in last) out.push({ ours, theirs });
+  else out.splice(-1, 1, { ours: last.ours + ours, theirs: last.theirs + theirs });
 }
 
 export const countClashes = (regions: readonly Region[]): number => regions.filter((one) => "ours" in one).length;

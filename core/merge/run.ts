@@ -18,8 +18,16 @@ type Side = "ours" | "theirs";
 /**
  * Makes one clash of the elements from `first` to `last`: each side's own text there. It grows until it holds what each
  * side has as one stretch of its text.
+ *
+ * @param isWhole Whether all of it is shown, and not only the lines that differ.
  */
-export function clashRun(all: Rows, elements: readonly Element[], first: number, last: number): Element[] {
+export function clashRun(
+  all: Rows,
+  elements: readonly Element[],
+  first: number,
+  last: number,
+  isWhole = false,
+): Element[] {
   const stretches = {
     ours: stretchOf(all, elements, first, last, "ours"),
     theirs: stretchOf(all, elements, first, last, "theirs"),
@@ -28,7 +36,7 @@ export function clashRun(all: Rows, elements: readonly Element[], first: number,
   const isHeld = (element: Element): boolean => element.rows.some((row) => held.has(row));
   const [from, to] = [elements.findIndex(isHeld), lastIndexWhere(elements, isHeld)];
   if (0 <= from && (from < first || last < to)) {
-    return clashRun(all, elements, Math.min(first, from), Math.max(last, to));
+    return clashRun(all, elements, Math.min(first, from), Math.max(last, to), isWhole);
   }
   const column = all.ours.flow ? undefined : all.ours.column;
   const texts = { ours: textOf(stretches.ours, column), theirs: textOf(stretches.theirs, column) };
@@ -38,6 +46,7 @@ export function clashRun(all: Rows, elements: readonly Element[], first: number,
     body: [clash(texts.ours, texts.theirs)],
     ours: stretches.ours.map((part) => said(part, all.place)),
     theirs: stretches.theirs.map((part) => said(part, all.place)),
+    isWhole,
   };
   return [...elements.slice(0, first), run, ...elements.slice(last + 1)];
 }
