@@ -84,8 +84,9 @@ export function createStage(context: vscode.ExtensionContext, ask: Ask, tell: Te
     if (params.uri === shown) post({ type: "mesh", mesh });
   };
 
-  const sendSeries = async (params: SeriesParams) => {
-    const series = await ask<SeriesResult>(SERIES_REQUEST, params);
+  const sendSeries = async (params: SeriesParams, version: number) => {
+    const silent: SeriesResult = { ...params, version, problem: "It could not be had from the server." };
+    const series = await ask<SeriesResult>(SERIES_REQUEST, params).catch(() => silent);
     if (params.uri === shown) post({ type: "series", series });
   };
 
@@ -100,24 +101,27 @@ export function createStage(context: vscode.ExtensionContext, ask: Ask, tell: Te
     if (uri === shown && turn === overlayTurns[wanted.type]) post(message);
   };
 
+  /** What the page of a move asks of the server. */
+  const receiveOf = (uri: string, message: FromStage) => {
+    if (message.type === "mesh") run(sendMesh({ uri, mesh: message.mesh }));
+    else if (message.type === "reach" || message.type === "passes") run(sendOverlay(uri, message));
+    else if (message.type === "series") run(sendSeries({ uri, name: message.name }, message.version));
+    else if (message.type === "compare") void vscode.commands.executeCommand(COMPARE_COMMANDS[message.wish], uri);
+    else if (message.type === "shape") run(shapeMove(ask, uri, message, (answer) => post({ type: "shape", answer })));
+    else if (message.type === "reveal-key") run(reveal({ uri, key: message.key }));
+    else if (message.type === "reveal-finding") run(reveal({ uri, finding: message.id }));
+  };
+
   const receive = (message: FromStage) => {
     if (message.type === "ready") {
       runs = true;
       shown ??= message.uri;
       run(sendTake());
       ghosts.again();
-    } else if (message.type === "mesh" && shown !== undefined) run(sendMesh({ uri: shown, mesh: message.mesh }));
-    else if ((message.type === "reach" || message.type === "passes") && shown !== undefined)
-      run(sendOverlay(shown, message));
-    else if (message.type === "series" && shown !== undefined) run(sendSeries({ uri: shown, name: message.name }));
-    else if (message.type === "compare") void vscode.commands.executeCommand(COMPARE_COMMANDS[message.wish], shown);
-    else if (message.type === "shape" && shown !== undefined)
-      run(shapeMove(ask, shown, message, (answer) => post({ type: "shape", answer })));
-    else if (message.type === "reveal-key" && shown !== undefined) run(reveal({ uri: shown, key: message.key }));
-    else if (message.type === "reveal-finding" && shown !== undefined) run(reveal({ uri: shown, finding: message.id }));
-    else if (message.type === "save" || message.type === "save-part") saves.receive(message);
+    } else if (message.type === "save" || message.type === "save-part") saves.receive(message);
     else if (message.type === "state") reports.answer(message.id, message.state);
     else if (message.type === "failed") void vscode.window.showErrorMessage(`The stage: ${message.message}`);
+    else if (shown !== undefined) receiveOf(shown, message);
   };
 
   const adopt = (given: vscode.WebviewPanel) => {

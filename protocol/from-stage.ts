@@ -33,7 +33,7 @@ const state = z.object({
 const fromStage = z.discriminatedUnion("type", [
   z.object({ type: z.literal("ready"), uri: z.optional(text) }),
   z.object({ type: z.literal("mesh"), mesh: z.object({ file: text, part: z.optional(text) }) }),
-  z.object({ type: z.literal("series"), name: z.enum(SERIES) }),
+  z.object({ type: z.literal("series"), name: z.enum(SERIES), version: z.int() }),
   z.object({
     type: z.literal("reach"),
     wish: z.discriminatedUnion("kind", [

@@ -162,7 +162,7 @@ export type FromStage =
   /** Asks for a file of a mesh of the take that is shown. */
   | { readonly type: "mesh"; readonly mesh: StageMeshPart }
   /** Asks for curves of the take that are made when somebody looks at them. */
-  | { readonly type: "series"; readonly name: SeriesName }
+  | { readonly type: "series"; readonly name: SeriesName; readonly version: number }
   /** What the camera can reach, and how passes play: asked for when somebody looks at it. */
   | { readonly type: "reach"; readonly wish: ReachWish }
   | { readonly type: "passes" }

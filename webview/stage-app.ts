@@ -110,7 +110,7 @@ export function startStage(body: HTMLElement, bridge: Bridge, clock: Clock): voi
     tabOpened: (tab) => choose({ tab }),
     graphsChosen: ({ graphs, axes }) => choose({ graphs, axes }),
     windowed: (window) => keeper.keep({ window }),
-    seriesWanted: (name) => bridge.send({ type: "series", name }),
+    seriesWanted: (name, version) => bridge.send({ type: "series", name, version }),
   });
   const going = createGoing({ player, keeper, pictures, strip, bridge, shown: () => shown, choose });
   const layout = createDivider((share) => choose({ strip: share }));

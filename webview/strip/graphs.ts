@@ -29,7 +29,7 @@ export interface GraphsEvents {
   /** Another stretch of time is shown; `undefined`: all of it. */
   windowed(window: TimeWindow | undefined): void;
   /** Curves that are not made here are wanted. */
-  wanted(name: SeriesName): void;
+  wanted(name: SeriesName, version: number): void;
 }
 
 export interface Graphs {

@@ -15,7 +15,8 @@ export interface SeriesShelf {
   clear(): void;
 }
 
-export function createSeriesShelf(wanted: (name: SeriesName) => void): SeriesShelf {
+/** @param wanted Asks for a curve of a version of the move. */
+export function createSeriesShelf(wanted: (name: SeriesName, version: number) => void): SeriesShelf {
   const held = new Map<SeriesName, OpenSeries>();
   /** What was asked for and is not here yet: of which take. */
   const asked = new Map<SeriesName, string>();
@@ -36,7 +37,7 @@ export function createSeriesShelf(wanted: (name: SeriesName) => void): SeriesShe
       waiting = self.setTimeout(() => {
         for (const name of missing) {
           asked.set(name, wish);
-          wanted(name);
+          wanted(name, stage.version);
         }
       }, PAUSE);
     },

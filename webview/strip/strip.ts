@@ -30,7 +30,7 @@ export interface StripEvents {
   graphsChosen(choice: GraphChoice): void;
   /** The graphs show another stretch of time; `undefined`: all of it. */
   windowed(window: TimeWindow | undefined): void;
-  seriesWanted(name: SeriesName): void;
+  seriesWanted(name: SeriesName, version: number): void;
 }
 
 /** Time and what can be read of it: transport, slider, graphs, values, keys and findings. */
