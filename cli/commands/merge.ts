@@ -1,7 +1,7 @@
 import { readFileSync, statSync } from "node:fs";
 import type { Marks } from "../../core/merge/regions.ts";
 import { mergeTexts, type MergedTexts } from "../../core/merge/merge-texts.ts";
-import { attempt, replaceBytes, WriteRefused } from "../../host/write-file.ts";
+import { replaceBytes, WriteRefused } from "../../host/write-file.ts";
 import { Failure, type Outcome } from "../failure.ts";
 import { MERGE_HINT } from "../merge-hint.ts";
 import { plainWords } from "../../core/base/plain-words.ts";
@@ -45,14 +45,15 @@ function refusable<T>(act: () => T): T {
 }
 
 function readBytes(path: string): Buffer {
-  const read = refusable(() =>
-    attempt(path, () => (statSync(path).size > MAX_BYTES ? undefined : readFileSync(path)), {
-      ENOENT: "it is not there",
-      EISDIR: "it is a folder",
-    }),
-  );
-  if (!read) throw new Failure(`${plainWords(path)} is larger than ${MAX_BYTES / 1024 / 1024} MB, too large to merge`);
-  return read;
+  let why: string;
+  try {
+    if (statSync(path).size <= MAX_BYTES) return readFileSync(path);
+    why = `it is larger than ${MAX_BYTES / 1024 / 1024} MB`;
+  } catch (error) {
+    const code = (error as NodeJS.ErrnoException).code ?? String(error);
+    why = { ENOENT: "it is not there", EISDIR: "it is a folder", EACCES: "it may not be read" }[code] ?? code;
+  }
+  throw new Failure(plainWords(`${path} cannot be merged: ${why}`));
 }
 
 /** Bytes that are no UTF-8 are merged by lines, each of them as it stands. */
