@@ -17,6 +17,7 @@ import type { Shown } from "./shown.ts";
 import { createSpeaker } from "./speaker.ts";
 import { stateOf } from "./stage-state.ts";
 import type { KeptState } from "./state.ts";
+import { ghostInTime } from "./ghost/ghost-in-time.ts";
 import { createGhosting } from "./ghost/ghosting.ts";
 import { createHelp } from "./strip/help.ts";
 import { createStrip } from "./strip/strip.ts";
@@ -84,7 +85,7 @@ export function startStage(body: HTMLElement, bridge: Bridge, clock: Clock): voi
     changed(play) {
       isCompared = play !== undefined;
       pictures.setGhost(play);
-      strip.graphs.loadGhost(play?.ghost);
+      strip.graphs.loadGhost(play && ghostInTime(play));
       bar.overlays(keeper.now().overlays, overlayReasons(shown.open, isCompared, hasServer));
       if (shown.moment) showTime("setting");
     },
