@@ -53,12 +53,12 @@ const holds = (outer: Span | undefined, { start, end }: Span): boolean =>
 
 /**
  * One step towards a span. A span that is more than one name or value is about what holds them all. What a map lacks is
- * told at its first name, whichever that is.
+ * told at one of its names, often the first, whichever that is.
  */
 function inward(node: TreeNode, span: Span, isLack: boolean): Inward | undefined {
   if (node.kind === "map") {
     const entry = node.entries.find(({ nameSpan, value }) => holds(nameSpan, span) || holds(value, span));
-    if (!entry || (isLack && entry === node.entries[0] && holds(entry.nameSpan, span))) return undefined;
+    if (!entry || (isLack && holds(entry.nameSpan, span))) return undefined;
     return { part: entry.name, node: holds(entry.value, span) ? entry.value : undefined };
   }
   if (node.kind !== "list") return undefined;

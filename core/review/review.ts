@@ -118,8 +118,8 @@ export interface MoveReview {
   /** Of the move outside of its keys. */
   readonly fields: readonly FieldChange[];
   /**
-   * Absent where a side that is there can't be solved, and where all that is computed of both is the same. Of a move that
-   * only one side has, its own figures.
+   * Absent where a side that is there can't be solved, and where nothing in it is another: equal motion, limits, bodies,
+   * targets and pictures. Of a move that only one side has, its own figures.
    */
   readonly effects?: Effects;
   readonly findings: readonly FindingReview[];

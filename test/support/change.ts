@@ -1,12 +1,15 @@
 import { readdirSync, readFileSync } from "node:fs";
 import path from "node:path";
 import { fileURLToPath } from "node:url";
+import type { FileId } from "../../core/base/span.ts";
 import { runToEnd } from "../../core/base/task.ts";
 import { createMemo, type AnalysisMemo } from "../../core/checks/memo.ts";
 import { documentKind } from "../../core/model/document-kind.ts";
 import type { Sources, SourceState } from "../../core/model/sources.ts";
 import type { ReviewedSources } from "../../core/review/plan-review.ts";
-import type { Review } from "../../core/review/review.ts";
+import type { MoveReview, Review } from "../../core/review/review.ts";
+import { reviewMove } from "../../core/review/review-move.ts";
+import { reviewSide } from "../../core/review/review-side.ts";
 import { reviewWorkspace } from "../../core/review/review-workspace.ts";
 
 /** Files of one side of a change: texts, and bytes of what is no text. */
@@ -64,4 +67,10 @@ export function sideOfFiles(files: Files, memo: AnalysisMemo = createMemo()): Re
 /** What a change of files means. */
 export function reviewOfFiles(before: Files, after: Files, renames: Readonly<Record<string, string>> = {}): Review {
   return runToEnd(reviewWorkspace(sideOfFiles(before), sideOfFiles(after), new Map(Object.entries(renames))));
+}
+
+/** What a change does to one move that both sides have; a side may be used for several. */
+export function reviewOfMove(file: FileId, before: ReviewedSources, after: ReviewedSources): MoveReview {
+  const [was, is] = [before, after].map(({ sources, memo }) => runToEnd(reviewSide(file, sources, memo)));
+  return runToEnd(reviewMove(was, is));
 }

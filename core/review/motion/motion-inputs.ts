@@ -48,9 +48,15 @@ export function motionInputs(move: ResolvedMove, axisOf: (axis: number) => numbe
   };
 }
 
+/** Numbers of one node of a pupil's table, the place first. */
+const NODE = 4;
+
 /** How the lens sees, and where from. */
 function lensOf(optics: ResolvedMove["optics"]): unknown {
-  const { sensor, flange, focal, pupil, squeeze, distortion, centre, iris } = optics;
+  const { sensor, flange, focal, squeeze, distortion, centre, iris } = optics;
+  // Slopes of the pupil's table come of its values.
+  const { nodes, ...rows } = optics.pupil;
+  const pupil = { ...rows, at: nodes.filter((_, idx) => idx % NODE === 0) };
   return { sensor, flange, focal, pupil, squeeze, distortion, centre, iris };
 }
 

@@ -1,0 +1,117 @@
+import assert from "node:assert/strict";
+import fc from "fast-check";
+import { seededRandom } from "../base/random.ts";
+import { documentKind } from "../model/document-kind.ts";
+import { KIT } from "../../test/fixtures/kit.ts";
+import { demoFiles, reviewOfFiles, withFiles, type Files } from "../../test/support/change.ts";
+import { randomMoveText } from "../../test/support/random-moves.ts";
+import { dataOf, inOtherUnits, renamedIn, shuffled, writtenAnew } from "../../test/support/same-rewrites.ts";
+import type { MoveReview } from "./review.ts";
+
+const MOVE = "m.move.yaml";
+
+const kitWith = (seed: number): Files => new Map(Object.entries({ ...KIT, [MOVE]: randomMoveText(seed) }));
+
+/** Nothing but names and places in time that stay is said of it. */
+function assertSame(move: MoveReview, context: string): void {
+  assert.equal(move.motion, "same", context);
+  for (const key of move.keys) {
+    assert.ok(
+      key.state === "changed" && key.renamedFrom !== undefined && key.fields.length === 0,
+      `${context} ${key.key}`,
+    );
+  }
+  assert.deepEqual(move.fields, [], context);
+  assert.deepEqual(
+    move.findings.filter(({ state }) => state !== "still").map(({ code, element }) => `${code} ${element}`),
+    [],
+    context,
+  );
+  assert.equal(move.effects, undefined, context);
+}
+
+describe("no motion change", () => {
+  const runs = Number(process.env.REVIEW_RUNS ?? 25);
+
+  it("is said of any move whose documents are written anew: units, order of fields, layout, comments, format", () => {
+    fc.assert(
+      fc.property(fc.integer({ min: 1, max: 1e6 }), (seed) => {
+        const random = seededRandom(seed);
+        const before = kitWith(seed);
+        let after = before;
+        for (const file of before.keys()) after = inOtherUnits(after, file, 0.6, random);
+        const renames: Record<string, string> = {};
+        const written = [...after].map(([file, text]): [string, string] => {
+          const toJson = file === MOVE && random() < 0.5;
+          const data = shuffled(dataOf(text as string), random);
+          if (toJson) renames[file] = "m.move.json";
+          return [toJson ? "m.move.json" : file, writtenAnew(data, toJson ? "json" : "yaml", random)];
+        });
+        const review = reviewOfFiles(before, new Map(written), renames);
+        const after0 = written.map(([file, text]) => `#- ${file}\n${text}`).join("");
+        assert.equal(review.moves.length, 1);
+        assertSame(review.moves[0], `seed ${seed}\n${before.get(MOVE) as string}\n${after0}`);
+        for (const document of review.documents) {
+          const { file, fields } = document;
+          assert.ok(document.isMeaningSame, `seed ${seed} ${file} ${JSON.stringify(fields)}`);
+        }
+      }),
+      { numRuns: runs, seed: 5 },
+    );
+  });
+
+  it("is said where keys, axes, targets, turntables and files are called something else everywhere", () => {
+    fc.assert(
+      fc.property(fc.integer({ min: 1, max: 1e6 }), (seed) => {
+        const random = seededRandom(seed);
+        const before = kitWith(seed);
+        const names = ["lid", "spout", "plate", "swing", "slide", "lift", "pan", "tilt"].filter(() => random() < 0.4);
+        const renames: Record<string, string> = { "table.set.yaml": "sets/bench.set.yaml" };
+        const after = [...before].map(([file, text]): [string, string] => {
+          const kind = documentKind(file)?.kind;
+          let data = dataOf(text as string);
+          for (const name of names) data = renamedIn(data, name, `${name} two`);
+          data = renamedIn(data, "table.set.yaml", "sets/bench.set.yaml");
+          const named = kind === "move" ? withKeyNames(data) : data;
+          return [renames[file] ?? file, writtenAnew(named, "yaml", random)];
+        });
+        const review = reviewOfFiles(before, new Map(after), renames);
+        assertSame(
+          review.moves[0],
+          `seed ${seed} ${names.join()}\n${before.get(MOVE) as string}\n${JSON.stringify(review.moves[0].findings, undefined, 1)}`,
+        );
+      }),
+      { numRuns: runs, seed: 6 },
+    );
+  });
+
+  it("is said of every move of the demo in other units", () => {
+    const before = demoFiles();
+    const random = seededRandom(3);
+    let after: Files = before;
+    for (const file of before.keys()) if (documentKind(file)) after = inOtherUnits(after, file, 0.7, random);
+    const review = reviewOfFiles(before, after);
+    assert.equal(review.moves.length, 8);
+    for (const move of review.moves) assertSame(move, move.file);
+    for (const { file, isMeaningSame, fields } of review.documents)
+      assert.ok(isMeaningSame, `${file} ${JSON.stringify(fields)}`);
+  });
+
+  it("is said of another title, which is listed", () => {
+    const files = kitWith(1);
+    const text = files.get(MOVE) as string;
+    // A title is what people call it.
+    const titled = withFiles(files, { [MOVE]: text.replace("move: 1\n", "move: 1\ntitle: Other\n") });
+    const [move] = reviewOfFiles(files, titled).moves;
+    assert.equal(move.motion, "same");
+    assert.deepEqual(
+      move.fields.map(({ field, was, is }) => [field, was, is]),
+      [["title", undefined, "Other"]],
+    );
+  });
+});
+
+function withKeyNames(data: unknown): unknown {
+  const move = data as { readonly keys: readonly object[] };
+  return { ...move, keys: move.keys.map((key, idx) => ({ ...key, name: `stand ${idx}` })) };
+}
