@@ -1,14 +1,22 @@
+import { documentKind } from "../../core/model/document-kind.ts";
 import type { CheckedDocument } from "../../core/exchange/checked-document.ts";
+import type { CachePlace } from "../../host/cache/result-cache.ts";
 import type { RunOptions } from "../../host/pool/run-jobs.ts";
 import { rootsOf, type Given } from "../documents.ts";
 import { runJobs } from "../jobs/job-table.ts";
 
-export type CheckingOptions = RunOptions;
+export interface CheckingOptions extends RunOptions {
+  /** Where answers of earlier runs are; nothing is kept when absent. */
+  readonly cache?: CachePlace;
+}
 
 /** Checks many documents; answers stand in the order of `documents`, whichever is done first. */
 export function checkDocuments(
   documents: readonly Given[],
-  options: CheckingOptions = {},
+  { cache, ...options }: CheckingOptions = {},
 ): Promise<readonly CheckedDocument[]> {
-  return runJobs("check", { roots: rootsOf(documents) }, documents.map(({ file }) => file), options); // prettier-ignore
+  const files = documents.map(({ file }) => file);
+  const hasShoots = files.some((file) => documentKind(file)?.kind === "shoot");
+  const setting = { roots: rootsOf(documents), hasShoots, ...(cache ? { cache } : {}) };
+  return runJobs("check", setting, files, options);
 }

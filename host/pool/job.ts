@@ -1,12 +1,16 @@
 /** Work of one kind on many inputs. Settings, inputs and outputs are plain data: they go from thread to thread. */
 export interface Job<Setting, Input, Output> {
-  /**
-   * Makes what does the work. Called once in each thread, so that what many inputs share is kept from one to the next. The
-   * answer must not hang on which inputs came before.
-   */
-  open(setting: Setting): (input: Input) => Output | Promise<Output>;
+  /** Called once in each thread, so that what many inputs share is kept from one to the next. */
+  open(setting: Setting): OpenJob<Input, Output>;
   /** The answer for an input on which the program failed, or the thread ended. */
   failed(input: Input, error: unknown): Output;
+}
+
+/** A job in one thread. No output may hang on which inputs came before. */
+export interface OpenJob<Input, Output> {
+  work(input: Input): Output | Promise<Output>;
+  /** The output that an earlier run left, if it still holds. Asked before anything is worked on, in the first thread. */
+  known?(input: Input): Output | undefined;
 }
 
 /** Jobs by their names: what a thread of the program can be asked for. */

@@ -3,5 +3,5 @@
  * sources, as in tests: then it starts none.
  */
 export function programScript(): string | undefined {
-  return typeof __filename === "string" ? __filename : undefined;
+  return typeof __filename === "string" && __filename.endsWith(".cjs") ? __filename : undefined;
 }

@@ -42,9 +42,15 @@ export async function runJobs<Setting, Input, Output>(
     onProgress?.(outputs.size, inputs.length);
   };
   const waiting = (): Map<number, Input> => new Map([...inputs.entries()].filter(([index]) => !outputs.has(index)));
-  const isSlow = slowness(inputs.length, options.patience ?? PATIENCE);
-  const isEnough = (): boolean => script !== undefined && workers > 1 && isSlow(outputs.size);
-  await doHere(job, setting, waiting(), keep, isEnough, signal);
+  const opened = job.open(setting);
+  for (const [index, input] of inputs.entries()) {
+    signal?.throwIfAborted();
+    const known = opened.known?.(input);
+    if (known !== undefined) keep(index, known);
+  }
+  const isSlow = slowness(waiting().size, options.patience ?? PATIENCE);
+  const isEnough = (): boolean => script !== undefined && workers > 1 && isSlow(inputs.length - outputs.size);
+  await doHere(opened, job, waiting(), keep, isEnough, signal);
   if (outputs.size < inputs.length && script !== undefined) {
     await doInThreads({
       script,
@@ -58,16 +64,16 @@ export async function runJobs<Setting, Input, Output>(
       ...(heap === undefined ? {} : { heap }),
     });
     // Where no thread could be started.
-    await doHere(job, setting, waiting(), keep, () => false, signal);
+    await doHere(opened, job, waiting(), keep, () => false, signal);
   }
   return inputs.map((_, index) => outputs.get(index) as Output);
 }
 
 /** Tells whether what is left will take long, from how long it took so far. */
-function slowness(all: number, patience: number): (done: number) => boolean {
+function slowness(all: number, patience: number): (left: number) => boolean {
   const begun = performance.now();
-  return (done) => {
+  return (left) => {
     const spent = performance.now() - begun;
-    return spent >= patience && ((all - done) * spent) / done > Math.min(WORTH, 2 * patience);
+    return spent >= patience && (left * spent) / (all - left) > Math.min(WORTH, 2 * patience);
   };
 }

@@ -13,9 +13,9 @@ export function serveJobs(jobs: JobTable): void {
   const say = (message: ThreadSays): void => port.postMessage(message);
   const { kind, setting } = workerData as ThreadOrder;
   const job = jobs[kind] as AnyJob;
-  let work: ReturnType<AnyJob["open"]>;
+  let opened: ReturnType<AnyJob["open"]>;
   try {
-    work = job.open(setting);
+    opened = job.open(setting);
   } catch {
     // The thread that started this one opens the job itself and hears why.
     say({ unopened: true });
@@ -26,7 +26,7 @@ export function serveJobs(jobs: JobTable): void {
 
   async function doAll(batch: Batch): Promise<void> {
     for (const { index, input } of batch) {
-      const output = await answered(work, job, input);
+      const output = await answered(opened, job, input);
       try {
         say({ index, output });
       } catch (error) {

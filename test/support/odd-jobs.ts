@@ -22,7 +22,7 @@ export const oddJob: Job<{ readonly opens?: boolean }, OddInput, OddOutput> = {
   open({ opens = true }) {
     if (!opens) throw new Error("cannot be opened");
     let before = -1;
-    return async (input) => {
+    const work = async (input: OddInput): Promise<OddOutput> => {
       before++;
       if ("throws" in input) throw new Error(input.throws);
       if ("exits" in input) {
@@ -39,8 +39,9 @@ export const oddJob: Job<{ readonly opens?: boolean }, OddInput, OddOutput> = {
       if ("waits" in input) await new Promise((resolve) => setTimeout(resolve, input.waits));
       return { said: "number" in input ? String(input.number ** 2) : "waited", before };
     };
+    return { work };
   },
-  failed: (input, error) => ({ said: `failed: ${error instanceof Error ? error.message : String(error)}` }),
+  failed: (_input, error) => ({ said: `failed: ${error instanceof Error ? error.message : String(error)}` }),
 };
 
 export const ODD_JOBS = { odd: oddJob };

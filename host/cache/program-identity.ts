@@ -1,0 +1,27 @@
+import { readFileSync } from "node:fs";
+import { dirname, sep } from "node:path";
+import { programScript } from "../pool/program-script.ts";
+import { digestOf } from "./entry-name.ts";
+
+/**
+ * What tells this program from any other that could answer otherwise: its files' contents, and what computes sines and
+ * roots. `undefined` where it runs from its sources, as in tests: nobody knows then which of them count.
+ */
+export function programIdentity(files: readonly string[] = loadedFiles()): string | undefined {
+  if (files.length === 0) return undefined;
+  try {
+    const contents = files.map((file) => digestOf(readFileSync(file)));
+    return digestOf(JSON.stringify([contents, process.versions.v8, process.arch, process.platform]));
+  } catch {
+    // The program was replaced while it runs: nothing is kept then.
+    return undefined;
+  }
+}
+
+/** The files that the program was loaded from, which lie in folders beside each other; packages that it needs do not count. */
+function loadedFiles(): readonly string[] {
+  const script = programScript();
+  if (script === undefined || typeof require !== "function") return [];
+  const front = dirname(dirname(script)) + sep;
+  return Object.keys(require.cache).filter((file) => file.startsWith(front)).sort(); // prettier-ignore
+}
