@@ -76,7 +76,7 @@ function listed({ moves, documents }: Review): string[] {
 }
 
 function assertListed(review: Review, path: Path, context: string): void {
-  const name = path.findLast((part) => typeof part === "string") as string;
+  const name = [...path].reverse().find((part) => typeof part === "string") as string;
   const all = listed(review);
   assert.ok(
     all.some((field) => field === name || field.endsWith(`.${name}`)),

@@ -13,6 +13,9 @@ const MOST_PAIRS = 250_000;
 /** What it costs to leave a key without a match: two of them cost as much as a match may. */
 const ALONE = 1;
 
+/** What a move by the time between two keys costs, where all that a key gives costs 1. */
+const MOVED = 0.7;
+
 /** What another name costs: such keys are one only where time and content agree for the most part. */
 const OTHER_NAME = 1.25;
 
@@ -33,8 +36,8 @@ export function matchKeys(before: readonly ReadKey[], after: readonly ReadKey[],
   const left = (keys: readonly ReadKey[]): ReadKey[] => keys.filter((key) => !taken.has(key));
   pairs.push(...inOrder(left(before), left(after), names));
   const timeOf = ({ before: was, after: is }: KeyPair): number => {
-    const time = (is ?? was)?.played ?? NaN;
-    return Number.isNaN(time) ? Infinity : time;
+    const times = [is?.played, was?.played].filter((time) => time !== undefined && !Number.isNaN(time));
+    return times[0] ?? Infinity;
   };
   return pairs.sort((a, b) => timeOf(a) - timeOf(b));
 }
@@ -101,7 +104,7 @@ function spacing(before: readonly ReadKey[], after: readonly ReadKey[]): number 
 function matchCost(a: ReadKey, b: ReadKey, unit: number, names: SameNames): number {
   const time = Math.abs(a.written - b.written) / unit;
   const other = a.name !== undefined && b.name !== undefined ? OTHER_NAME : 0;
-  const when = Number.isNaN(time) ? 0.5 : Math.min(1, time);
+  const when = MOVED * (Number.isNaN(time) ? 1 : Math.min(1, time));
   const cost = when + other < 2 * ALONE ? when + other + contentCost(a, b, names) : Infinity;
   return cost < 2 * ALONE ? cost : Infinity;
 }
