@@ -2,6 +2,7 @@ import { Command, CommanderError } from "commander";
 import { programVersion } from "../host/program-version.ts";
 import type { Answer } from "./declare/answer.ts";
 import { declareCheck } from "./declare/check.ts";
+import { declareDiff } from "./declare/diff.ts";
 import { declareFormat } from "./declare/format.ts";
 import { declareMerge } from "./declare/merge.ts";
 import { declarePicture } from "./declare/picture.ts";
@@ -16,6 +17,7 @@ import { Failure, type Outcome } from "./failure.ts";
 /** What declares each command with its options, in the order of the help. */
 const COMMANDS: readonly ((program: Command, answer: Answer) => void)[] = [
   declareCheck,
+  declareDiff,
   declareSolve,
   declareRetime,
   declareFormat,

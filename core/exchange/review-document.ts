@@ -15,6 +15,7 @@ import {
   type OutlineBlock,
   type OutlineSection,
 } from "./review-outline.ts";
+import { worstMovesFirst } from "./review-weight.ts";
 import type { ReviewWording } from "./review-wording.ts";
 
 /** What changed in a document that moves name, and what that does to each of them. */
@@ -23,10 +24,12 @@ export function documentSection(
   moves: ReadonlyMap<FileId, MoveReview>,
   wording: ReviewWording,
 ): OutlineSection {
-  const { file, renamedFrom, fields, findings } = document;
-  const was = renamedFrom === undefined ? [] : [plain(" (was "), named(wording.nameOf(renamedFrom)), plain(")")];
+  const { file, renamedFrom, state, fields, findings } = document;
+  const name = state === "removed" ? wording.nameOf(file, "before") : wording.nameOf(file);
+  const was =
+    renamedFrom === undefined ? [] : [plain(" (was "), named(wording.nameOf(renamedFrom, "before")), plain(")")];
   return {
-    heading: [named(wording.nameOf(file)), ...was, plain(": "), ...documentVerdict(document, moves)],
+    heading: [named(name), ...was, plain(": "), ...documentVerdict(document, moves)],
     blocks: [...findingsLists(findings, wording), ...fieldsTable(fields), ...usersBlock(document, moves, wording)],
   };
 }
@@ -48,9 +51,11 @@ function documentVerdict(document: DocumentReview, moves: ReadonlyMap<FileId, Mo
 
 /** Moves that are not as they were: another motion, none that can be compared, or other findings. */
 const affectedBy = (document: DocumentReview, moves: ReadonlyMap<FileId, MoveReview>): MoveReview[] =>
-  document.moves
-    .flatMap((file) => moves.get(file) ?? [])
-    .filter(({ motion, findings }) => motion !== "same" || findings.some(({ state }) => state !== "still"));
+  worstMovesFirst(
+    document.moves
+      .flatMap((file) => moves.get(file) ?? [])
+      .filter(({ motion, findings }) => motion !== "same" || findings.some(({ state }) => state !== "still")),
+  );
 
 function usersBlock(
   document: DocumentReview,
@@ -78,7 +83,12 @@ export function worstEffects({ effects }: MoveReview): Line[] {
   const [worst] = [...axes].sort((a, b) => rise(b.share) - rise(a.share));
   const axis =
     worst && percent(worst.share.before!) !== percent(worst.share.after!)
-      ? [[coded(worst.axis), plain(` ${percent(worst.share.before!)} → ${percent(worst.share.after!)} of its limits`)]]
+      ? [
+          [
+            coded(worst.axis),
+            plain(` from ${percent(worst.share.before!)} to ${percent(worst.share.after!)} of its limits`),
+          ],
+        ]
       : [];
   const path = effects.path && effects.path.byTime.value > 1e-6 ? [[plain(`camera path ${largestFigure(effects.path.byTime)}`)]] : []; // prettier-ignore
   return [...axis, ...path];

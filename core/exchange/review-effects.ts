@@ -1,3 +1,4 @@
+import { percent } from "../checks/figures.ts";
 import type { Amount, AxisEffect, Effects, LargestChange, MoveReview } from "../review/review.ts";
 import { amountChange, amountFigures, isSeen, largestFigure } from "./review-figures.ts";
 import { momentWords } from "./review-moment.ts";
@@ -6,12 +7,11 @@ import { coded, plain, type Line, type OutlineTable } from "./review-outline.ts"
 type Timeline = MoveReview["timeline"];
 type Row = readonly Line[];
 
-/** What a change does to the motion of a move; what it leaves as it was has no row. */
-export function effectsTable({ effects, timeline }: Pick<MoveReview, "effects" | "timeline">): OutlineTable[] {
-  if (!effects) return [];
-  const rows = [
+/** What a change does to the motion of a move; what it leaves as it was has no row. Of a move that is gone nothing is told. */
+export function effectsTables({ effects, timeline, state }: EffectsOf): OutlineTable[] {
+  if (!effects || state === "removed") return [];
+  const motion = [
     ...amountRow("duration", effects.duration),
-    ...axisRows(effects.axes, timeline),
     ...pathRows(effects, timeline),
     ...effects.framing.flatMap(({ target, largest }) =>
       largestRow([plain("framing of "), coded(target)], largest, timeline),
@@ -20,8 +20,19 @@ export function effectsTable({ effects, timeline }: Pick<MoveReview, "effects" |
     ...amountRow("least clearance", effects.clearance),
     ...amountRow("pass error", effects.passError),
   ];
-  return rows.length === 0 ? [] : [{ kind: "table", head: ["effect on", "was", "is", "change", "when"], rows }];
+  return [
+    ...tableOf(
+      ["axis", "most of a limit before", "and now", "when", "farthest off", "when"],
+      effects.axes.flatMap((axis) => axisRow(axis, timeline)),
+    ),
+    ...tableOf(["motion", "was", "is", "change", "when"], motion),
+  ];
 }
+
+type EffectsOf = Pick<MoveReview, "effects" | "timeline" | "state">;
+
+const tableOf = (head: readonly string[], rows: readonly Row[]): OutlineTable[] =>
+  rows.length === 0 ? [] : [{ kind: "table", head, rows }];
 
 function pathRows({ path }: Effects, timeline: Timeline): Row[] {
   if (!path) return [];
@@ -30,30 +41,23 @@ function pathRows({ path }: Effects, timeline: Timeline): Row[] {
   return [...byTime, ...largestRow([plain("camera path, time left aside")], path.byShare, timeline)];
 }
 
-function axisRows(axes: readonly AxisEffect[], timeline: Timeline): Row[] {
-  return axes.flatMap(({ axis, share, of, at, largest }): Row[] => {
-    const isOther = isSeen(share) || of.before !== of.after;
-    const isFar = largest !== undefined && isSeen({ before: 0, after: largest.value, dimension: largest.dimension });
-    const { was, is } = amountFigures(share);
-    const nearest: Row[] = isOther
-      ? [
-          [
-            [coded(axis), plain(" nearest to a limit")],
-            [plain(shareWords(was, of.before))],
-            [plain(shareWords(is, of.after))],
-            [],
-            at.after === undefined ? [] : momentWords(at.after, timeline),
-          ],
-        ]
-      : [];
-    return [...nearest, ...(isFar ? largestRow([coded(axis)], largest, timeline) : [])];
-  });
+/** How near an axis comes to its limits, and how far its values are from those before. */
+function axisRow({ axis, share, of, at, largest }: AxisEffect, timeline: Timeline): Row[] {
+  const shares = { was: shareWords(share.before, of.before), is: shareWords(share.after, of.after) };
+  const far = largest ? largestRow([coded(axis)], largest, timeline) : [];
+  if (shares.was === shares.is && far.length === 0) return [];
+  const when = at.after === undefined ? [] : momentWords(at.after, timeline);
+  const [, , , change, then] = far[0] ?? [[], [], [], [], []];
+  return [[[coded(axis)], [plain(shares.was)], [plain(shares.is)], when, change, then]];
 }
 
 const LIMITS: Readonly<Record<string, string>> = { accel: "acceleration" };
 
-const shareWords = (share: string, of: string | undefined): string =>
-  share === "" ? "" : of === undefined ? share : `${share} of ${LIMITS[of] ?? of}`;
+function shareWords(share: number | undefined, of: string | undefined): string {
+  if (share === undefined) return "";
+  const much = Number.isFinite(share) ? percent(share) : "unbounded share";
+  return of === undefined ? much : `${much} of ${LIMITS[of] ?? of}`;
+}
 
 function amountRow(what: string, amount: Amount | undefined): Row[] {
   if (!amount || !isSeen(amount)) return [];

@@ -23,7 +23,7 @@ export function findingsLists(findings: readonly FindingReview[], wording: Revie
 function findingLine({ state, code, finding }: FindingReview, { nameOf, rangeOf }: ReviewWording): Line {
   const { severity, message, place, allowed } = finding;
   const side = state === "gone" ? "before" : "after";
-  const where = `${nameOf(place.file)}:${rangeOf(place, side).start.line + 1}`;
+  const where = `${side === "before" ? nameOf(place.file, side) : nameOf(place.file)}:${rangeOf(place, side).start.line + 1}`;
   const word = state === "still" ? NOUNS[severity] : `${state} ${NOUNS[severity]}`;
   const reason = allowed === undefined ? [] : [toned("quiet", ` (allowed: ${allowed})`)];
   return [toned(toneOf(state, severity, allowed), word), plain(" "), named(where), plain(" "), coded(code), plain(" "), ...sentence(message), ...reason]; // prettier-ignore

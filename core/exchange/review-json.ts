@@ -46,7 +46,7 @@ function moveAnswer(move: MoveReview, wording: ReviewWording): Json {
     motion,
     textSame: isTextSame,
     ...(problem.before === undefined && problem.after === undefined ? {} : { problem }),
-    causes: causes.map(wording.nameOf),
+    causes: causes.map((file) => wording.nameOf(file)),
     fields: fields.map((field) => fieldAnswer(field, wording)),
     keys: keys.map((key) => keyAnswer(key, wording)),
     ...(effects ? { effects: effectsAnswer(effects) } : {}),
@@ -64,12 +64,13 @@ function documentAnswer(document: DocumentReview, wording: ReviewWording): Json 
     meaningSame: isMeaningSame,
     fields: fields.map((field) => fieldAnswer(field, wording)),
     findings: findings.map((finding) => findingAnswer(finding, wording)),
-    moves: moves.map(wording.nameOf),
+    moves: moves.map((file) => wording.nameOf(file)),
   };
 }
 
-function pathAnswer(one: { readonly file: FileId; readonly renamedFrom?: FileId }, { nameOf }: ReviewWording): Json {
-  return { path: nameOf(one.file), ...(one.renamedFrom === undefined ? {} : { renamedFrom: nameOf(one.renamedFrom) }) };
+function pathAnswer({ file, renamedFrom, state }: MoveReview | DocumentReview, { nameOf }: ReviewWording): Json {
+  const path = state === "removed" ? nameOf(file, "before") : nameOf(file);
+  return { path, ...(renamedFrom === undefined ? {} : { renamedFrom: nameOf(renamedFrom, "before") }) };
 }
 
 function keyAnswer({ key, state, renamedFrom, time, fields, place }: KeyReview, wording: ReviewWording): Json {
@@ -90,9 +91,11 @@ function fieldAnswer({ field, was, is, by, dimension, place }: FieldChange, word
 }
 
 function rangesAnswer(places: Sides<Place>, { nameOf, rangeOf }: ReviewWording): Json {
+  const nameIn = (file: FileId, side: "before" | "after"): string =>
+    side === "before" ? nameOf(file, side) : nameOf(file);
   const one = (side: "before" | "after"): Json | undefined => {
     const place = places[side];
-    return place && { path: nameOf(place.file), ...rangeOf(place, side) };
+    return place && { path: nameIn(place.file, side), ...rangeOf(place, side) };
   };
   return defined({ before: one("before"), after: one("after") });
 }
@@ -117,7 +120,8 @@ function findingAnswer({ state, code, finding }: FindingReview, { nameOf, rangeO
   const { severity, message, place, key, axis, time, peak, value, limit, unit, allowed, pass } = finding;
   const range = rangeOf(place, state === "gone" ? "before" : "after");
   const rest = { key, axis, time, peak, value: finite(value), limit: finite(limit), unit, allowed, pass };
-  return { state, code, severity, message, path: nameOf(place.file), range, ...defined(rest) };
+  const path = state === "gone" ? nameOf(place.file, "before") : nameOf(place.file);
+  return { state, code, severity, message, path, range, ...defined(rest) };
 }
 
 const amountAnswer = ({ before, after, dimension }: Amount): Json => ({

@@ -1,6 +1,6 @@
 import type { MoveReview } from "../review/review.ts";
 import { changesTable } from "./review-changes.ts";
-import { effectsTable } from "./review-effects.ts";
+import { effectsTables } from "./review-effects.ts";
 import { counted } from "./review-figures.ts";
 import { findingsLists } from "./review-findings.ts";
 import { joined, named, plain, sentence, toned, type Line, type OutlineSection } from "./review-outline.ts";
@@ -16,15 +16,16 @@ export function moveSection(move: MoveReview, wording: ReviewWording): OutlineSe
       ...(about.length > 0 ? [{ kind: "lines", lines: about } as const] : []),
       ...findingsLists(move.findings, wording),
       ...changesTable(move),
-      ...effectsTable(move),
+      ...effectsTables(move),
     ],
   };
 }
 
 /** `moves/rise.move.yaml` and its title, with the name that it had before. */
-function nameLine({ file, renamedFrom, title }: MoveReview, { nameOf }: ReviewWording): Line {
-  const was = renamedFrom === undefined ? [] : [plain(" (was "), named(nameOf(renamedFrom)), plain(")")];
-  return [named(nameOf(file)), ...(title === "" ? [] : [plain(` ${title}`)]), ...was];
+function nameLine({ file, renamedFrom, title, state }: MoveReview, { nameOf }: ReviewWording): Line {
+  const was = renamedFrom === undefined ? [] : [plain(" (was "), named(nameOf(renamedFrom, "before")), plain(")")];
+  const name = state === "removed" ? nameOf(file, "before") : nameOf(file);
+  return [named(name), ...(title === "" ? [] : [plain(` ${title}`)]), ...was];
 }
 
 /** What a change comes to for a move, in a few words: `motion changed, 1 new error`. */

@@ -16,16 +16,20 @@ export function summaryLine({ moves, documents }: Review): Line {
     ...(added > 0 ? [[toned("strong", `${counted(added, "move")} added`)]] : []),
     ...(removed > 0 ? [[toned("strong", `${counted(removed, "move")} removed`)]] : []),
     ...(unknown > 0 ? [[toned("error", `${counted(unknown, "move")} can't be compared`)]] : []),
-    ...newFindings(moves, documents),
   ];
+  parts.push(...newFindings(moves, documents, parts.length === 0));
   return joined([...(parts.length > 0 ? [joined(parts)] : []), ...unchanged(same, moves.length)], "; ");
 }
 
-function newFindings(moves: Review["moves"], documents: Review["documents"]): Line[] {
+/** Nouns stand with the first number of a line alone. */
+function newFindings(moves: Review["moves"], documents: Review["documents"], isFirst: boolean): Line[] {
+  const moveErrors = moves.some(({ findings }) => newOnes(findings, "error").length > 0);
   const words = (severity: "error" | "warning"): Line[] => {
     const having = moves.filter(({ findings }) => newOnes(findings, severity).length > 0).length;
     const others = documents.filter(({ findings }) => newOnes(findings, severity).length > 0).length;
-    const verb = (count: number): string => `${count} ${count === 1 ? "has" : "have"} new ${severity}s`;
+    const hasNoun = isFirst && (severity === "error" || !moveErrors);
+    const verb = (count: number): string =>
+      `${hasNoun ? counted(count, "move") : count} ${count === 1 ? "has" : "have"} new ${severity}s`;
     return [
       ...(having > 0 ? [[toned(severity, verb(having))]] : []),
       ...(others > 0 ? [[toned(severity, `new ${severity}s in ${counted(others, "other document")}`)]] : []),

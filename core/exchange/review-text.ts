@@ -25,7 +25,7 @@ function blockLines(block: OutlineBlock, paint: TonePaint): string[] {
 
 function tableLines({ head, rows }: OutlineTable, paint: TonePaint): string[] {
   const cells = [head.map((text): Line => [{ tone: "quiet", text }]), ...rows];
-  const used = head.map((_, column) => rows.some((row) => row[column].length > 0));
+  const used = head.map((_, column) => rows.some((row) => widthOf(row[column]) > 0));
   const widths = head.map((_, column) => Math.max(...cells.map((row) => widthOf(row[column]))));
   return cells.map((row) =>
     row
