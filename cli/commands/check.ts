@@ -1,14 +1,13 @@
-import { checkDocuments } from "../checking/check-documents.ts";
+import { lookThrough, type LookOptions } from "../checking/look-through.ts";
 import { isFailing, type Strictness } from "../check/check-failing.ts";
 import { reportOf, type Against } from "../check/check-report.ts";
 import { renderCheck, type CheckFormat, type FormatOptions } from "../check/formats.ts";
 import { readOutputs, writeOutput } from "../check/outputs.ts";
 import { pathFrom } from "../check/repository-names.ts";
-import { findDocuments } from "../documents.ts";
 import type { Outcome } from "../failure.ts";
 import { plain, type Paint } from "../paint.ts";
 
-export interface CheckOptions extends Strictness, Against {
+export interface CheckOptions extends Strictness, Against, LookOptions {
   readonly format: CheckFormat;
   /** More answers, as `FORMAT=FILE`. */
   readonly out?: readonly string[];
@@ -24,9 +23,8 @@ export interface CheckOptions extends Strictness, Against {
 export async function checkCommand(paths: readonly string[], options: CheckOptions): Promise<Outcome> {
   const outputs = readOutputs(options.out ?? []);
   const began = new Date();
-  const documents = findDocuments(paths.length === 0 ? ["."] : paths);
-  const checked = await checkDocuments(documents);
-  const { report, notes } = reportOf(checked, documents, options);
+  const { documents, checked, notes: said } = await lookThrough(paths, options);
+  const { report, notes: compared } = reportOf(checked, documents, options);
   const given = new Map(documents.map(({ file, path }) => [file, path]));
   const rendering: FormatOptions = {
     ...options,
@@ -40,6 +38,6 @@ export async function checkCommand(paths: readonly string[], options: CheckOptio
   return {
     output: renderCheck(options.format, report, rendering),
     exit: isFailing(report, options) ? 1 : 0,
-    notes: notes.map((note) => (note.startsWith(" ") ? note : `movewright: ${note}`)),
+    notes: [...said, ...compared].map((note) => (note.startsWith(" ") ? note : `movewright: ${note}`)),
   };
 }

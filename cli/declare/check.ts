@@ -1,4 +1,5 @@
 import { InvalidArgumentError, Option, type Command } from "commander";
+import { declareShards, declareWork } from "../checking/checking-options.ts";
 import { checkCommand, type CheckOptions } from "../commands/check.ts";
 import { CHECK_FORMATS } from "../check/formats.ts";
 import { paintFor } from "../paint.ts";
@@ -6,7 +7,7 @@ import { formats } from "./format-option.ts";
 import type { Answer } from "./answer.ts";
 
 export function declareCheck(program: Command, answer: Answer): void {
-  program
+  const check = program
     .command("check")
     .description(
       "find what is wrong with documents; exit code 0 without errors, 1 with errors, 2 when it could not run",
@@ -22,10 +23,10 @@ export function declareCheck(program: Command, answer: Answer): void {
       new Option("--baseline <file>", "do not count the findings that this file lists").conflicts("writeBaseline"),
     )
     .option("--write-baseline <file>", "list the errors and warnings of now in this file, and do not count them")
-    .option("--help-page <address>", "where the findings are explained, for SARIF: ADDRESS#CODE")
-    .action(async (paths: string[], options: Omit<CheckOptions, "paint">) =>
-      answer(await checkCommand(paths, { ...options, paint: paintFor(process.stdout, process.env) })),
-    );
+    .option("--help-page <address>", "where the findings are explained, for SARIF: ADDRESS#CODE");
+  declareShards(declareWork(check)).action(async (paths: string[], options: Omit<CheckOptions, "paint">) =>
+    answer(await checkCommand(paths, { ...options, paint: paintFor(process.stdout, process.env) })),
+  );
 }
 
 const collect = (value: string, before: readonly string[] = []): string[] => [...before, value];
