@@ -64,6 +64,7 @@ export function shippedProgram(name: string): ShippedProgram {
   const root = new URL("../../", import.meta.url);
   const main = fileURLToPath(new URL(`.cache/cli-test/${name}.cjs`, root));
   let folder = "";
+  let cache = "";
   const put = (file: string, text: string): void => {
     mkdirSync(join(folder, file, ".."), { recursive: true });
     writeFileSync(join(folder, file), text);
@@ -72,16 +73,20 @@ export function shippedProgram(name: string): ShippedProgram {
     spawnSync(process.execPath, [main, ...args], {
       cwd: folder,
       encoding: "utf8",
-      env: { ...process.env, NO_COLOR: "" },
+      // What one suite keeps, no other finds.
+      env: { ...process.env, NO_COLOR: "", XDG_CACHE_HOME: cache },
       input,
     });
   before(async () => {
     const { entry, options } = (listed as readonly Bundle[]).find(({ out }) => out === "dist/cli/main.cjs") as Bundle;
     await build({ ...options, entryPoints: [fileURLToPath(new URL(entry, root))], outfile: main });
     folder = mkdtempSync(join(tmpdir(), `cli-${name}-`));
+    cache = mkdtempSync(join(tmpdir(), `cli-${name}-cache-`));
     for (const [file, text] of Object.entries(KIT)) put(`kit/${file}`, text);
     put("good.move.yaml", MOVE);
   });
-  after(() => rmSync(folder, { recursive: true, force: true }));
+  after(() => {
+    for (const made of [folder, cache]) rmSync(made, { recursive: true, force: true });
+  });
   return { main, folder: () => folder, put, feed, run: (...args) => feed(undefined, ...args) };
 }
