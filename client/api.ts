@@ -1,5 +1,6 @@
 import type { StageState } from "../protocol/stage.ts";
 import type { MoveStatus } from "../protocol/status.ts";
+import type { ReviewRow } from "./review/review-rows.ts";
 
 /** What the status bar item shows. */
 export interface StatusReport {
@@ -12,6 +13,15 @@ export interface StatusReport {
   readonly status: MoveStatus | undefined;
 }
 
+/** What the view of changed moves shows. */
+export interface ReviewReport {
+  readonly description: string | undefined;
+  readonly message: string | undefined;
+  readonly rows: readonly ReviewRow[];
+  /** Why there are none, as sentences. */
+  readonly problems: readonly string[];
+}
+
 /** What the extension gives to other code in the editor, the tests among it. */
 export interface MovewrightApi {
   /** Resolves when the language server answers. */
@@ -19,4 +29,5 @@ export interface MovewrightApi {
   /** What the stage shows now; rejects when no stage is open or it does not answer. */
   stageReport(): Promise<StageState>;
   statusReport(): StatusReport;
+  reviewReport(): ReviewReport;
 }

@@ -1,5 +1,5 @@
 import * as vscode from "vscode";
-import type { LanguageClientOptions } from "vscode-languageclient";
+import type { LanguageClientOptions, Middleware } from "vscode-languageclient";
 import { DOCUMENT_GLOB, type InitializationOptions } from "../protocol/requests.ts";
 import { restartPolicy } from "./restart-policy.ts";
 
@@ -18,8 +18,21 @@ export function clientOptions(context: vscode.ExtensionContext): LanguageClientO
     documentSelector: [{ pattern: DOCUMENT_GLOB }],
     initializationOptions: options,
     errorHandler: restartPolicy(),
+    middleware: { ...ofFilesAlone },
   };
 }
+
+/**
+ * A document with a query in its address is another state of a file than the one that the server knows under this path, such
+ * as the older text of a comparison: files that it names would be looked for in vain.
+ */
+const isFile = ({ uri }: vscode.TextDocument): boolean => uri.query === "";
+
+const ofFilesAlone: Middleware = {
+  didOpen: async (document, next) => void (isFile(document) && (await next(document))),
+  didChange: async (event, next) => void (isFile(event.document) && (await next(event))),
+  didClose: async (document, next) => void (isFile(document) && (await next(document))),
+};
 
 /** The package names every command that is registered; a test holds it to that. */
 function ownCommands({ packageJSON }: vscode.Extension<unknown>): readonly string[] {

@@ -1,5 +1,6 @@
 import * as vscode from "vscode";
 import type { BaseLanguageClient } from "vscode-languageclient";
+import { COMPARE_HEAD_COMMAND } from "../protocol/review.ts";
 import {
   COMPARE_MOVE_COMMAND,
   COMPARE_REVISION_COMMAND,
@@ -10,6 +11,7 @@ import {
   type ReadRevisionResult,
 } from "../protocol/stage-ghost.ts";
 import { documentTitle } from "./document-title.ts";
+import { openDiff } from "./open-diff.ts";
 import { pickRevision } from "./pick-revision.ts";
 import { repositoryOf } from "./repository-of.ts";
 import { readRevision } from "./revision-files.ts";
@@ -32,7 +34,7 @@ export function registerCompareCommands(
   lastMove: () => string | undefined,
 ): vscode.Disposable {
   const moveOf = (given: vscode.Uri | string | undefined): string | undefined => {
-    const front = vscode.window.activeTextEditor?.document.uri;
+    const front = frontUri();
     const uri = given?.toString() ?? (front && isMove(front) ? front.toString() : lastMove());
     if (uri === undefined) void vscode.window.showInformationMessage("Open a move first.");
     return uri;
@@ -48,15 +50,22 @@ export function registerCompareCommands(
     const problem = await stage.ghosts.compare(uri, ghost);
     return problem === undefined ? undefined : say(problem);
   };
+  const withRevision = async (given: vscode.Uri | string | undefined, name?: string): Promise<string | undefined> => {
+    const uri = moveOf(given);
+    if (uri === undefined) return undefined;
+    const found = await pickRevision(ask, uri, name);
+    if (!found) return undefined;
+    if ("problem" in found) return say(found.problem);
+    const { revision, label } = found;
+    const now = vscode.Uri.parse(uri);
+    await openDiff({ was: now, now, revision, label });
+    return compare(uri, { kind: "revision", revision, label });
+  };
   return vscode.Disposable.from(
-    vscode.commands.registerCommand(COMPARE_REVISION_COMMAND, async (given?: vscode.Uri | string, name?: unknown) => {
-      const uri = moveOf(given);
-      if (uri === undefined) return undefined;
-      const found = await pickRevision(ask, uri, typeof name === "string" ? name : undefined);
-      if (!found) return undefined;
-      if ("problem" in found) return say(found.problem);
-      return compare(uri, { kind: "revision", revision: found.revision, label: found.label });
-    }),
+    vscode.commands.registerCommand(COMPARE_REVISION_COMMAND, (given?: vscode.Uri | string, name?: unknown) =>
+      withRevision(given, typeof name === "string" ? name : undefined),
+    ),
+    vscode.commands.registerCommand(COMPARE_HEAD_COMMAND, (given?: vscode.Uri | string) => withRevision(given, "HEAD")),
     vscode.commands.registerCommand(COMPARE_MOVE_COMMAND, async (given?: vscode.Uri | string, other?: unknown) => {
       const uri = moveOf(given);
       if (uri === undefined) return undefined;
@@ -65,6 +74,12 @@ export function registerCompareCommands(
     vscode.commands.registerCommand(STOP_COMPARING_COMMAND, () => stage.ghosts.stop()),
     client.onRequest(READ_REVISION_REQUEST, (params: ReadRevisionParams) => fileOfRevision(params)),
   );
+}
+
+/** The document in front; in a comparison's older text, the one that it was. */
+function frontUri(): vscode.Uri | undefined {
+  const front = vscode.window.activeTextEditor?.document.uri;
+  return front?.scheme === "git" ? front.with({ scheme: "file", query: "" }) : front;
 }
 
 const isMove = ({ path }: vscode.Uri): boolean => /\.move\.(yaml|yml|json)$/.test(path);

@@ -92,9 +92,9 @@ async function ofMove(ask: Ask, uri: string): Promise<StageGhost | string> {
 async function ofRevision(
   ask: Ask,
   uri: string,
-  { revision, label }: Extract<GhostWith, { kind: "revision" }>,
+  { revision, label, was = uri }: Extract<GhostWith, { kind: "revision" }>,
 ): Promise<StageGhost | string> {
-  const params: GhostParams = { uri, revision, label };
+  const params: GhostParams = { uri: was, revision, label };
   const answer = await ask<GhostResult>(GHOST_REQUEST, params);
   return "problem" in answer ? answer.problem : { label, ...answer };
 }

@@ -41,7 +41,13 @@ export async function pickRevision(
 }
 
 async function typedRevision(repository: GitRepository, title: string): Promise<Revision | undefined> {
-  const written = await vscode.window.showInputBox({
+  const written = await typedName(repository, title);
+  return written === undefined ? undefined : namedRevision(repository, written);
+}
+
+/** A name of a commit that a person types; only those that the repository has are taken. */
+export function typedName(repository: GitRepository, title: string): Thenable<string | undefined> {
+  return vscode.window.showInputBox({
     title,
     prompt: "A branch, a tag or a commit",
     placeHolder: "HEAD~2",
@@ -50,10 +56,10 @@ async function typedRevision(repository: GitRepository, title: string): Promise<
       return (await namedRevision(repository, text)) ? undefined : noCommit(text);
     },
   });
-  return written === undefined ? undefined : namedRevision(repository, written);
 }
 
-const noCommit = (name: string): string => `There is no commit \`${name.trim()}\` in the repository of this move.`;
+export const noCommit = (name: string): string =>
+  `There is no commit \`${name.trim()}\` in the repository of this move.`;
 
 /** Paths of the files that the repository holds. */
 async function pathsIn(repository: GitRepository, uris: readonly string[]): Promise<string[]> {

@@ -25,7 +25,7 @@ export async function repositoryOf(uri: vscode.Uri): Promise<GitRepository | NoR
 }
 
 /** Asked for at each use: it can be turned on and off while the editor runs. */
-async function gitApi(): Promise<GitApi<vscode.Uri> | NoRepository> {
+export async function gitApi(): Promise<GitApi<vscode.Uri> | NoRepository> {
   const extension = vscode.extensions.getExtension<GitExtension<vscode.Uri>>("vscode.git");
   if (!extension) return { problem: WITHOUT_GIT };
   let api: GitApi<vscode.Uri>;

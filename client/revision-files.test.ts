@@ -26,7 +26,14 @@ function repository(more: Partial<GitRepository> = {}): GitRepository {
   const found = (ref: string, path: string): Uint8Array | undefined => FILES[ref]?.[path];
   return {
     rootUri: { fsPath: "/pottery" },
-    state: { HEAD: { commit: LAST.hash } },
+    state: {
+      HEAD: { commit: LAST.hash },
+      workingTreeChanges: [],
+      indexChanges: [],
+      onDidChange: () => ({ dispose: () => undefined }),
+    },
+    diffWith: () => Promise.resolve([]),
+    getMergeBase: () => Promise.resolve(undefined),
     getCommit: (ref) => {
       const known = [FIRST, SECOND, THIRD, LAST].find(({ hash }) => hash === ref) ?? named[ref];
       return known ? Promise.resolve(known) : Promise.reject(new Error("Failed to execute git"));

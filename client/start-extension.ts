@@ -8,6 +8,7 @@ import { registerEditCommands } from "./edit-commands.ts";
 import { answerFileRequests } from "./file-requests.ts";
 import { registerLensCommands } from "./lens-commands.ts";
 import { NEW_DOCUMENT_COMMAND, newDocument, readArguments } from "./new-document.ts";
+import { registerReview } from "./review/register-review.ts";
 import { OPEN_SAMPLE_COMMAND, openSample } from "./sample.ts";
 import { RESTART_SERVER_COMMAND, watchServer } from "./server-health.ts";
 import type { Ask, Tell } from "./server-link.ts";
@@ -29,6 +30,7 @@ export function startExtension(context: vscode.ExtensionContext, client: BaseLan
   const stage = createStage(context, ask, tell);
   const health = watchServer(client);
   const status = createStatusItem(client, ask, health);
+  const review = registerReview(context, client, ask, stage, health);
   context.subscriptions.push(
     { dispose: () => void client.dispose() },
     answerFileRequests(client),
@@ -39,6 +41,7 @@ export function startExtension(context: vscode.ExtensionContext, client: BaseLan
     registerCompareCommands(client, stage, ask, () => status.lastMove()),
     health,
     status,
+    review,
     vscode.window.registerWebviewPanelSerializer(STAGE_VIEW, stage),
     vscode.window.onDidChangeTextEditorSelection((event) => stage.cursorMoved(event.textEditor)),
     vscode.window.onDidChangeActiveTextEditor((editor) => editor && stage.cursorMoved(editor)),
@@ -54,7 +57,12 @@ export function startExtension(context: vscode.ExtensionContext, client: BaseLan
       openSample(context.extensionUri, parent),
     ),
   );
-  return { ready, stageReport: () => stage.report(), statusReport: () => status.report() };
+  return {
+    ready,
+    stageReport: () => stage.report(),
+    statusReport: () => status.report(),
+    reviewReport: () => review.report(),
+  };
 }
 
 /** The move that is meant: given by a code lens or a title button, else the one in front, else the one that was. */

@@ -5,7 +5,13 @@ import type { StageTake } from "./stage.ts";
 export type GhostWith =
   | { readonly kind: "move"; readonly uri: string }
   /** `revision` names a commit for ever; `label` is what people know it by. */
-  | { readonly kind: "revision"; readonly revision: string; readonly label: string };
+  | {
+      readonly kind: "revision";
+      readonly revision: string;
+      readonly label: string;
+      /** Uri that the move had then, where it was renamed since. */
+      readonly was?: string;
+    };
 
 /** The take that is drawn behind the one that is shown. */
 export interface StageGhost {
@@ -43,6 +49,7 @@ export const COMPARE_COMMANDS: Readonly<Record<CompareWish, string>> = {
 /** The take of a move as it stood at a revision. The server keeps what it read of that one revision until it is dropped. */
 export const GHOST_REQUEST = "movewright/ghost";
 export interface GhostParams {
+  /** Of the move as it was called then. */
   readonly uri: string;
   readonly revision: string;
   readonly label: string;

@@ -45,10 +45,12 @@ const EDITOR_CONTEXTS = [
   "editorTextFocus",
   "editorReadonly",
   "explorerResourceIsFolder",
+  "gitOpenRepositoryCount",
   "processExecutionSupported",
   "resourceFilename",
   "resourceScheme",
   "shellExecutionSupported",
+  "view",
   "workspaceFolderCount",
 ];
 /** Commands of the editor that our walkthrough leads to. */
@@ -109,6 +111,8 @@ describe("what package.json contributes", () => {
       ...contributes.commands.map(({ enablement }: { enablement?: string }) => enablement),
       ...(contributes.keybindings ?? []).map(({ when }: { when?: string }) => when),
       ...contributes.taskDefinitions.map(({ when }: { when?: string }) => when),
+      ...Object.values<{ when?: string }[]>(contributes.views).flatMap((views) => views.map(({ when }) => when)),
+      ...contributes.viewsWelcome.map(({ when }: { when?: string }) => when),
     ].filter((when) => when !== undefined);
     assert.ok(conditions.length > 0);
     for (const when of conditions)

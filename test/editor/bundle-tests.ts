@@ -5,7 +5,7 @@ import { root } from "./paths.ts";
 
 const SOURCE = path.join(root, "test", "editor", "in-host");
 /** These look at processes, which a page has none of, or need Git; all others run in both kinds of extension host. */
-const NEED_NODE: readonly string[] = ["restart.host.ts", "revision.host.ts", "tasks.host.ts"];
+const NEED_NODE: readonly string[] = ["restart.host.ts", "review.host.ts", "revision.host.ts", "tasks.host.ts"];
 /** Both kinds of extension host load CommonJS. */
 const SHARED = { bundle: true, format: "cjs", sourcemap: "inline" } satisfies BuildOptions;
 

@@ -1,6 +1,7 @@
-import { formatQuantity } from "../../../core/base/units.ts";
-import type { Amount, AxisEffect, Effects, LargestChange } from "../../../core/review/review.ts";
-import { percent } from "../peak-words.ts";
+import { percent } from "../../../core/checks/figures.ts";
+import { amountFigures, isSeen, largestFigure } from "../../../core/exchange/review-figures.ts";
+import { momentWords } from "../../../core/exchange/review-moment.ts";
+import type { Amount, AxisEffect, LargestChange, MoveReview } from "../../../core/review/review.ts";
 
 /** What a change does, in a few words, and how much it counts beside others. */
 export interface WeighedWords {
@@ -9,61 +10,69 @@ export interface WeighedWords {
   readonly weight: number;
 }
 
-/** What of each weighs 1, common practice, no source: a tenth of a limit, 50 mm, 50 px, a tenth of the time. */
-const WEIGHS = { share: 0.1, length: 0.05, pixels: 50, duration: 0.1 };
-/** Less than this is not told: what rounding leaves [m], [px], [s], shares. */
-const TOLD = { share: 0.005, length: 5e-5, pixels: 0.05, time: 5e-4 };
+/** What of each weighs 1, common practice, no source: a tenth of a limit, 50 mm, 50 px, 0.1 m of focus, a tenth of the time. */
+const WEIGHS = { share: 0.1, path: 0.05, pixels: 50, focus: 0.1, duration: 0.1, linear: 0.05, rotary: 0.1 };
+/** What is over its limit now comes before all that is not. */
+const OVER = 1000;
+/** A share that is unbounded, or far beyond its limit, weighs no more than this. */
+const MOST_SHARE = 50;
 
-/** Effects on the motion of a move, the weightiest first. */
-export function effectWords(effects: Effects): WeighedWords[] {
+type Timeline = MoveReview["timeline"];
+
+/** Effects on the motion of a move that both sides have, the weightiest first. */
+export function effectWords({
+  effects,
+  timeline,
+  state,
+}: Pick<MoveReview, "effects" | "timeline" | "state">): WeighedWords[] {
+  if (!effects || state !== "both") return [];
   const { duration, path, framing, focus, clearance, passError } = effects;
+  const most = (what: string, change: LargestChange | undefined, weighs: number): WeighedWords[] =>
+    largest(what, change, { weighs, timeline });
   return [
-    ...effects.axes.flatMap(axisWords),
-    ...durationWords(duration),
-    ...(path ? largest("path up to", path.byTime, WEIGHS.length, TOLD.length) : []),
-    ...framing.flatMap((each) =>
-      largest(`\`${each.target}\` in the picture up to`, each.largest, WEIGHS.pixels, TOLD.pixels),
-    ),
-    ...(focus ? largest("focus up to", focus, 2 * WEIGHS.length, TOLD.length) : []),
-    ...(clearance ? change("least distance", clearance, WEIGHS.length, TOLD.length) : []),
-    ...(passError ? change("error between passes", passError, WEIGHS.pixels, TOLD.pixels) : []),
+    ...effects.axes.flatMap((each) => axisWords(each, timeline)),
+    ...amount("duration", duration, WEIGHS.duration * Math.max(duration.before ?? 0, duration.after ?? 0)),
+    ...most("camera path", path?.byTime, WEIGHS.path),
+    ...framing.flatMap((each) => most(`framing of ${each.target}`, each.largest, WEIGHS.pixels)),
+    ...most("focus distance", focus, WEIGHS.focus),
+    ...amount("least clearance", clearance, WEIGHS.path),
+    ...amount("pass error", passError, WEIGHS.pixels),
   ].sort((a, b) => b.weight - a.weight);
 }
 
-/** `pan speed 82 % → 104 %`; what only one side has is told with that side alone. */
-export function axisWords({ axis, share, of, largest: apart }: AxisEffect): WeighedWords[] {
+/** `pan speed 82 % → 104 %`; an axis whose share stays is told by how far it goes apart. */
+export function axisWords({ axis, type, share, of, largest: apart }: AxisEffect, timeline: Timeline): WeighedWords[] {
   const { before, after } = share;
-  if (before === undefined && after === undefined) return [];
-  if (before === undefined || after === undefined) {
-    const only = before === undefined ? "new" : "gone";
-    return [{ words: `axis ${axis} is ${only}`, weight: 1 }];
-  }
-  const by = after === before ? 0 : Math.abs(after - before);
-  if (!(by >= TOLD.share)) {
-    return apart ? largest(`${axis} up to`, apart, apart.dimension === "length" ? 0.5 : 1, 1e-5) : [];
-  }
-  const same = of.before === of.after;
-  const [was, is] = [percent(before), percent(after)];
-  const words = same ? `${axis} ${of.after ?? ""} ${was} → ${is}` : `${axis} ${of.before} ${was} → ${of.after} ${is}`;
-  // What is over its limit now comes before all that is not.
-  const over = after > 1 && after > before ? 100 : 0;
-  return [{ words, weight: (Number.isFinite(by) ? Math.min(by, 50) : 50) / WEIGHS.share + over }];
+  const [was, is] = [shareWords(before), shareWords(after)];
+  if (was === is) return largest(axis, apart, { weighs: WEIGHS[type], timeline });
+  const words =
+    of.before === of.after
+      ? `${axis} ${limitWord(of.after)} ${was} → ${is}`
+      : `${axis} ${limitWord(of.before)} ${was} → ${limitWord(of.after)} ${is}`;
+  const by = Math.abs((after ?? 0) - (before ?? 0));
+  const over = (after ?? 0) > 1 && (after ?? 0) > (before ?? 0) ? OVER : 0;
+  return [{ words, weight: (by < MOST_SHARE ? by : MOST_SHARE) / WEIGHS.share + over }];
 }
 
-function durationWords({ before, after }: Amount): WeighedWords[] {
-  if (before === undefined || after === undefined || Math.abs(after - before) < TOLD.time) return [];
-  const words = `takes ${formatQuantity(before, "time")} → ${formatQuantity(after, "time")}`;
-  return [{ words, weight: Math.abs(after - before) / Math.max(before, after) / WEIGHS.duration }];
+const shareWords = (share: number | undefined): string =>
+  share === undefined ? "no limit" : Number.isFinite(share) ? percent(share) : "unbounded";
+
+const limitWord = (of: string | undefined): string => (of === "accel" ? "acceleration" : (of ?? ""));
+
+function largest(
+  what: string,
+  change: LargestChange | undefined,
+  { weighs, timeline }: { readonly weighs: number; readonly timeline: Timeline },
+): WeighedWords[] {
+  if (!change || !isSeen({ before: 0, after: change.value, dimension: change.dimension })) return [];
+  const when = momentWords(change.at, timeline)
+    .map(({ text }) => text)
+    .join("");
+  return [{ words: `${what} ${largestFigure(change)} ${when}`, weight: change.value / weighs }];
 }
 
-function largest(what: string, { value, at, dimension }: LargestChange, weighs: number, told: number): WeighedWords[] {
-  if (!(value >= told)) return [];
-  const when = formatQuantity(at, "time");
-  return [{ words: `${what} ${formatQuantity(value, dimension)} at ${when}`, weight: value / weighs }];
-}
-
-function change(what: string, { before, after, dimension }: Amount, weighs: number, told: number): WeighedWords[] {
-  if (before === undefined || after === undefined || !(Math.abs(after - before) >= told)) return [];
-  const words = `${what} ${formatQuantity(before, dimension)} → ${formatQuantity(after, dimension)}`;
-  return [{ words, weight: Math.abs(after - before) / weighs }];
+function amount(what: string, change: Amount | undefined, weighs: number): WeighedWords[] {
+  if (change?.before === undefined || change.after === undefined || !isSeen(change)) return [];
+  const { was, is } = amountFigures(change);
+  return [{ words: `${what} ${was} → ${is}`, weight: Math.abs(change.after - change.before) / (weighs || 1) }];
 }

@@ -1,5 +1,7 @@
 import { baseName } from "../../../core/base/path.ts";
+import { plainWords } from "../../../core/base/plain-words.ts";
 import { CATALOGUE } from "../../../core/checks/catalogue.ts";
+import { newOnes } from "../../../core/exchange/review-weight.ts";
 import type { FindingReview, KeyReview, MoveReview } from "../../../core/review/review.ts";
 import type { ReviewedMove, ReviewLevel } from "../../../protocol/review.ts";
 import { axisWords, effectWords } from "./effect-words.ts";
@@ -19,13 +21,14 @@ export function summaryOf(review: MoveReview): MoveSummary {
     ...findingLines(review, "new"),
     ...problemLines(review),
     ...(review.motion === "same" ? [SAME_MOTION] : []),
-    ...capped(review.effects ? effectWords(review.effects).map(({ words }) => words) : []),
+    ...capped(effectWords(review).map(({ words }) => words)),
     ...keyLines(review.keys),
     ...capped(review.fields.map(({ field, was, is }) => `${field} ${was ?? "not written"} → ${is ?? "not written"}`)),
     ...findingLines(review, "gone"),
     ...(review.causes.length > 0 ? [`changed by ${capped(review.causes.map(baseName)).join(", ")}`] : []),
   ];
-  return { title, state, level, worst: worstOf(review, level) ?? lines[0] ?? SAME_MOTION, lines };
+  const worst = worstOf(review, level) ?? lines[0] ?? SAME_MOTION;
+  return { title: plainWords(title), state, level, worst: plainWords(worst), lines: lines.map(plainWords) };
 }
 
 /** Those that somebody has allowed are told of nobody. */
@@ -33,32 +36,35 @@ const counts = (review: MoveReview, state: FindingReview["state"]): readonly Fin
   review.findings.filter((each) => each.state === state && each.finding.allowed === undefined);
 
 function levelOf(review: MoveReview): ReviewLevel {
-  const severities = counts(review, "new").map(({ finding }) => finding.severity);
   if (review.state !== "removed") {
-    if (severities.includes("error")) return "error";
+    if (newOnes(review.findings, "error").length > 0) return "error";
     if (review.problem.after !== undefined) return "unsolved";
-    if (severities.includes("warning")) return "warning";
+    if (newOnes(review.findings, "warning").length > 0) return "warning";
   }
   return review.state === "both" && review.motion === "same" ? "same" : "changed";
 }
 
 function worstOf(review: MoveReview, level: ReviewLevel): string | undefined {
   if (review.state === "removed") return "removed";
-  if (level === "unsolved") return "can't be solved any more";
+  if (level === "unsolved") {
+    return review.state === "both" && review.problem.before === undefined
+      ? "can't be solved any more"
+      : "can't be solved";
+  }
   if (level === "error" || level === "warning") return findingWords(review, level);
   if (review.state === "added") return "added";
   if (review.motion === "same") return SAME_MOTION;
-  return review.effects && effectWords(review.effects)[0]?.words;
+  return effectWords(review)[0]?.words;
 }
 
 /** A new finding about a limit by the share of that limit, any other by its name. */
 function findingWords(review: MoveReview, severity: "error" | "warning"): string | undefined {
-  const found = counts(review, "new").filter(({ finding }) => finding.severity === severity);
+  const found = newOnes(review.findings, severity);
   const more = found.length > 1 ? ` and ${found.length - 1} more` : "";
   const over = found.flatMap(({ finding: { axis } }) =>
     (review.effects?.axes ?? [])
       .filter((each) => each.axis === axis && (each.share.after ?? 0) > 1 && each.share.before !== undefined)
-      .flatMap(axisWords),
+      .flatMap((each) => axisWords(each, review.timeline)),
   );
   const most = over.sort((a, b) => b.weight - a.weight)[0];
   if (most) return `${most.words}${more}`;
