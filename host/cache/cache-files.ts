@@ -73,7 +73,15 @@ export function writeEntry(folder: string, digest: string, content: string): boo
     return true;
   } catch {
     // Without room or leave to write, the next run finds nothing here; this one has its answer.
-    rmSync(aside, { force: true });
+    removeQuietly(aside);
     return false;
+  }
+}
+
+function removeQuietly(path: string): void {
+  try {
+    rmSync(path, { force: true });
+  } catch {
+    // Never written, in a folder that is none; or left to whoever sweeps.
   }
 }
