@@ -4,6 +4,7 @@ import { valueOf, type ListNode, type MapNode, type Tree, type TreeNode } from "
 
 /** Fields by which an item of a list is told from the others, whatever its position; the first that is written counts. */
 const IDENTITY = ["name", "axis", "code", "of", "move", "from", "on"] as const;
+export type Identity = (typeof IDENTITY)[number];
 
 /**
  * What a finding is about, however lines and numbers move: the names of fields that lead to its place, items of lists by
@@ -68,18 +69,26 @@ function inward(node: TreeNode, span: Span, isLack: boolean): Inward | undefined
 
 /** The name of a list's item as a part of a path; one that is not the first of its name has its number behind it. */
 export function itemPart(list: ListNode, index: number): string {
-  const name = identityOf(list.items[index]);
+  const name = identityOf(list.items[index])?.text;
   if (name === undefined) return `[${index + 1}]`;
-  const before = list.items.slice(0, index).filter((item) => identityOf(item) === name).length;
+  const before = list.items.slice(0, index).filter((item) => identityOf(item)?.text === name).length;
   return numbered(name, before);
 }
 
-/** The same of all items of a list. */
-export function itemParts(list: ListNode): string[] {
+/**
+ * The same of all items of a list.
+ *
+ * @param rename What becomes of a name that stands in a field of an item.
+ */
+export function itemParts(
+  list: ListNode,
+  rename: (name: string, field: Identity) => string = (name) => name,
+): string[] {
   const counts = new Map<string, number>();
   return list.items.map((item, index) => {
-    const name = identityOf(item);
-    if (name === undefined) return `[${index + 1}]`;
+    const known = identityOf(item);
+    if (!known) return `[${index + 1}]`;
+    const name = rename(known.text, known.field);
     const before = counts.get(name) ?? 0;
     counts.set(name, before + 1);
     return numbered(name, before);
@@ -89,12 +98,12 @@ export function itemParts(list: ListNode): string[] {
 const numbered = (name: string, before: number): string => (before === 0 ? name : `${name}[${before + 1}]`);
 
 /** By what an item of a list is known, however many stand before it. */
-export function identityOf(item: TreeNode | undefined): string | undefined {
+function identityOf(item: TreeNode | undefined): { readonly field: Identity; readonly text: string } | undefined {
   const map = valueOf(item);
   if (map?.kind !== "map") return undefined;
   for (const field of IDENTITY) {
     const text = textOf(map, field);
-    if (text !== undefined) return text;
+    if (text !== undefined) return { field, text };
   }
   return undefined;
 }

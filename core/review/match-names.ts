@@ -1,6 +1,7 @@
 import { sameData } from "../base/same-data.ts";
 import type { FileId } from "../base/span.ts";
 import type { ResolvedMove } from "../motion/resolved-move.ts";
+import { inputDifference } from "./motion/input-difference.ts";
 import type { SameNames } from "./fields/said-same.ts";
 
 /** Pairs of indices, of the move before and of the move after, of what is the same thing on both sides. */
@@ -59,19 +60,25 @@ export function sameNames(
   const axes = new Map<string, string>();
   const targets = new Map<string, string>();
   const turntables = new Map<string, string>();
+  const lenses = new Map<string, string>();
   if (before && after) {
     const same = sameThings(before, after);
     for (const [a, b] of same.axes) note(axes, before.axes[a].name, after.axes[b].name);
     for (const [a, b] of same.targets) note(targets, before.targets[a].name, after.targets[b].name);
     for (const [a, b] of same.turntables) note(turntables, before.turntables[a].name, after.turntables[b].name);
+    if (isSameLens(before, after)) note(lenses, before.optics.lensName, after.optics.lensName);
   }
-  const byKind = { axis: axes, target: targets, turntable: turntables };
+  const byKind = { axis: axes, target: targets, turntable: turntables, lens: lenses };
   return {
     name: (kind, name) => (kind in byKind ? byKind[kind as keyof typeof byKind].get(name) : undefined) ?? name,
     file: (file) => files.get(file) ?? file,
-    isPlain: axes.size + targets.size + turntables.size + files.size === 0,
+    isPlain: axes.size + targets.size + turntables.size + lenses.size + files.size === 0,
   };
 }
+
+/** Whether a lens is the same one but for its name. */
+const isSameLens = ({ optics: was }: ResolvedMove, { optics: is }: ResolvedMove): boolean =>
+  inputDifference(was, is, (name) => /[oO]rigins?$|^(?:lensName|slopes|nodes)$/.test(name)) === "same";
 
 function note(names: Map<string, string>, before: string, after: string): void {
   if (before !== after) names.set(before, after);

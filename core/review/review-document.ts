@@ -1,12 +1,7 @@
 import type { FileId } from "../base/span.ts";
-import type { DocumentKind } from "../model/document-kind.ts";
 import type { SourceState } from "../model/sources.ts";
-import { SHAPES } from "../schema/documents.ts";
-import { fieldChanges } from "./fields/field-changes.ts";
-import type { SameNames } from "./fields/said-same.ts";
-import { saidFields, type Renaming } from "./fields/said-fields.ts";
+import { documentChanges } from "./document-changes.ts";
 import { sameNames } from "./match-names.ts";
-import { readingOf } from "./reading.ts";
 import type { DocumentReview, FieldChange } from "./review.ts";
 import { reviewFindings } from "./review-findings.ts";
 import { stateOf } from "./review-move.ts";
@@ -26,9 +21,9 @@ export function reviewDocument(
   after: ReviewSide | undefined,
   { renames = new Map(), moves = [] }: DocumentAround = {},
 ): DocumentReview {
-  const names = sameNames(undefined, undefined, renames);
   const kind = (after ?? before)?.analysis.kind;
-  const fields = before && after && kind ? documentChanges(kind, before, after, names) : [];
+  const nothing = { fields: [], names: sameNames(undefined, undefined, renames) };
+  const { fields, names } = before && after && kind ? documentChanges(kind, before, after, renames) : nothing;
   const isWhole = [before, after].every((side) => side?.tree?.problems.length === 0);
   return {
     ...filesOf(before?.analysis.file, after?.analysis.file),
@@ -70,13 +65,3 @@ function filesOf(
 
 /** Nothing reads a note. */
 const isForPeople = ({ field }: FieldChange): boolean => /(?:^|\.)note$/.test(field);
-
-function documentChanges(kind: DocumentKind, before: ReviewSide, after: ReviewSide, names: SameNames): FieldChange[] {
-  const said = (side: ReviewSide, renaming: Renaming) => ({
-    file: side.analysis.file,
-    text: side.text,
-    said: saidFields(readingOf(side), SHAPES[kind], side.tree?.root, renaming),
-  });
-  const as: Renaming = (_, name) => name;
-  return fieldChanges(said(before, as), said(after, as), names);
-}

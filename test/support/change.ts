@@ -64,9 +64,19 @@ export function sideOfFiles(files: Files, memo: AnalysisMemo = createMemo()): Re
   return { sources: sourcesOf(files), memo, documents: [...files.keys()].filter((file) => documentKind(file)) };
 }
 
-/** What a change of files means. */
-export function reviewOfFiles(before: Files, after: Files, renames: Readonly<Record<string, string>> = {}): Review {
-  return runToEnd(reviewWorkspace(sideOfFiles(before), sideOfFiles(after), new Map(Object.entries(renames))));
+/**
+ * What a change of files means.
+ *
+ * @param memos Of each side, kept by who reviews several changes, so that what is the same is solved once.
+ */
+export function reviewOfFiles(
+  before: Files,
+  after: Files,
+  renames: Readonly<Record<string, string>> = {},
+  memos: readonly [AnalysisMemo, AnalysisMemo] = [createMemo(), createMemo()],
+): Review {
+  const sides = [sideOfFiles(before, memos[0]), sideOfFiles(after, memos[1])] as const;
+  return runToEnd(reviewWorkspace(...sides, new Map(Object.entries(renames))));
 }
 
 /** What a change does to one move that both sides have; a side may be used for several. */

@@ -74,6 +74,27 @@ function at<Side extends "before" | "after">(
   return span ? { [side]: { file, span: { start: span.start, end: span.end } } } : {};
 }
 
+/** An item that the side after has under another name. */
+export interface RenamedItem {
+  /** Names that lead to the list or map that it stands in. */
+  readonly parent: readonly string[];
+  readonly was: string;
+  readonly is: string;
+  readonly change: FieldChange;
+}
+
+/** Items that only their names tell from one of the other side. */
+export function renamedItems(before: SaidSide, after: SaidSide, names: SameNames): RenamedItem[] {
+  const gone = loneItems(before.said, after.said);
+  return loneItems(after.said, before.said).flatMap((item): RenamedItem[] => {
+    const same = gone.find((other) => other.parent === item.parent && isRenamed(other, item, names));
+    if (!same) return [];
+    gone.splice(gone.indexOf(same), 1);
+    const change = wholeChange(before, after, same, item);
+    return [{ parent: item.item.path.slice(0, -1), was: lastOf(same), is: lastOf(item), change }];
+  });
+}
+
 interface WholeItem {
   readonly item: SaidItem;
   readonly change: FieldChange;

@@ -3,7 +3,7 @@ import { formOf } from "../../model/read.ts";
 import type { NameKind } from "../../schema/facts.ts";
 import type { FieldShape, MapShape, RecordShape, Shape } from "../../schema/shape.ts";
 import { valueOf, type ListNode, type MapNode, type TreeNode } from "../../syntax/tree.ts";
-import { elementPath, itemParts } from "../element.ts";
+import { elementPath, itemParts, type Identity } from "../element.ts";
 import { fallbackOf } from "./fallback.ts";
 import { saidScalar, type Reading, type Said } from "./said.ts";
 
@@ -133,7 +133,8 @@ const isOfMaps = ({ items }: ListNode): boolean =>
 
 function readItems(walk: Walk, shape: Shape, list: ListNode, way: Way): void {
   const own = itemParts(list);
-  const names = own.map((part) => walk.renaming("axis", part));
+  const kindOf = (field: Identity): NameKind => (field === "axis" || field === "on" ? "axis" : "body");
+  const names = itemParts(list, (name, field) => walk.renaming(kindOf(field), name));
   list.items.forEach((item, index) => {
     const to = further(way, own[index], names[index]);
     if (item) walk.items.set(elementPath(to.other), { path: to.own, span: item });
