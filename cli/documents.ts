@@ -88,4 +88,5 @@ const endings = (): string =>
     .map((kind) => `.${kind}.yaml`)
     .join(", ") + " (or .yml, .json)";
 
-const shown = (path: string): string => (sep === "/" ? path : path.split(sep).join("/"));
+/** A path with `/` between its parts. */
+export const shown = (path: string): string => (sep === "/" ? path : path.split(sep).join("/"));

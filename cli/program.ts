@@ -10,6 +10,7 @@ import { declarePose } from "./declare/pose.ts";
 import { declareReach } from "./declare/reach.ts";
 import { declareRetime } from "./declare/retime.ts";
 import { declareServe } from "./declare/serve.ts";
+import { declareSnapshot } from "./declare/snapshot.ts";
 import { declareSolve } from "./declare/solve.ts";
 import { declareStage } from "./declare/stage.ts";
 import { Failure, type Outcome } from "./failure.ts";
@@ -26,6 +27,7 @@ const COMMANDS: readonly ((program: Command, answer: Answer) => void)[] = [
   declareReach,
   declareStage,
   declarePicture,
+  declareSnapshot,
   declareServe,
 ];
 

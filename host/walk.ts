@@ -16,6 +16,10 @@ export const documentsUnder = (folder: string): string[] =>
 /** The same for files that documents name and that are none themselves. */
 export const assetsUnder = (folder: string): string[] => filesUnder(folder, isAsset);
 
+/** The same for files of which a caller says what they are called. */
+export const namedUnder = (folder: string, isWanted: (name: string) => boolean): string[] =>
+  filesUnder(folder, isWanted);
+
 function filesUnder(folder: string, isWanted: (name: string) => boolean): string[] {
   const entries = readdirSync(folder, { withFileTypes: true }).sort(byName);
   const files = entries.filter((entry) => !entry.isDirectory() && isWanted(entry.name));
