@@ -24,7 +24,7 @@ function untouched({ moves }: Review, { nameOf }: ReviewWording): OutlineSection
   if (quiet.length === 0) return [];
   const [same, other] = [true, false].map((isSame) => quiet.filter(({ isTextSame }) => isTextSame === isSame));
   const lines = [
-    ...(other.length > 0 ? [[plain("said in another way alone: "), ...names(other, nameOf)]] : []),
+    ...(other.length > 0 ? [[plain("only said in another way: "), ...names(other, nameOf)]] : []),
     ...(same.length > 0 ? [[plain("as written before: "), ...names(same, nameOf)]] : []),
   ];
   return [{ heading: [toned("good", "No motion change")], blocks: [{ kind: "lines", lines }] }];

@@ -1,18 +1,21 @@
 import type { FieldChange, KeyReview, MoveReview } from "../review/review.ts";
 import { amountChange, amountFigures, isSeen, signedFigure } from "./review-figures.ts";
-import { coded, named, plain, toned, type Line, type OutlineTable } from "./review-outline.ts";
+import { coded, named, plain, tableOf, toned, type Line, type OutlineTable } from "./review-outline.ts";
 
 const HEAD = ["what", "was", "is", "change"];
 
 /** What a person wrote differently in a move: its keys, and its fields outside of them. */
 export function changesTable({ fields, keys }: Pick<MoveReview, "fields" | "keys">): OutlineTable[] {
   const rows = [...fields.map((change) => fieldRow([], change)), ...keys.flatMap(keyRows)];
-  return rows.length === 0 ? [] : [{ kind: "table", head: HEAD, rows }];
+  return tableOf(HEAD, rows);
 }
 
 /** What was written differently in another document. */
 export function fieldsTable(fields: readonly FieldChange[]): OutlineTable[] {
-  return fields.length === 0 ? [] : [{ kind: "table", head: HEAD, rows: fields.map((change) => fieldRow([], change)) }];
+  return tableOf(
+    HEAD,
+    fields.map((change) => fieldRow([], change)),
+  );
 }
 
 function keyRows({ key, state, renamedFrom, time, fields }: KeyReview): (readonly Line[])[] {

@@ -2,7 +2,7 @@ import { percent } from "../checks/figures.ts";
 import type { Amount, AxisEffect, Effects, LargestChange, MoveReview } from "../review/review.ts";
 import { amountChange, amountFigures, isSeen, largestFigure } from "./review-figures.ts";
 import { momentWords } from "./review-moment.ts";
-import { coded, plain, type Line, type OutlineTable } from "./review-outline.ts";
+import { coded, plain, tableOf, type Line, type OutlineTable } from "./review-outline.ts";
 
 type Timeline = MoveReview["timeline"];
 type Row = readonly Line[];
@@ -22,7 +22,7 @@ export function effectsTables({ effects, timeline, state }: EffectsOf): OutlineT
   ];
   return [
     ...tableOf(
-      ["axis", "most of a limit before", "and now", "when", "farthest off", "when"],
+      ["axis", "highest share before", "highest share now", "when", "farthest off", "when"],
       effects.axes.flatMap((axis) => axisRow(axis, timeline)),
     ),
     ...tableOf(["motion", "was", "is", "change", "when"], motion),
@@ -30,9 +30,6 @@ export function effectsTables({ effects, timeline, state }: EffectsOf): OutlineT
 }
 
 type EffectsOf = Pick<MoveReview, "effects" | "timeline" | "state">;
-
-const tableOf = (head: readonly string[], rows: readonly Row[]): OutlineTable[] =>
-  rows.length === 0 ? [] : [{ kind: "table", head, rows }];
 
 function pathRows({ path }: Effects, timeline: Timeline): Row[] {
   if (!path) return [];

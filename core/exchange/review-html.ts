@@ -35,7 +35,7 @@ export function renderReviewFragment({ summary, moves, documents, notes }: Revie
   const parts = [
     `<p class="review-summary">${line(summary)}</p>`,
     ...part("Moves", moves),
-    ...part("What moves are made of", documents),
+    ...part("Rigs, cameras, sets and other files", documents),
     ...notes.map((note) => `<p class="review-note">${text(note)}.</p>`),
     '<p class="review-note">A change without findings isn’t one that is safe: it is arithmetic on what the documents say.</p>',
   ];
@@ -62,10 +62,13 @@ function table({ head, rows }: OutlineTable): string {
   const titles = head.map((title) => `<th scope="col">${text(title)}</th>`).join("");
   const lines = rows.map(
     ([first, ...rest]) =>
-      `<tr><th scope="row">${line(first)}</th>${rest.map((cell) => `<td>${line(cell)}</td>`).join("")}</tr>`,
+      `<tr><th scope="row">${line(first)}</th>${rest.map((cell) => `<td${isShort(cell) ? ' class="review-short"' : ""}>${line(cell)}</td>`).join("")}</tr>`,
   );
   return `<div class="review-table"><table>\n<thead><tr>${titles}</tr></thead>\n<tbody>\n${lines.join("\n")}\n</tbody>\n</table></div>`;
 }
+
+/** A figure with its unit stays on one line. */
+const isShort = (cell: Line): boolean => cell.reduce((sum, { text: said }) => sum + said.length, 0) <= 24;
 
 const line = (words: Line): string => words.map(one).join("");
 

@@ -116,12 +116,12 @@ function axisAnswer({ axis, type, share, of, at, largest }: AxisEffect): Json {
   return { axis, type, share: amountAnswer(share), of, at, ...(largest ? { largest: largestAnswer(largest) } : {}) };
 }
 
-function findingAnswer({ state, code, finding }: FindingReview, { nameOf, rangeOf }: ReviewWording): Json {
+function findingAnswer({ state, code, element, finding }: FindingReview, { nameOf, rangeOf }: ReviewWording): Json {
   const { severity, message, place, key, axis, time, peak, value, limit, unit, allowed, pass } = finding;
   const range = rangeOf(place, state === "gone" ? "before" : "after");
   const rest = { key, axis, time, peak, value: finite(value), limit: finite(limit), unit, allowed, pass };
   const path = state === "gone" ? nameOf(place.file, "before") : nameOf(place.file);
-  return { state, code, severity, message, path, range, ...defined(rest) };
+  return { state, code, element, severity, message, path, range, ...defined(rest) };
 }
 
 const amountAnswer = ({ before, after, dimension }: Amount): Json => ({

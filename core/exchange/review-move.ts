@@ -52,7 +52,9 @@ function aboutLines({ causes, isTextSame, state, file }: MoveReview, { nameOf }:
   const others = causes.filter((cause) => cause !== file);
   if (others.length === 0 || state !== "both") return [];
   const names = joined(others.map((cause) => [named(nameOf(cause))]));
-  return [[plain(isTextSame ? "The move itself is as it was; changed is " : "Changed beside the move: "), ...names]];
+  return [
+    [plain(isTextSame ? "The move itself is as it was; what changed is " : "Changed beside the move: "), ...names],
+  ];
 }
 
 function problemLines({ problem }: MoveReview, { before, after }: ReviewWording): Line[] {

@@ -19,6 +19,14 @@ export interface OutlineTable {
   readonly rows: readonly (readonly Line[])[];
 }
 
+/** A table without its empty columns; none without rows. */
+export function tableOf(head: readonly string[], rows: readonly (readonly Line[])[]): OutlineTable[] {
+  if (rows.length === 0) return [];
+  const isUsed = (column: number): boolean => rows.some((row) => row[column].some(({ text }) => text !== ""));
+  const used = <T>(cells: readonly T[]): readonly T[] => cells.filter((_, column) => isUsed(column));
+  return [{ kind: "table", head: used(head), rows: rows.map(used) }];
+}
+
 export interface OutlineList {
   readonly kind: "list";
   /** What a format that can fold hides behind these words; the items stand open where it is absent. */

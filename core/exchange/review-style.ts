@@ -22,6 +22,7 @@ h1 { font-size: 1.5rem; line-height: 1.25; margin: 0 0 0.5rem; overflow-wrap: an
 .review-table { overflow-x: auto; margin: 0 0 0.8rem; }
 .review table { border-collapse: collapse; font-variant-numeric: tabular-nums; }
 .review th, .review td { text-align: left; vertical-align: top; font-weight: 400; padding: 0.2rem 1.2rem 0.2rem 0; border-bottom: 1px solid var(--review-rule); }
+.review-short { white-space: nowrap; }
 .review thead th { color: var(--review-soft); font-size: 0.9em; }
 .review details { margin: 0 0 0.6rem; }
 .review summary, .review-quiet, .review-note { color: var(--review-soft); }

@@ -17,17 +17,17 @@ export function summaryLine({ moves, documents }: Review): Line {
     ...(removed > 0 ? [[toned("strong", `${counted(removed, "move")} removed`)]] : []),
     ...(unknown > 0 ? [[toned("error", `${counted(unknown, "move")} can't be compared`)]] : []),
   ];
-  parts.push(...newFindings(moves, documents, parts.length === 0));
+  parts.push(...newFindings(moves, documents, changed));
   return joined([...(parts.length > 0 ? [joined(parts)] : []), ...unchanged(same, moves.length)], "; ");
 }
 
-/** Nouns stand with the first number of a line alone. */
-function newFindings(moves: Review["moves"], documents: Review["documents"], isFirst: boolean): Line[] {
+/** Where more moves have findings than `changed` ones are told before, it has to be said that they are moves. */
+function newFindings(moves: Review["moves"], documents: Review["documents"], changed: number): Line[] {
   const moveErrors = moves.some(({ findings }) => newOnes(findings, "error").length > 0);
   const words = (severity: "error" | "warning"): Line[] => {
     const having = moves.filter(({ findings }) => newOnes(findings, severity).length > 0).length;
     const others = documents.filter(({ findings }) => newOnes(findings, severity).length > 0).length;
-    const hasNoun = isFirst && (severity === "error" || !moveErrors);
+    const hasNoun = having > changed && (severity === "error" || !moveErrors);
     const verb = (count: number): string =>
       `${hasNoun ? counted(count, "move") : count} ${count === 1 ? "has" : "have"} new ${severity}s`;
     return [

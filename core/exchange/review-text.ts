@@ -25,12 +25,10 @@ function blockLines(block: OutlineBlock, paint: TonePaint): string[] {
 
 function tableLines({ head, rows }: OutlineTable, paint: TonePaint): string[] {
   const cells = [head.map((text): Line => [{ tone: "quiet", text }]), ...rows];
-  const used = head.map((_, column) => rows.some((row) => widthOf(row[column]) > 0));
   const widths = head.map((_, column) => Math.max(...cells.map((row) => widthOf(row[column]))));
   return cells.map((row) =>
     row
       .map((cell, column) => lineText(cell, paint) + " ".repeat(widths[column] - widthOf(cell)))
-      .filter((_, column) => used[column])
       .join("  ")
       .trimEnd(),
   );

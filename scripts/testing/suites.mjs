@@ -18,6 +18,7 @@ export const steps = [
 const needs = {
   "test/lsp": ["browser"],
   "test/stage": ["browser"],
+  "test/review": ["browser"],
   "test/editor": ["browser", "host"],
   "test/package": ["browser", "host"],
 };
