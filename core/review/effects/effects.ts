@@ -54,10 +54,17 @@ function* ofSide(
   return trajectory && (yield* of(checkContext(trajectory, seen)));
 }
 
+/** Looked for once a trajectory: of a base that many changes are compared with it stays the same. */
 function* clearanceOf(context: CheckContext): Task<number | undefined> {
-  const { duration } = context.trajectory;
-  const { low } = yield* leastClearance.extremes(context, { subject: -1, from: 0, to: duration });
-  return Number.isFinite(low.value) ? low.value : undefined;
+  const { trajectory, seen } = context;
+  const known = seen.table<number>("least clearance");
+  let least = known.get(trajectory);
+  if (least === undefined) {
+    const { low } = yield* leastClearance.extremes(context, { subject: -1, from: 0, to: trajectory.duration });
+    least = low.value;
+    known.set(trajectory, least);
+  }
+  return Number.isFinite(least) ? least : undefined;
 }
 
 function* passErrorOf(context: CheckContext): Task<number | undefined> {
