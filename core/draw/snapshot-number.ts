@@ -1,8 +1,8 @@
 /**
- * Less than what is rounded away, more than machines and units differ in: a value half way between two written ones, which
- * a symmetric move has many of, is written as one of them everywhere.
+ * Of the last digit that is written: far less than what is rounded away, more than machines and units differ in. A value
+ * half way between two written ones, of which a symmetric move has many, is so written as the same one everywhere.
  */
-const BIAS = 1e-6;
+const BIAS = 1e-4;
 
 /** A number as a snapshot writes it: at most `digits` decimals, no `-0`. */
 export function steady(value: number, digits: number): string {

@@ -9,7 +9,7 @@ import { above, niceStep } from "./snapshot-number.ts";
 const STEPS = 200;
 
 /** How near the highest share of the samples the first one is that stands for it. */
-const NEAR = 0.999;
+const NEAR = 1 - 1e-5;
 
 /** What is seen of a move at one instant. */
 export interface Sample {
@@ -61,11 +61,28 @@ export function* snapshotSamples(trajectory: Trajectory): Task<Samples> {
     yield;
   }
   const all = ways.flat();
-  const axes = trajectory.axes.flatMap(({ name }, index) =>
-    trajectory.sources[index] === "constant" ? [] : [{ index, name, peaks: peaksOf(trajectory, index, all) }],
-  );
+  const axes = trajectory.axes
+    .map(({ name, turntable }, index) => ({ index, name, turntable }))
+    .filter(({ index }) => trajectory.sources[index] !== "constant")
+    .sort(inChain)
+    .map(({ index, name }) => ({ index, name, peaks: peaksOf(trajectory, index, all) }));
   return { ways, atKeys: times.map((t) => sampleAt(trajectory, t, "right")), axes };
 }
+
+/** Axes of the rig as they follow each other; then turntables by name, as the order of their fields says nothing. */
+function inChain(one: Ordered, other: Ordered): number {
+  if (one.turntable < 0 || other.turntable < 0) return one.index - other.index;
+  return byUnits(one.name, other.name);
+}
+
+interface Ordered {
+  readonly index: number;
+  readonly name: string;
+  readonly turntable: number;
+}
+
+/** In the order of their UTF-16 units, whatever the language of a machine. */
+export const byUnits = (one: string, other: string): number => (one < other ? -1 : one > other ? 1 : 0);
 
 /** Both ends, multiples of the step, and both sides of each knot, where the jerk may step. */
 function wayBetween(trajectory: Trajectory, from: number, to: number, step: number): Sample[] {

@@ -7,7 +7,7 @@ import { INK, SHARE_LINES, shareStroke } from "./snapshot-style.ts";
 const LANE = 60;
 const GAP = 14;
 /** An axis that takes no more of any limit rests, and has no lane. */
-const REST = 1e-6;
+export const REST = 1e-6;
 /** Share at which a lane ends. */
 const TOP = 1.25;
 /** Most ticks of time. */

@@ -2,7 +2,7 @@ import type { Vec3 } from "../base/vec3.ts";
 import { xmlText } from "../base/xml-text.ts";
 import type { Trajectory } from "../motion/trajectory.ts";
 import { brief } from "./snapshot-number.ts";
-import type { Samples } from "./snapshot-samples.ts";
+import { byUnits, type Samples } from "./snapshot-samples.ts";
 import { drawShares } from "./snapshot-shares.ts";
 import { INK, SHARE_LINES, shareStroke } from "./snapshot-style.ts";
 import { drawWays, type ShownTarget } from "./snapshot-ways.ts";
@@ -74,11 +74,11 @@ function shownTargets(trajectory: Trajectory): readonly ShownTarget[] {
   const instant = trajectory.createInstant();
   trajectory.at(0, instant, "right");
   return [...shown]
-    .sort((one, other) => one - other)
     .map((i) => ({
       name: trajectory.move.targets[i].name,
       at: [0, 1, 2].map((k) => instant.targets[3 * i + k]) as unknown as Vec3,
-    }));
+    }))
+    .sort((one, other) => byUnits(one.name, other.name));
 }
 
 /** Room of an entry of the legend [px]. */

@@ -1,7 +1,7 @@
 import { formatRate } from "../base/rate.ts";
 import { brief, steady } from "../draw/snapshot-number.ts";
 import type { Sample, Samples, SnapshotAxis } from "../draw/snapshot-samples.ts";
-import { percentText, worstRate } from "../draw/snapshot-shares.ts";
+import { percentText, REST, worstRate } from "../draw/snapshot-shares.ts";
 import { SNAPSHOT_FORM, SNAPSHOT_MARK } from "../draw/snapshot.ts";
 import type { Trajectory } from "../motion/trajectory.ts";
 import { markdownText } from "./markdown-text.ts";
@@ -44,7 +44,7 @@ function worstSentence({ axes }: Samples): string {
     (top, one) => (!top || one.worst.share > top.worst.share * (1 + 1e-9) ? one : top),
     undefined,
   );
-  if (!most) return "No axis that moves has limits.";
+  if (!most || most.worst.share <= REST) return "No axis that moves has a limit of speed, acceleration or jerk.";
   const of = ["range", "speed", "acceleration", "jerk"][most.worst.order];
   return `Highest share: ${percentText(most.worst.share)} of the ${of} of ${markdownText(most.name)}.`;
 }
