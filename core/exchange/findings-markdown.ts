@@ -78,7 +78,8 @@ const nearness = ({ move }: ReportedDocument): number => (move ? (move.worst ? (
 
 function moveRow({ file, move, findings }: ReportedDocument, report: CheckReport): string {
   const name = `${markdownCode(report.nameOf(file))}${move && move.title !== "" ? ` ${markdownText(move.title)}` : ""}`;
-  const found = countedFindings(findings.filter(counts)) || "none";
+  const known = findings.filter((one) => one.known !== undefined).length;
+  const found = countedFindings(findings.filter(counts)) || (known === 0 ? "none" : `none new, ${known} known`);
   return `| ${name} | ${worstWords(move)} | ${move ? seconds(move.duration) : ""} | ${found} |`;
 }
 

@@ -3,15 +3,19 @@ import { plainWords } from "../base/plain-words.ts";
 /** Breaks what a host would make of bare text: a mention of a person, a reference, an address. It is seen by nobody. */
 const BREAK = "&#8203;";
 
+/** Where hosts begin a link, a reference or a picture by themselves. */
+const LINKING =
+  /(&#64;|&#35;)(?=\w)|\b(?:GH-(?=\d)|www\.|mailto:|xmpp:|[a-z][a-z0-9+.-]*:(?=\/\/))|:(?=[a-z_+-][\w+-]*:)/gi;
+
 /**
  * Text of others as words in Markdown (GFM), in a table too: no letter of it is markup, HTML, a mention, a reference or a link.
- * Character references are letters and never structure there (CommonMark 0.31, 2.5).
+ * Character references are letters and never structure there (CommonMark 0.31, 2.5). It stands behind other words of its
+ * line: at the beginning of one, a number or a dash would start a list.
  */
 export function markdownText(text: string): string {
   return plainWords(text)
-    .replace(/[&<>"'`*_[\]()|~\\$!{}#@^=]/g, (letter) => `&#${letter.charCodeAt(0)};`)
-    .replace(/(&#64;|&#35;)(?=\S)/g, `$1${BREAK}`)
-    .replace(/\b(GH-|www\.|[a-z]+:)(?=[\w/])/gi, `$1${BREAK}`);
+    .replace(/[&<>`*_[\]|~\\$!#@]/g, (letter) => `&#${letter.charCodeAt(0)};`)
+    .replace(LINKING, `$&${BREAK}`);
 }
 
 /** Text of others as code. */

@@ -36,14 +36,15 @@ describe("SARIF", () => {
   before(() => (validate = publishedSchema()));
 
   const runOf = (told: CheckReport, options?: Parameters<typeof renderSarif>[1]): any => {
-    const log = JSON.parse(renderSarif(told, options));
-    assert.ok(validate(log), JSON.stringify(validate.errors?.slice(0, 3)));
+    const log: any = JSON.parse(renderSarif(told, options));
+    const isValid: unknown = validate(log);
+    assert.ok(isValid, JSON.stringify(validate.errors?.slice(0, 3)));
     assert.equal(log.runs.length, 1);
     return log.runs[0];
   };
 
   it("is refused by the schema where it is broken, so that the schema does look", () => {
-    const log = JSON.parse(renderSarif(report([moveDocument([finding()])])));
+    const log: any = JSON.parse(renderSarif(report([moveDocument([finding()])])));
     log.runs[0].results[0].locations[0].physicalLocation.artifactLocation.uri = "with blank.yaml";
     assert.equal(validate(log), false);
     const other = JSON.parse(renderSarif(report([moveDocument([finding()])])));
