@@ -1,24 +1,20 @@
-import type { FileId, Span } from "../../base/span.ts";
 import { elementPath } from "../element.ts";
-import type { FieldChange, Sides } from "../review.ts";
+import type { FieldChange } from "../review.ts";
 import { differenceOf, saysSame, type SameNames } from "./said-same.ts";
-import type { Said } from "./said.ts";
-import type { SaidField, SaidFields, SaidItem } from "./said-fields.ts";
+import type { SaidField, SaidItem } from "./said-fields.ts";
+import { placesOf, textAt, type SaidSide } from "./said-side.ts";
 import { saidWords, shortened } from "./said-words.ts";
-
-/** One side of a comparison of what maps say. */
-export interface SaidSide {
-  readonly file: FileId;
-  readonly text: string;
-  readonly said: SaidFields;
-}
+import { isWithin, wholeItems, type WholeItem } from "./whole-items.ts";
 
 /**
  * What is another value on the other side, in the order of the side after, what is gone last. An item that only one side
- * has is told as a whole; one that is the same under another name as renamed.
+ * has is told as a whole; one that is the same under another name as renamed; a map in the place of a single value as one.
  */
 export function fieldChanges(before: SaidSide, after: SaidSide, names: SameNames): FieldChange[] {
   const wholes = wholeItems(before, after, names);
+  for (const form of otherForms(before, after)) {
+    for (const side of ["before", "after"] as const) for (const path of form[side]) wholes[side].set(path, form.whole);
+  }
   const [told, changes] = [new Set<SaidItem>(), [] as FieldChange[]];
   const tell = (item: WholeItem): void => {
     if (!told.has(item.item)) changes.push(item.change);
@@ -38,6 +34,29 @@ export function fieldChanges(before: SaidSide, after: SaidSide, names: SameNames
   return [...changes, ...orderChanges(before, after)];
 }
 
+/** A field that is a map on one side and a single value on the other, with the paths that it is told for on each. */
+interface OtherForm {
+  readonly whole: WholeItem;
+  readonly before: readonly string[];
+  readonly after: readonly string[];
+}
+
+function otherForms(before: SaidSide, after: SaidSide): OtherForm[] {
+  const inner = ({ said }: SaidSide, path: string): string[] =>
+    [...said.fields.keys()].filter((one) => isWithin(one, path));
+  const forms = new Set([...before.said.forms.keys(), ...after.said.forms.keys()]);
+  return [...forms].flatMap((path): OtherForm[] => {
+    const [was, is] = [before, after].map(({ said }) => said.forms.get(path) ?? said.fields.get(path));
+    const isOther = before.said.forms.has(path) !== after.said.forms.has(path);
+    // A single value that is a field of the map in its other form is compared as that.
+    const isLifted = before.said.fields.has(path) && after.said.fields.has(path);
+    if (!was || !is || !isOther || isLifted) return [];
+    const texts = { was: textAt(before, was.span), is: textAt(after, is.span) };
+    const change = { field: elementPath(is.path), ...texts, place: placesOf(before, after, was, is) };
+    return [{ whole: { item: is, change }, before: inner(before, path), after: inner(after, path) }];
+  });
+}
+
 /** Lists of which both sides have items in another order. */
 function orderChanges(before: SaidSide, after: SaidSide): FieldChange[] {
   return [...after.said.orders].flatMap(([list, is]): FieldChange[] => {
@@ -46,7 +65,7 @@ function orderChanges(before: SaidSide, after: SaidSide): FieldChange[] {
     const common = (one: readonly string[], other: readonly string[]): string =>
       one.filter((name) => other.includes(name)).join(", ");
     const [from, to] = [common(was.names, is.names), common(is.names, was.names)];
-    const place = { ...at("before", before.file, was.span), ...at("after", after.file, is.span) };
+    const place = placesOf(before, after, was, is);
     return from === to ? [] : [{ field: elementPath(is.path), was: shortened(from), is: shortened(to), place }];
   });
 }
@@ -61,124 +80,7 @@ function changeOf(
   const from = was?.said ?? is?.fallback;
   const to = is?.said ?? was?.fallback;
   if (from && to && saysSame(from, to, names)) return [];
-  const place = { ...at("before", before.file, was?.span), ...at("after", after.file, is?.span) };
+  const place = placesOf(before, after, was, is);
   const field = elementPath(is?.path ?? was?.path ?? []);
   return [{ field, ...saidWords(was?.said, is?.said), ...differenceOf(from, to), place }];
 }
-
-function at<Side extends "before" | "after">(
-  side: Side,
-  file: FileId,
-  span: Span | undefined,
-): Sides<FieldChange["place"]["after"] & object> {
-  return span ? { [side]: { file, span: { start: span.start, end: span.end } } } : {};
-}
-
-/** An item that the side after has under another name. */
-export interface RenamedItem {
-  /** Names that lead to the list or map that it stands in. */
-  readonly parent: readonly string[];
-  readonly was: string;
-  readonly is: string;
-  readonly change: FieldChange;
-}
-
-/** Items that only their names tell from one of the other side. */
-export function renamedItems(before: SaidSide, after: SaidSide, names: SameNames): RenamedItem[] {
-  const gone = loneItems(before.said, after.said);
-  return loneItems(after.said, before.said).flatMap((item): RenamedItem[] => {
-    const same = gone.find((other) => other.parent === item.parent && isRenamed(other, item, names));
-    if (!same) return [];
-    gone.splice(gone.indexOf(same), 1);
-    const change = wholeChange(before, after, same, item);
-    return [{ parent: item.item.path.slice(0, -1), was: lastOf(same), is: lastOf(item), change }];
-  });
-}
-
-interface WholeItem {
-  readonly item: SaidItem;
-  readonly change: FieldChange;
-}
-
-/** For each field of an item that only one side has: the item, and what is told of it. */
-interface WholeItems {
-  readonly before: ReadonlyMap<string, WholeItem>;
-  readonly after: ReadonlyMap<string, WholeItem>;
-}
-
-function wholeItems(before: SaidSide, after: SaidSide, names: SameNames): WholeItems {
-  const gone = loneItems(before.said, after.said);
-  const added = loneItems(after.said, before.said);
-  const out = { before: new Map<string, WholeItem>(), after: new Map<string, WholeItem>() };
-  const cover = (side: "before" | "after", item: LoneItem, change: FieldChange): void => {
-    for (const path of item.fields.keys()) out[side].set(path, { item: item.item, change });
-  };
-  for (const item of added) {
-    const same = gone.find((other) => other.parent === item.parent && isRenamed(other, item, names));
-    if (same) gone.splice(gone.indexOf(same), 1);
-    const change = wholeChange(before, after, same, item);
-    cover("after", item, change);
-    if (same) for (const path of same.fields.keys()) out.before.set(path, { item: item.item, change });
-  }
-  for (const item of gone) cover("before", item, wholeChange(before, after, item, undefined));
-  return out;
-}
-
-/** An item that the other side lacks, with its fields. A single value with a free name is a field like others. */
-interface LoneItem {
-  readonly item: SaidItem;
-  /** Path of the list or map that it stands in. */
-  readonly parent: string;
-  readonly fields: ReadonlyMap<string, SaidField>;
-}
-
-function loneItems(side: SaidFields, other: SaidFields): LoneItem[] {
-  const lone: LoneItem[] = [];
-  for (const [path, item] of side.items) {
-    if (other.items.has(path) || lone.some(({ item: outer }) => isWithin(path, elementPath(outer.path)))) continue;
-    const fields = new Map([...side.fields].filter(([name]) => isWithin(name, path)));
-    if (fields.has(path)) continue;
-    lone.push({ item, parent: elementPath(item.path.slice(0, -1)), fields });
-  }
-  return lone;
-}
-
-const isWithin = (path: string, outer: string): boolean =>
-  path === outer || path.startsWith(`${outer}.`) || path.startsWith(`${outer}[`);
-
-/** Whether an item says the same as another one but for its own name. */
-function isRenamed(before: LoneItem, after: LoneItem, names: SameNames): boolean {
-  const [was, is] = [before, after].map(withoutName);
-  if (was.size === 0 || was.size !== is.size) return false;
-  return [...was].every(([path, said]) => {
-    const other = is.get(path);
-    return other !== undefined && saysSame(said, other, names);
-  });
-}
-
-/** Fields of an item by the path within it, without the one that is its name. */
-function withoutName({ item, fields }: LoneItem): Map<string, Said> {
-  const depth = item.path.length;
-  const name = item.path[depth - 1];
-  const inner = [...fields.values()].map(({ path, said }): [string, Said] => [elementPath(path.slice(depth)), said]);
-  return new Map(inner.filter(([path, said]) => !(isNaming(path) && "text" in said && said.text === name)));
-}
-
-const isNaming = (path: string): boolean => path === "name" || path === "axis";
-
-function wholeChange(
-  before: SaidSide,
-  after: SaidSide,
-  was: LoneItem | undefined,
-  is: LoneItem | undefined,
-): FieldChange {
-  const place = { ...at("before", before.file, was?.item.span), ...at("after", after.file, is?.item.span) };
-  const field = elementPath((is ?? was)?.item.path ?? []);
-  if (was && is) return { field, was: lastOf(was), is: lastOf(is), place };
-  return { field, ...(was ? { was: textOf(before, was) } : {}), ...(is ? { is: textOf(after, is) } : {}), place };
-}
-
-const lastOf = ({ item }: LoneItem): string => item.path[item.path.length - 1];
-
-const textOf = ({ text }: SaidSide, { item: { span } }: LoneItem): string =>
-  shortened(text.slice(span.start, span.end));

@@ -26,6 +26,8 @@ export interface SaidItem {
 export interface SaidFields {
   readonly fields: ReadonlyMap<string, SaidField>;
   readonly items: ReadonlyMap<string, SaidItem>;
+  /** Maps that stand where a single value could stand too. */
+  readonly forms: ReadonlyMap<string, SaidItem>;
   /** Names of items, in their order, of each list whose order says something. */
   readonly orders: ReadonlyMap<string, SaidOrder>;
 }
@@ -60,10 +62,11 @@ export function saidFields(
 ): SaidFields {
   const fields = new Map<string, SaidField>();
   const items = new Map<string, SaidItem>();
+  const forms = new Map<string, SaidItem>();
   const orders = new Map<string, SaidOrder>();
   const map = valueOf(node);
-  if (map?.kind === "map") readMap({ reading, renaming, fields, items, orders, except }, shape, map, HERE);
-  return { fields, items, orders };
+  if (map?.kind === "map") readMap({ reading, renaming, fields, items, forms, orders, except }, shape, map, HERE);
+  return { fields, items, forms, orders };
 }
 
 interface Walk {
@@ -71,6 +74,7 @@ interface Walk {
   readonly renaming: Renaming;
   readonly fields: Map<string, SaidField>;
   readonly items: Map<string, SaidItem>;
+  readonly forms: Map<string, SaidItem>;
   readonly orders: Map<string, SaidOrder>;
   /** Names at the root that are left out. */
   readonly except: readonly string[];
@@ -111,6 +115,8 @@ function readValue(walk: Walk, shape: Shape, node: TreeNode | undefined, way: Wa
   if (!node || !value) return;
   const form = shape.kind === "either" ? formOf(shape, value) : shape;
   const lifted = shape.kind === "either" ? LIFTED[way.own[way.own.length - 1]] : undefined;
+  if (shape.kind === "either" && value.kind === "map")
+    walk.forms.set(elementPath(way.other), { path: way.own, span: node });
   if (form?.kind === "map" && value.kind === "map") readMap(walk, form, value, way, lifted);
   else if (form?.kind === "record" && value.kind === "map") readRecord(walk, form, value, way);
   else if (form?.kind === "list" && value.kind === "list" && isOfMaps(value)) readItems(walk, form.item, value, way);

@@ -108,8 +108,7 @@ describe("review of keys", () => {
       ["iris", "4", "5.6"],
       ["hold", "0.4 s", "0.6 s"],
       ["stop", undefined, "true"],
-      ["ease.linear.ramp", undefined, "0.2 s"],
-      ["ease", "minimum-jerk", undefined],
+      ["ease", "minimum-jerk", "{ linear: { ramp: 0.2 s } }"],
     ]);
     const lift = key.fields[0];
     assert.equal(lift.dimension, "angle");
