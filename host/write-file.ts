@@ -6,6 +6,7 @@ import {
   fchmodSync,
   fsyncSync,
   lstatSync,
+  mkdirSync,
   openSync,
   readFileSync,
   renameSync,
@@ -77,6 +78,11 @@ function replaceStanding(
   // Renaming would pass over the mark of a file that nobody is to change.
   attempt(path, () => accessSync(path, constants.W_OK));
   attempt(path, () => writeWhole(path, content));
+}
+
+/** Makes a folder, and those above it, where there is none. Throws `WriteRefused`. */
+export function makeFolder(path: string): void {
+  attempt(path, () => mkdirSync(path, { recursive: true }));
 }
 
 const REASONS: Readonly<Record<string, string>> = {

@@ -1,4 +1,4 @@
-import { mkdirSync, statSync } from "node:fs";
+import { statSync } from "node:fs";
 import { basename, dirname } from "node:path";
 import { plainWords } from "../../core/base/plain-words.ts";
 import { runToEnd } from "../../core/base/task.ts";
@@ -11,7 +11,7 @@ import type { Sources } from "../../core/model/sources.ts";
 import { planTrajectory } from "../../core/motion/plan.ts";
 import { readText } from "../../host/disk-sources.ts";
 import { writeAnswer } from "../../host/write-answer.ts";
-import { attempt, WriteRefused } from "../../host/write-file.ts";
+import { makeFolder, WriteRefused } from "../../host/write-file.ts";
 import { findDocuments, sourcesFor, type Given } from "../documents.ts";
 import { Failure, type Outcome } from "../failure.ts";
 import { ANSWER_VERSION, renderJson } from "../json.ts";
@@ -110,7 +110,7 @@ function validated(path: string, content: string): Told {
 function written(path: string, content: string, { out, force }: SnapshotOptions): Told {
   if (standing(path) === content) return { path, state: "unchanged" };
   try {
-    if (out !== undefined) attempt(path, () => mkdirSync(dirname(path), { recursive: true }));
+    if (out !== undefined) makeFolder(dirname(path));
     writeAnswer({ path, content, isOurs: (start) => snapshotForm(start) !== undefined, force: force === true });
   } catch (error) {
     if (!(error instanceof WriteRefused)) throw error;

@@ -128,7 +128,7 @@ describe("snapshots of moves", () => {
     const keys = STRAIGHT.replace("name: left", 'name: "a|b <i> @all"');
     const { picture, table } = slider(keys, '"<script>alert(1)</script> | ]]> \\u202e & <!-- \\u0007"');
     assert.equal(elements(picture, "script").length, 0);
-    assert.ok(!/<script|<!--(?! A snapshot)|\u202e|\u0007/.test(table), table);
+    assert.ok(!/<script|<!--(?! A snapshot)|\u202e/.test(table) && !table.includes(String.fromCharCode(7)), table);
     assert.equal(table.split("\n").filter((line) => line.startsWith("| 1 ")).length, 1);
     const cells = (table.split("\n").find((line) => line.startsWith("| 1 ")) ?? "").split("|").length;
     assert.equal(cells, (table.split("\n").find((line) => line.startsWith("| key ")) ?? "").split("|").length);

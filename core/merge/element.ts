@@ -7,7 +7,7 @@ import { bodyOf, type Part } from "./part.ts";
 import { isSameMeaning } from "./same-value.ts";
 import { saidEntry, saidOf, type Said } from "./said.ts";
 import type { Shapes } from "./shapes.ts";
-import type { Merging } from "./sides.ts";
+import type { Merging } from "./merging.ts";
 
 /** What becomes of a row, or of a run of rows on which the sides do not agree. */
 export interface Element {

@@ -5,7 +5,8 @@ import type { Gap } from "./merge-order.ts";
 import { clashRun, type Rows } from "./run.ts";
 import { writtenTime } from "./same-value.ts";
 import { isTimed, itemShapes, type Shapes } from "./shapes.ts";
-import type { Merging, Timing } from "./sides.ts";
+import type { Merging } from "./merging.ts";
+import type { Timing } from "./sides.ts";
 
 /**
  * What stands in one gap: fields and items whose order says nothing one side after the other, items with times in order of

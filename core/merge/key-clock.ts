@@ -5,7 +5,8 @@ import { nameOf, type Row } from "./match-rows.ts";
 import type { Part } from "./part.ts";
 import type { Rows } from "./run.ts";
 import { writtenTime } from "./same-value.ts";
-import type { Merging, Timing } from "./sides.ts";
+import type { Merging } from "./merging.ts";
+import type { Timing } from "./sides.ts";
 
 /** Items whose times are nearer than this are at one time [s]. */
 const SAME_TIME = 1e-9;

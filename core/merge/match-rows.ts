@@ -2,7 +2,7 @@ import { entryOf, valueOf, type Scalar, type TreeNode } from "../syntax/tree.ts"
 import { likeness } from "./likeness.ts";
 import type { Shapes } from "./shapes.ts";
 import { saidOf } from "./said.ts";
-import type { Merging } from "./sides.ts";
+import type { Merging } from "./merging.ts";
 import type { Part } from "./part.ts";
 
 /** The same part as each side has it. */

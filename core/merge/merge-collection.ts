@@ -1,4 +1,3 @@
-import type { ListNode, MapNode } from "../syntax/tree.ts";
 import { blockColumn, cutBlock } from "./cut-block.ts";
 import { cutFlow } from "./cut-flow.ts";
 import { elementOf, type Element, type Place } from "./element.ts";
@@ -8,14 +7,12 @@ import { crossings } from "./key-clock.ts";
 import { matchFields, matchItems, type Row } from "./match-rows.ts";
 import { mergeNotes } from "./merge-notes.ts";
 import { mergeOrder } from "./merge-order.ts";
-import type { Merged } from "./merge-part.ts";
-import type { Cut, Part } from "./part.ts";
+import type { Merged, Merging } from "./merging.ts";
+import type { Collection, Cut, Part } from "./part.ts";
 import { clashRun, type Rows } from "./run.ts";
 import { saidList, saidMap, type Said } from "./said.ts";
 import { fieldShapes, isTimed, itemShapes, type Shapes } from "./shapes.ts";
-import { NotCut, type Merging, type Three } from "./sides.ts";
-
-export type Collection = Part & { readonly node: MapNode | ListNode };
+import { NotCut, type Three } from "./sides.ts";
 
 /** Merges three maps, or three lists, of one layout, part by part. */
 export function mergeCollection(merging: Merging, three: Three<Collection>, shapes: Shapes): Merged {

@@ -5,14 +5,15 @@ import { SHAPES } from "../schema/documents.ts";
 import { entryOf, valueOf, type ListNode, type MapNode, type Scalar } from "../syntax/tree.ts";
 import type { Bit } from "./bits.ts";
 import { lineStart } from "./lines.ts";
-import { mergeCollection, type Collection } from "./merge-collection.ts";
+import { mergeCollection } from "./merge-collection.ts";
+import type { Collection } from "./part.ts";
 import { mergeNotes } from "./merge-notes.ts";
-import type { Merged } from "./merge-part.ts";
-import { NotCut, type Merging, type Side, type Three, type Timing } from "./sides.ts";
+import type { Merged, Merging } from "./merging.ts";
+import { NotCut, type Side, type Three, type Timing } from "./sides.ts";
 
 /** Merges three texts of one document by what they say. Throws `NotCut` where a text cannot be taken apart as a whole. */
 export function mergeDocument(sides: Three<Side>, kind: DocumentKind): Merged {
-  const merging: Merging = { sides, timing: timingOf(sides) };
+  const merging: Merging = { timing: timingOf(sides), mergeCollection };
   const { base, ours, theirs } = sides;
   const roots = { base: base && rootOf(base), ours: rootOf(ours), theirs: rootOf(theirs) };
   const layouts = new Set([roots.base, roots.ours, roots.theirs].flatMap((root) => (root ? [root.node.flow] : [])));

@@ -4,7 +4,7 @@ import { parseTree } from "../syntax/parse.ts";
 import type { Tree, TreeNode } from "../syntax/tree.ts";
 import { flat, isClean, type Choice } from "./bits.ts";
 import { mergeDocument } from "./merge-document.ts";
-import type { Merged } from "./merge-part.ts";
+import type { Merged } from "./merging.ts";
 import { regionsOf, type Region } from "./regions.ts";
 import { saidOf } from "./said.ts";
 import { NotCut, type Side, type Three } from "./sides.ts";

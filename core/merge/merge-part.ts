@@ -1,20 +1,13 @@
-import { valueOf, type ListNode, type MapNode, type TreeNode } from "../syntax/tree.ts";
-import { clash, type Bit } from "./bits.ts";
+import { valueOf, type TreeNode } from "../syntax/tree.ts";
+import { clash } from "./bits.ts";
 import { isWithin } from "./lines.ts";
-import { mergeCollection } from "./merge-collection.ts";
 import { mergeNotes } from "./merge-notes.ts";
-import { bodyOf, type Part } from "./part.ts";
+import { bodyOf, type Collection, type Part } from "./part.ts";
 import { isSameMeaning } from "./same-value.ts";
-import { saidOf, type Said } from "./said.ts";
+import { saidOf } from "./said.ts";
 import type { Shapes } from "./shapes.ts";
-import { NotCut, type Merging, type Three } from "./sides.ts";
-
-/** A merged stretch of text, with what it says for each choice. */
-export interface Merged {
-  readonly bits: readonly Bit[];
-  readonly ours: Said;
-  readonly theirs: Said;
-}
+import { NotCut, type Three } from "./sides.ts";
+import type { Merged, Merging } from "./merging.ts";
 
 /** Merges one field or one item as three sides have it, without what leads to it. */
 export function mergePart(merging: Merging, three: Three<Part>, shapes: Shapes): Merged {
@@ -49,7 +42,7 @@ function mergeInside(merging: Merging, three: Three<Part>, shapes: Shapes): Merg
   if (parts.some(({ region }) => region.inline !== first.region.inline)) return undefined;
   const { base, ours, theirs } = three;
   const value = isTaken(parts)
-    ? mergeCollection(merging, three as Three<Part & { node: MapNode | ListNode }>, shapes)
+    ? merging.mergeCollection(merging, three as Three<Collection>, shapes)
     : mergeValue(merging, three, shapes);
   if (!value) return undefined;
   const head = mergeNotes(base?.head, ours.head, theirs.head);

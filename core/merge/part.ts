@@ -41,5 +41,8 @@ export interface Cut {
   readonly close: string;
 }
 
+/** A part whose value is a map or a list. */
+export type Collection = Part & { readonly node: MapNode | ListNode };
+
 /** The text of a part without what leads to it. */
 export const bodyOf = ({ head, value, tail }: Part): string => head + value + tail;

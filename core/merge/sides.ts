@@ -20,12 +20,6 @@ export interface Timing {
   readonly startFrame: number;
 }
 
-/** What every step of a merge knows. */
-export interface Merging {
-  readonly sides: Three<Side>;
-  readonly timing: Timing | undefined;
-}
-
 /** Thrown inside of a merge where a text is laid out in a way that cannot be taken apart: what holds it is then merged whole. */
 export class NotCut extends Error {
   override readonly name = "NotCut";
