@@ -25,7 +25,8 @@ export interface Thread {
 /** Starts the program's own file as a thread. */
 export function startThread({ script, heap, order }: ThreadStart, events: ThreadEvents): Thread {
   const resourceLimits = heap === undefined ? {} : { maxOldGenerationSizeMb: heap };
-  const worker = new Worker(script, { workerData: order, resourceLimits });
+  // The one file needs nothing that this process was started with, such as a loader of sources.
+  const worker = new Worker(script, { workerData: order, resourceLimits, execArgv: [] });
   let isStarted = false;
   let isOver = false;
   let reason: Error | undefined;
