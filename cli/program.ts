@@ -13,7 +13,7 @@ import { declareServe } from "./declare/serve.ts";
 import { declareSnapshot } from "./declare/snapshot.ts";
 import { declareSolve } from "./declare/solve.ts";
 import { declareStage } from "./declare/stage.ts";
-import { Failure, type Outcome } from "./failure.ts";
+import { isFailure, type Outcome } from "./failure.ts";
 
 /** What declares each command with its options, in the order of the help. */
 const COMMANDS: readonly ((program: Command, answer: Answer) => void)[] = [
@@ -51,7 +51,7 @@ export async function runProgram(args: readonly string[]): Promise<Outcome> {
       const isFine = error.exitCode === 0;
       return { output: written.join(""), exit: isFine ? 0 : 2, notes: isFine ? [] : [oneLine(refused.join(""))] };
     }
-    if (error instanceof Failure) return { output: "", exit: 2, notes: [`movewright: ${error.message}`] };
+    if (isFailure(error)) return { output: "", exit: 2, notes: [`movewright: ${error.message}`] };
     const said = error instanceof Error ? `${error.name}: ${error.message}` : String(error);
     return { output: "", exit: 2, notes: [oneLine(`a fault of the program, please report it: ${said}`)] };
   }

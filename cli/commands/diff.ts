@@ -44,8 +44,10 @@ async function toldChange(paths: readonly string[], options: DiffOptions): Promi
   // On a terminal notes go where they are in nobody's way.
   const isText = options.format === "text";
   const wording = wordingOf(asked, change, isText ? [] : notes);
+  const told = renderReview(review, wording, options);
   return {
-    output: renderReview(review, wording, options),
+    // Git calls the program file by file and says nothing of its own in between.
+    output: options.driver && isText ? `${wording.before}: ${told}\n` : told,
     exit: options.exitCode && isOther(review) ? 1 : 0,
     notes: isText ? notes.map((note) => `movewright: ${note}`) : [],
   };

@@ -22,7 +22,7 @@ export function askedByGit(args: readonly string[]): AskedChange {
   const roots = [process.cwd(), projectRoot(newPath)];
   return {
     setting: { way: "file", ...(before ? { before } : {}), ...(after ? { after } : {}), roots },
-    before: `${path} before`,
+    before: path,
     after: newPath,
     isAsked: () => true,
     named: [],

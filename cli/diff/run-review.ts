@@ -3,6 +3,7 @@ import { runToEnd } from "../../core/base/task.ts";
 import { planReview, type ReviewPlan } from "../../core/review/plan-review.ts";
 import type { Review } from "../../core/review/review.ts";
 import { gatherReview } from "../../core/review/review-workspace.ts";
+import { fileOfPath } from "../../host/file-path.ts";
 import { shownName } from "../../host/git/byte-name.ts";
 import type { RunOptions } from "../../host/pool/run-jobs.ts";
 import { runJobs } from "../jobs/job-table.ts";
@@ -27,7 +28,8 @@ export async function runReview(
   isAsked: (file: FileId) => boolean = () => true,
   options: RunOptions = {},
 ): Promise<ReviewedChange> {
-  const plan = askedOf(runToEnd(planReview(change.before, change.after, change.renames)), isAsked);
+  const whole = runToEnd(planReview(change.before, change.after, change.renames));
+  const plan = askedOf(withoutSecond(whole, setting), isAsked);
   const inputs: ReviewInput[] = [
     ...plan.moves.map((move) => ({ move })),
     ...plan.documents.map((document) => ({ document })),
@@ -39,6 +41,13 @@ export async function runReview(
   );
   const faults = outputs.flatMap((one) => ("fault" in one ? [faultOf(one.input, one.fault)] : []));
   return { review, notes: [...faults, ...change.notes()] };
+}
+
+/** Where one document stands in for two, it is told once. */
+function withoutSecond(plan: ReviewPlan, setting: ChangeSetting): ReviewPlan {
+  if (setting.way !== "file" || setting.also === undefined || setting.also === setting.after?.as) return plan;
+  const second = fileOfPath(setting.also);
+  return { ...plan, documents: plan.documents.filter(({ after }) => after !== second) };
 }
 
 /** What of a plan is asked for: a document that is, a move that is or that one of these changes, what such a move uses. */

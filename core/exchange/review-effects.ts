@@ -42,7 +42,8 @@ function pathRows({ path }: Effects, timeline: Timeline): Row[] {
 function axisRow({ axis, share, of, at, largest }: AxisEffect, timeline: Timeline): Row[] {
   const shares = { was: shareWords(share.before, of.before), is: shareWords(share.after, of.after) };
   const far = largest ? largestRow([coded(axis)], largest, timeline) : [];
-  if (shares.was === shares.is && far.length === 0) return [];
+  const isIdle = share.before === undefined && (share.after ?? 0) < 0.0005;
+  if ((shares.was === shares.is || isIdle) && far.length === 0) return [];
   const when = at.after === undefined ? [] : momentWords(at.after, timeline);
   const [, , , change, then] = far[0] ?? [[], [], [], [], []];
   return [[[coded(axis)], [plain(shares.was)], [plain(shares.is)], when, change, then]];
