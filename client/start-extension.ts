@@ -30,7 +30,7 @@ export function startExtension(context: vscode.ExtensionContext, client: BaseLan
   const stage = createStage(context, ask, tell);
   const health = watchServer(client);
   const status = createStatusItem(client, ask, health);
-  const review = registerReview(context, client, ask, stage, health);
+  const review = registerReview(context, client, ask, stage, { health, ready });
   context.subscriptions.push(
     { dispose: () => void client.dispose() },
     answerFileRequests(client),

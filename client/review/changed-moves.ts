@@ -53,10 +53,14 @@ function treeItem(node: ReviewNode): vscode.TreeItem {
   }
   const { move, review } = node;
   const { label, description, tooltip, spoken, icon } = rowOf(move);
-  const item = new vscode.TreeItem(label, vscode.TreeItemCollapsibleState.Collapsed);
+  const path = vscode.workspace.asRelativePath(vscode.Uri.parse(move.uri));
+  const item = new vscode.TreeItem(
+    isAlone(review, move) ? label : `${label} (${path})`,
+    vscode.TreeItemCollapsibleState.Collapsed,
+  );
   item.id = `${review.folder.uri.toString()} ${move.uri}`;
   item.description = description;
-  item.tooltip = tooltip;
+  item.tooltip = `${tooltip}\n\n${path}`;
   item.accessibilityInformation = { label: spoken };
   item.iconPath = new vscode.ThemeIcon(
     icon.name,
@@ -66,6 +70,10 @@ function treeItem(node: ReviewNode): vscode.TreeItem {
   item.command = { title: "Show the Change", command: SHOW_CHANGE_COMMAND, arguments: [node] };
   return item;
 }
+
+/** Whether no other move of the list has this title. */
+const isAlone = ({ result }: FolderReview, { title }: ReviewedMove): boolean =>
+  (result?.moves ?? []).filter((each) => each.title === title).length < 2;
 
 function folderItem({ folder, found }: FolderReview): vscode.TreeItem {
   const item = new vscode.TreeItem(folder.name, vscode.TreeItemCollapsibleState.Expanded);

@@ -26,7 +26,7 @@ export function chosenBases(memory: vscode.Memento): ChosenBases {
 /**
  * Lets a person choose the base of a folder's reviews; answers why not, as a sentence.
  *
- * @param name A base that is chosen already; empty for the one that is chosen by itself.
+ * @param name A base that is chosen already; empty for the automatic one.
  */
 export async function chooseBase(
   bases: ChosenBases,
@@ -44,8 +44,8 @@ export async function chooseBase(
   const title = "Choose the base that changed moves are told against";
   const items: (vscode.QuickPickItem & { readonly name?: string })[] = [
     {
-      label: "By Itself",
-      description: `where this work left ${usual[0] ?? "HEAD"}; findings are not marked`,
+      label: "Automatic",
+      description: `where this work left ${usual[0] ?? "HEAD"}; new findings are not marked`,
       name: "",
     },
     { label: "HEAD", description: "the last commit", name: "HEAD" },

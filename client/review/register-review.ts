@@ -35,7 +35,7 @@ export function registerReview(
   client: BaseLanguageClient,
   ask: Ask,
   stage: Stage,
-  health: ServerHealth,
+  { health, ready }: { readonly health: ServerHealth; readonly ready: Promise<void> },
 ): ReviewView {
   const bases = chosenBases(context.workspaceState);
   let timer: ReturnType<typeof setTimeout> | undefined;
@@ -100,8 +100,9 @@ export function registerReview(
       return refreshShown();
     }),
     vscode.commands.registerCommand(SHOW_CHANGE_COMMAND, (node?: ReviewNode) => node && showChange(stage, node)),
-    registerReviewHover(ask, (uri) => reviews.of(uri)),
   );
+  // What is told first is what was registered last: in a comparison, that is what differs, and then what is.
+  const hovers = ready.then(() => registerReviewHover(ask, (uri) => reviews.of(uri)));
   void noteMoves();
   if ((vscode.workspace.workspaceFolders ?? []).some(({ uri }) => bases.of(uri) !== undefined)) later(true);
   return {
@@ -116,6 +117,7 @@ export function registerReview(
     dispose() {
       if (timer !== undefined) clearTimeout(timer);
       parts.dispose();
+      void hovers.then((hover) => hover.dispose());
     },
   };
 }

@@ -61,7 +61,7 @@ describe("the base of a review", () => {
     const found = await findBase(git, FOLDER, undefined);
     assert.ok("base" in found);
     assert.deepEqual(found.base, { of: FOLDER, revision: FORK, label: "origin/main" });
-    assert.equal(found.about, "origin/main (aaaaaaa), chosen by itself");
+    assert.equal(found.about, "origin/main (aaaaaaa), by default");
     assert.deepEqual(git.compared, [FORK]);
     assert.deepEqual(await usualNames(git), ["origin/main", "main"]);
   });

@@ -11,7 +11,7 @@ const UNTRACKED = 7;
 export type FoundBase =
   | {
       readonly base: ReviewBase;
-      /** `main (1a2b3c4)`, with what it is. */
+      /** `main (1a2b3c4)`. */
       readonly about: string;
       readonly changed: readonly ChangedFile[];
     }
@@ -63,7 +63,7 @@ export async function usualNames(repository: GitRepository): Promise<string[]> {
 
 function aboutBase(label: string, revision: string, isUsual: boolean): string {
   const short = revision.slice(0, 7);
-  return `${label}${label === short ? "" : ` (${short})`}${isUsual ? ", chosen by itself" : ""}`;
+  return `${label}${label === short ? "" : ` (${short})`}${isUsual ? ", by default" : ""}`;
 }
 
 /** Files that the disk has otherwise than a commit, with those that Git does not know. */

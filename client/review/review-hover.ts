@@ -12,18 +12,16 @@ import { sideOf } from "./diff-side.ts";
 /** Moves of any place of the editor; the older text of its own comparisons has an address of Git's. */
 const MOVES = "**/*.move.{yaml,yml,json}";
 
+type ReviewOf = (uri: vscode.Uri) => FolderReview | undefined;
 type Question = Omit<ReviewHoverParams, "position">;
 
 /** Tells old and new values of a move where its text is compared, and in any editor once a base is chosen. */
-export function registerReviewHover(
-  ask: Ask,
-  reviewOf: (uri: vscode.Uri) => FolderReview | undefined,
-): vscode.Disposable {
+export function registerReviewHover(ask: Ask, reviewOf: ReviewOf): vscode.Disposable {
   return vscode.languages.registerHoverProvider(
     { pattern: MOVES },
     {
       async provideHover(document, { line, character }) {
-        const question = (await inComparison(document.uri)) ?? againstBase(document.uri, reviewOf);
+        const question = (await inComparison(document.uri, reviewOf)) ?? againstBase(document.uri, reviewOf);
         if (!question) return undefined;
         const params: ReviewHoverParams = { ...question, position: { line, character } };
         const answer = await ask<ReviewHoverResult>(REVIEW_HOVER_REQUEST, params);
@@ -34,22 +32,28 @@ export function registerReviewHover(
 }
 
 /** The two texts of a comparison of the editor's own that is open and that a document is a side of. */
-async function inComparison(uri: vscode.Uri): Promise<Question | undefined> {
+async function inComparison(uri: vscode.Uri, reviewOf: ReviewOf): Promise<Question | undefined> {
   const inputs = vscode.window.tabGroups.all.flatMap(({ activeTab }) => activeTab?.input ?? []);
   for (const input of inputs) {
     if (!(input instanceof vscode.TabInputTextDiff)) continue;
     const [before, after] = await Promise.all([sideOf(input.original), sideOf(input.modified)]);
     const side = [input.original, input.modified].findIndex((each) => each.toString() === uri.toString());
     if (!before || !after || side < 0) continue;
-    const labels = [labelOf(before), labelOf(after)] as const;
+    const labels = [labelOf(before, reviewOf), labelOf(after, reviewOf)] as const;
     return { before, after, side: side === 0 ? "before" : "after", labels, quiet: false };
   }
   return undefined;
 }
 
-const labelOf = ({ revision }: ReviewSide): string => (revision === undefined ? "now" : revision.slice(0, 7));
+/** A commit by the name of the base, where it is that, else by its number. */
+function labelOf({ uri, revision }: ReviewSide, reviewOf: ReviewOf): string {
+  if (revision === undefined) return "now";
+  const found = reviewOf(vscode.Uri.parse(uri))?.found;
+  const isBase = found !== undefined && "base" in found && found.base.revision === revision;
+  return isBase ? found.base.label : revision.slice(0, 7);
+}
 
-function againstBase(uri: vscode.Uri, reviewOf: (uri: vscode.Uri) => FolderReview | undefined): Question | undefined {
+function againstBase(uri: vscode.Uri, reviewOf: ReviewOf): Question | undefined {
   const review = reviewOf(uri);
   if (!review || "problem" in review.found) return undefined;
   const now = uri.toString();

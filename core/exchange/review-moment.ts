@@ -9,7 +9,8 @@ const AT_KEY = 0.0005;
 export function momentWords(t: number, timeline: MoveReview["timeline"]): Line {
   const time = plain(`at ${seconds(t)}`);
   const at = timeline?.find((key) => Math.abs(key.at - t) <= AT_KEY);
-  if (at) return [time, plain(", key "), coded(at.key)];
+  // A key without a name is called by its number already.
+  if (at) return [time, plain(/^key \d+$/.test(at.key) ? ", " : ", key "), coded(at.key)];
   const next = timeline?.find((key) => t < key.at);
   return next ? [time, plain(", on the way to "), coded(next.key)] : [time];
 }

@@ -1,4 +1,5 @@
 import assert from "node:assert/strict";
+import { spawnSync } from "node:child_process";
 import { mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import os from "node:os";
 import path from "node:path";
@@ -238,6 +239,37 @@ describe("a whole editor", function () {
     await until(page, "the move", () => /use: kit\/a-cam\.camera\.yaml/.test(read("from the shelf.move.yaml")));
     await runCommand(page, "View: Close All Editors");
   });
+
+  it("lists the moves that are changed since the last commit, and shows what was and what is, as text and in 3D", async () => {
+    await runCommand(page, "View: Close All Editors");
+    // What is committed is the move before it was hurried.
+    writeFileSync(path.join(demo.folder, MOVE), faulty.replace("at: 11.4 s", "at: 13 s"));
+    for (const args of [["init", "--quiet", "--initial-branch", "main"], ["add", "."], ["commit", "--quiet", "--message", "Begin"]]) {
+      const who = ["-c", "user.name=Potter", "-c", "user.email=potter@example.invalid", "-c", "commit.gpgsign=false"];
+      const { status, stderr } = spawnSync("git", [...who, ...args], { cwd: demo.folder, encoding: "utf8" });
+      assert.equal(status, 0, stderr);
+    }
+    writeFileSync(path.join(demo.folder, MOVE), faulty);
+    await page.locator(".statusbar-item", { hasText: /main/ }).waitFor();
+    await runCommand(page, "Source Control: Focus on Changed Moves View");
+    const row = page.locator('.pane .monaco-list-row[aria-label^="Over the lid to the front, new errors:"]');
+    await row.waitFor();
+    assert.match(await row.innerText(), /Over the lid to the front[\s\S]*\d+ % → /);
+    await row.click();
+    await page.locator(".monaco-diff-editor .char-insert, .monaco-diff-editor .line-insert").first().waitFor();
+    const stage = await stageFrame(page);
+    await stage.getByText(/HEAD \([0-9a-f]{7}\)/).first().waitFor();
+    await row.press("ArrowRight");
+    await page.locator(".pane .monaco-list-row", { hasText: /^key front: at 13 s → 11\.4 s/ }).first().waitFor();
+    await page.mouse.move(2, 2);
+    await page.waitForTimeout(2000);
+    await photograph(page, "changed-moves.png");
+    await page.locator(".monaco-diff-editor .modified .view-line span", { hasText: /^front$/ }).last().hover();
+    const hover = page.locator(".monaco-hover:visible", { hasText: /front, HEAD → now/ });
+    await hover.waitFor();
+    await photograph(page, "changed-hover.png");
+    await page.mouse.move(2, 2);
+  }); // prettier-ignore
 
   it("walks a newcomer through", async () => {
     await runCommand(page, "Welcome: Open Walkthrough");

@@ -1,8 +1,9 @@
 import { baseName } from "../../../core/base/path.ts";
 import { plainWords } from "../../../core/base/plain-words.ts";
 import { CATALOGUE } from "../../../core/checks/catalogue.ts";
+import { amountFigures, isSeen } from "../../../core/exchange/review-figures.ts";
 import { newOnes } from "../../../core/exchange/review-weight.ts";
-import type { FindingReview, KeyReview, MoveReview } from "../../../core/review/review.ts";
+import type { FieldChange, FindingReview, KeyReview, MoveReview } from "../../../core/review/review.ts";
 import type { ReviewedMove, ReviewLevel } from "../../../protocol/review.ts";
 import { axisWords, effectWords } from "./effect-words.ts";
 
@@ -23,7 +24,7 @@ export function summaryOf(review: MoveReview): MoveSummary {
     ...(review.motion === "same" ? [SAME_MOTION] : []),
     ...capped(effectWords(review).map(({ words }) => words)),
     ...keyLines(review.keys),
-    ...capped(review.fields.map(({ field, was, is }) => `${field} ${was ?? "not written"} → ${is ?? "not written"}`)),
+    ...capped(review.fields.map(fieldWords)),
     ...findingLines(review, "gone"),
     ...(review.causes.length > 0 ? [`changed by ${capped(review.causes.map(baseName)).join(", ")}`] : []),
   ];
@@ -86,18 +87,28 @@ function problemLines({ problem: { before, after } }: MoveReview): string[] {
   return before === undefined ? [] : [`It could not be solved before: ${before}`];
 }
 
+/** Most fields of one key that are told. */
+const MOST_FIELDS = 4;
+
 function keyLines(keys: readonly KeyReview[]): string[] {
   return capped(
     keys.map(({ key, state, renamedFrom, time, fields }) => {
-      if (state !== "changed") return `key ${key} ${state}`;
-      const name = renamedFrom === undefined ? [] : [`was called ${renamedFrom}`];
-      const moved = time.before !== undefined && time.after !== undefined && Math.abs(time.after - time.before) > 1e-9;
-      const told = fields.slice(0, 4).map(({ field, was, is }) => `${field} ${was ?? "–"} → ${is ?? "–"}`);
-      const more = fields.length > 4 ? [`${fields.length - 4} more`] : [];
-      return `key ${key}: ${[...name, ...(moved && told.length === 0 ? ["at another time"] : []), ...told, ...more].join(", ")}`;
+      const name = /^key \d+$/.test(key) ? key : `key ${key}`;
+      if (state !== "changed") return `${name} ${state}`;
+      const { was, is } = amountFigures(time);
+      const told = [
+        ...(renamedFrom === undefined ? [] : [`was called ${renamedFrom}`]),
+        ...(isSeen(time) ? [`at ${was} → ${is}`] : []),
+        ...fields.slice(0, MOST_FIELDS).map(fieldWords),
+        ...(fields.length > MOST_FIELDS ? [`${fields.length - MOST_FIELDS} more`] : []),
+      ];
+      return `${name}: ${told.join(", ")}`;
     }),
   );
 }
+
+const fieldWords = ({ field, was, is }: FieldChange): string =>
+  `${field} ${was ?? "not written"} → ${is ?? "not written"}`;
 
 function capped(lines: readonly string[]): string[] {
   return lines.length <= MOST ? [...lines] : [...lines.slice(0, MOST), `and ${lines.length - MOST} more`];

@@ -77,7 +77,7 @@ describe("moves that are changed since a base, in the editor", () => {
   it("are listed when the view is shown, against the branch that the work left, and follow what is typed", async () => {
     await vscode.commands.executeCommand("movewright.changedMoves.focus");
     const listed = await report("the moves of the branch", ({ rows }) => rows.length > 0);
-    assert.equal(listed.description, `against main (${first.slice(0, 7)}), chosen by itself`);
+    assert.equal(listed.description, `against main (${first.slice(0, 7)}), by default`);
     assert.deepEqual(listed.rows.map(({ label }) => label), ["Pot to cup"]);
     assert.match(listed.rows[0].description, /→|up to/);
     await vscode.window.showTextDocument(demoUri(NAME), { viewColumn: vscode.ViewColumn.One });
