@@ -1,4 +1,3 @@
-import { sameData } from "../base/same-data.ts";
 import type { FileId } from "../base/span.ts";
 import type { ResolvedMove } from "../motion/resolved-move.ts";
 import { inputDifference } from "./motion/input-difference.ts";
@@ -12,23 +11,30 @@ export interface SameThings {
 }
 
 /**
- * What is the same axis, target and turntable on both sides: that of the same name; of the others, in their order, those of
- * one kind, and of targets those that stand in the same place.
+ * What is the same axis, target and turntable on both sides: that of the same name; else, of axes and turntables, that at
+ * the same position of a chain alike, and of targets, that in the same place.
  */
 export function sameThings(before: ResolvedMove, after: ResolvedMove): SameThings {
+  const isAlike = sameTypes(before.axes, after.axes);
   return {
-    axes: pairs(before.axes, after.axes, (a, b) => a.type === b.type && a.joint < 0 === b.joint < 0),
-    targets: pairs(before.targets, after.targets, (a, b) => sameData({ ...a, ...BARE }, { ...b, ...BARE })),
-    turntables: pairs(before.turntables, after.turntables, () => true),
+    axes: pairs(before.axes, after.axes, (_a, _b, at, bt) => isAlike && at === bt),
+    targets: pairs(before.targets, after.targets, isSamePlace),
+    turntables: pairs(before.turntables, after.turntables, (_a, _b, at, bt) => isAlike && at === bt),
   };
 }
 
-const BARE = { name: "", origin: 0 };
+/** Whether two chains have axes of the same types, one by one. */
+const sameTypes = (before: ResolvedMove["axes"], after: ResolvedMove["axes"]): boolean =>
+  before.length === after.length &&
+  before.every(({ type, turntable }, idx) => type === after[idx].type && turntable === after[idx].turntable);
+
+const isSamePlace = (a: ResolvedMove["targets"][number], b: ResolvedMove["targets"][number]): boolean =>
+  inputDifference(a, b, (name) => name === "name" || name === "origin") === "same";
 
 function pairs<T extends { readonly name: string }>(
   before: readonly T[],
   after: readonly T[],
-  isAlike: (a: T, b: T) => boolean,
+  isAlike: (a: T, b: T, at: number, bt: number) => boolean,
 ): [number, number][] {
   const out: [number, number][] = [];
   const byName = new Map(after.map(({ name }, idx) => [name, idx]));
@@ -43,7 +49,7 @@ function pairs<T extends { readonly name: string }>(
     }
   });
   for (const idx of left) {
-    const same = after.findIndex((other, i) => !taken.has(i) && isAlike(before[idx], other));
+    const same = after.findIndex((other, i) => !taken.has(i) && isAlike(before[idx], other, idx, i));
     if (same < 0) continue;
     taken.add(same);
     out.push([idx, same]);

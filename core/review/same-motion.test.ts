@@ -65,9 +65,10 @@ describe("no motion change", () => {
       fc.property(fc.integer({ min: 1, max: 1e6 }), (seed) => {
         const random = seededRandom(seed);
         const before = kitWith(seed);
+        const units = inOtherUnits(before, "table.set.yaml", 0.5, random);
         const names = ["lid", "spout", "plate", "swing", "slide", "lift", "pan", "tilt"].filter(() => random() < 0.4);
         const renames: Record<string, string> = { "table.set.yaml": "sets/bench.set.yaml" };
-        const after = [...before].map(([file, text]): [string, string] => {
+        const after = [...units].map(([file, text]): [string, string] => {
           const kind = documentKind(file)?.kind;
           let data = dataOf(text as string);
           for (const name of names) data = renamedIn(data, name, `${name} two`);
