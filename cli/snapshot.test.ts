@@ -2,6 +2,7 @@ import assert from "node:assert/strict";
 import { mkdirSync, mkdtempSync, readdirSync, readFileSync, rmSync, symlinkSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
+import { fileURLToPath } from "node:url";
 import { KIT } from "../test/fixtures/kit.ts";
 import type { Outcome } from "./failure.ts";
 import { runProgram } from "./program.ts";
@@ -63,6 +64,12 @@ describe("movewright snapshot", () => {
     // A checkout may give lines other ends.
     put("moves/a.snapshot.md", made[1].replaceAll("\n", "\r\n"));
     assert.equal((await validate()).exit, 0);
+  });
+
+  it("has those of the examples as they are", async () => {
+    const move = fileURLToPath(new URL("../examples/moves/over-the-lid.move.yaml", import.meta.url));
+    const { output, exit } = await run(move, "--validate");
+    assert.deepEqual([output, exit], ["snapshots looked at: 2 up to date\n", 0]);
   });
 
   it("says which are stale and why, a changed rig too", async () => {

@@ -78,8 +78,10 @@ function shareTable({ axes }: Samples): string {
     if (!peak) return "";
     return percentText(peak.share) + (peak.t === undefined ? "" : ` at about ${brief(peak.t, 2)} s`);
   };
-  const rows = axes.map((axis) => [markdownText(axis.name), ...[1, 2, 3, 0].map((order) => cell(axis, order))]);
-  if (rows.length === 0) return "No axis moves.";
+  const rows = axes
+    .filter(({ peaks }) => peaks.length > 0)
+    .map((axis) => [markdownText(axis.name), ...[1, 2, 3, 0].map((order) => cell(axis, order))]);
+  if (rows.length === 0) return "No axis that moves has limits.";
   return table(["axis", "speed", "acceleration", "jerk", "range (100 % at its ends)"], rows, 1);
 }
 
