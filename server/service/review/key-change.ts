@@ -2,7 +2,6 @@ import { formatQuantity, trimmed } from "../../../core/base/units.ts";
 import { peakOf } from "../../../core/motion/peaks.ts";
 import type { Instant } from "../../../core/motion/trajectory.ts";
 import { dimensionOf } from "../axis-dimension.ts";
-import { timeText } from "../key-table.ts";
 import { code, paragraphs, plain, table } from "../markdown.ts";
 import { LIMIT_WORDS, percent } from "../peak-words.ts";
 import type { Solved } from "../view.ts";
@@ -46,7 +45,7 @@ function valuesAt({ solved, key, called = (_, name) => name }: KeyOf): ReadonlyM
   const { time } = move.keys[key];
   const instant = trajectory.createInstant();
   trajectory.at(time, instant);
-  const values = new Map<string, string>([["time", timeText(move, time)]]);
+  const values = new Map<string, string>([["time", formatQuantity(time, "time")]]);
   trajectory.axes.forEach((axis, idx) => {
     values.set(code(called("axis", axis.name)), formatQuantity(instant.value[idx], dimensionOf(axis, 0)));
   });

@@ -45,6 +45,16 @@ describe("comparing with another move in the editor", () => {
     if (hasGit)
       assert.match(said, /^over-the-lid\.move\.yaml is in no Git repository|^Git is turned off or not installed/);
     else assert.match(said, /^This editor has no Git of its own/);
+    assert.equal(await vscode.commands.executeCommand("movewright.compareWithHead", MOVE), said);
+    const base = await vscode.commands.executeCommand("movewright.chooseReviewBase", demoUri("."), "HEAD");
+    assert.match(String(base), hasGit ? /Git/ : /^This editor has no Git of its own/);
+    await vscode.commands.executeCommand("movewright.changedMoves.focus");
+    const api = await activated();
+    const { rows } = await until("the reason in the view", () => {
+      const now = api.reviewReport();
+      return now.problems.some((problem) => /Git/.test(problem)) ? now : undefined;
+    });
+    assert.deepEqual(rows, []);
   });
 
   it("is over when another move is shown", async () => {
