@@ -78,7 +78,7 @@ function statedSeverities({ declared }: Document<"config">): [FindingCode, Sever
 }
 
 /** Where configs for a file may stand, the farthest folder first. */
-function configsAbove(file: FileId): FileId[] {
+export function configsAbove(file: FileId): FileId[] {
   const out: FileId[] = [];
   let config = resolveReference(file, CONFIG_NAME);
   for (;;) {

@@ -1,9 +1,9 @@
 import type { FileId } from "../base/span.ts";
 import type { Task } from "../base/task.ts";
-import { analyseText } from "../checks/analyse.ts";
 import type { AnalysisMemo } from "../checks/memo.ts";
 import { documentKind } from "../model/document-kind.ts";
 import type { Sources } from "../model/sources.ts";
+import { inputsReader, type Inputs } from "./inputs-of.ts";
 import { isSameSource } from "./same-source.ts";
 
 /** One side of a change of a workspace. */
@@ -52,11 +52,15 @@ export function* planReview(
   const unread = new Set<FileId>();
   const backwards = new Map([...renames].map(([was, is]) => [is, was]));
   const isChanged = changeTest(before.sources, after.sources, (file) => backwards.get(file) ?? file);
+  const readers = {
+    before: inputsReader(before.sources, before.memo),
+    after: inputsReader(after.sources, after.memo),
+  };
   const uses = new Map<FileId, Set<FileId>>();
   const moves: MoveJob[] = [];
   const touched: Touched[] = [];
   for (const pair of pairsOf(before, after, renames)) {
-    const inputs = inputsOf(pair, before, after, isChanged, (file) => renames.get(file) ?? file, unread);
+    const inputs = inputsOf(pair, readers, isChanged, (file) => renames.get(file) ?? file, unread);
     const file = pair.after ?? pair.before ?? "";
     const isMove = documentKind(file)?.kind === "move";
     if (isMove) for (const input of inputs) setOf(uses, input).add(file);
@@ -116,21 +120,19 @@ function pairsOf(before: ReviewedSources, after: ReviewedSources, renames: Reado
 /** Files that a document needs on either side, by their names after. Only if one of them changed, the side before has others. */
 function inputsOf(
   pair: Pair,
-  before: ReviewedSources,
-  after: ReviewedSources,
+  readers: Readonly<Record<"before" | "after", (file: FileId) => Inputs>>,
   isChanged: (file: FileId) => boolean,
   nameAfter: (file: FileId) => FileId,
   unread: Set<FileId>,
 ): FileId[] {
   const inputs = new Set<FileId>();
-  const read = (side: ReviewedSources, file: FileId, name: (file: FileId) => FileId): void => {
-    const analysis = analyseText(file, side.sources, side.memo);
-    for (const input of analysis.inputs) inputs.add(name(input));
-    for (const input of analysis.unread) unread.add(input);
+  const add = (found: Inputs, name: (file: FileId) => FileId): void => {
+    for (const input of found.inputs) inputs.add(name(input));
+    for (const input of found.unread) unread.add(input);
   };
-  if (pair.after !== undefined) read(after, pair.after, (file) => file);
+  if (pair.after !== undefined) add(readers.after(pair.after), (file) => file);
   const isSame = pair.after === pair.before && ![...inputs].some(isChanged);
-  if (pair.before !== undefined && !isSame) read(before, pair.before, nameAfter);
+  if (pair.before !== undefined && !isSame) add(readers.before(pair.before), nameAfter);
   return [...inputs];
 }
 
