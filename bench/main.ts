@@ -6,11 +6,12 @@ import { benchLatency } from "./latency.ts";
 import { printed } from "./measure.ts";
 import { benchStage } from "./stage.ts";
 import { benchManyMoves } from "./thousand.ts";
+import { benchWholeWorkspace } from "./workspace.ts";
 
 const at = (path: string): string => fileURLToPath(new URL(path, import.meta.url));
 const names = process.argv.slice(2);
 const only = (name: string): boolean => names.length === 0 || names.includes(name);
-const isPart = names.some((name) => ["latency", "stage", "shaping"].includes(name));
+const isPart = names.some((name) => ["latency", "stage", "shaping", "workspace"].includes(name));
 /** `-- shaping` measures drags alone. */
 const entries = [...(isPart ? [] : ["figures"]), ...(only("shaping") ? ["shaping-main"] : [])];
 for (const entry of entries) {
@@ -30,6 +31,13 @@ const latencies = [
 ];
 // The stage in a browser. `-- stage` measures it alone.
 const stages = [() => benchStage()];
-for (const measure of [...(only("latency") ? latencies : []), ...(only("stage") ? stages : [])]) {
+// The command line on many documents. `-- workspace` measures it alone.
+const workspaces = [() => benchWholeWorkspace(1000)];
+const measured = [
+  ...(only("latency") ? latencies : []),
+  ...(only("stage") ? stages : []),
+  ...(only("workspace") ? workspaces : []),
+];
+for (const measure of measured) {
   for (const figure of await measure()) process.stdout.write(printed(figure));
 }
