@@ -144,12 +144,12 @@ describe("results that are kept", () => {
 
   it("lie where the system has a person's caches, or where they are told to, if that can be", () => {
     const at = (platform: NodeJS.Platform, env: Record<string, string>) => defaultCacheFolder({ env, platform });
-    assert.equal(at("linux", { HOME: "/home/ann" }), "/home/ann/.cache/movewright");
-    assert.equal(at("linux", { HOME: "/home/ann", XDG_CACHE_HOME: "/fast" }), "/fast/movewright");
-    assert.equal(at("linux", { HOME: "/home/ann", XDG_CACHE_HOME: "here" }), "/home/ann/.cache/movewright");
-    assert.equal(at("darwin", { HOME: "/Users/ann", XDG_CACHE_HOME: "/fast" }), "/Users/ann/Library/Caches/movewright");
+    assert.equal(at("linux", { HOME: "/people/ann" }), "/people/ann/.cache/movewright");
+    assert.equal(at("linux", { HOME: "/people/ann", XDG_CACHE_HOME: "/fast" }), "/fast/movewright");
+    assert.equal(at("linux", { HOME: "/people/ann", XDG_CACHE_HOME: "here" }), "/people/ann/.cache/movewright");
+    assert.equal(at("darwin", { HOME: "/people/ann", XDG_CACHE_HOME: "/fast" }), "/people/ann/Library/Caches/movewright");
     assert.equal(at("linux", {}), undefined);
-    assert.equal(at("win32", { HOME: "/home/ann" }), undefined);
+    assert.equal(at("win32", { HOME: "/people/ann" }), undefined);
     writeFileSync(join(folder, "file"), "");
     for (const path of ["file", "file/below"]) {
       assert.throws(() => openCache(join(folder, path), "program"), (error) => error instanceof CacheRefused && /it is no folder/.test(error.message)); // prettier-ignore
