@@ -23,18 +23,18 @@ export function readBlobs(repository: Repository, objects: readonly string[], mo
   const contents = new Map<string, Buffer>();
   let chunk: string[] = [];
   let bytes = 0;
-  const fetch = (): void => {
+  const readOn = (): void => {
     for (const [object, content] of readChunk(repository.top, chunk, bytes)) contents.set(object, content);
     chunk = [];
     bytes = 0;
   };
   for (const [object, size] of blobSizes(repository, [...new Set(objects)])) {
     if (size > most) continue;
-    if (AT_ONCE < bytes + size && chunk.length > 0) fetch();
+    if (AT_ONCE < bytes + size && chunk.length > 0) readOn();
     chunk.push(object);
     bytes += size;
   }
-  if (chunk.length > 0) fetch();
+  if (chunk.length > 0) readOn();
   return contents;
 }
 
