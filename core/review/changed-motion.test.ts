@@ -1,6 +1,7 @@
 import assert from "node:assert/strict";
 import fc from "fast-check";
 import { seededRandom, type Random } from "../base/random.ts";
+import { documentKind } from "../model/document-kind.ts";
 import { pathAt, type Path } from "../syntax/locate.ts";
 import type { ScalarNode } from "../syntax/tree.ts";
 import { KIT } from "../../test/fixtures/kit.ts";
@@ -107,7 +108,7 @@ describe("a change of one value", () => {
   it("is one in each move of the demo", () => {
     const files = demoFiles();
     const before = sideOfFiles(files);
-    const moves = [...files.keys()].filter((file) => file.startsWith("moves/"));
+    const moves = [...files.keys()].filter((file) => documentKind(file)?.kind === "move");
     moves.forEach((file, idx) => {
       const { after, path, by } = changedByLittle(files, [file], seededRandom(idx + 1));
       const context = `${file} ${path.join(".")} by ${by}`;
