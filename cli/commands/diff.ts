@@ -9,6 +9,7 @@ import { runReview } from "../diff/run-review.ts";
 import { wordingOf } from "../diff/review-wording.ts";
 import { Failure, type Outcome } from "../failure.ts";
 import type { Paint } from "../paint.ts";
+import { progressOn } from "../progress.ts";
 
 export interface DiffOptions {
   readonly format: ReviewFormat;
@@ -40,7 +41,8 @@ async function toldChange(paths: readonly string[], options: DiffOptions): Promi
   const asked = askedFor(paths, options);
   const change = openChange(asked.setting);
   refuseUnknown(asked, change);
-  const { review, notes } = await runReview(asked.setting, change, asked.isAsked);
+  const { onProgress, end } = progressOn(process.stderr, process.env, "documents compared");
+  const { review, notes } = await runReview(asked.setting, change, asked.isAsked, { onProgress }).finally(end);
   // On a terminal notes go where they are in nobody's way.
   const isText = options.format === "text";
   const wording = wordingOf(asked, change, isText ? [] : notes);

@@ -238,6 +238,13 @@ describe("a mesh that is broken", () => {
       /`KHR_draco_mesh_compression`/,
     ],
   ];
+  it("is told of a file that Git LFS did not fill in, with the cure", () => {
+    const pointer = `version https://git-lfs.github.com/spec/v1\noid sha256:${"a".repeat(64)}\nsize 12345\n`;
+    for (const file of ["a.stl", "a.obj", "a.glb"]) {
+      assert.match(faultOf(file, new TextEncoder().encode(pointer)), /Git LFS keeps it.*`git lfs pull`/);
+    }
+  });
+
   for (const [file, bytes, wanted] of cases) {
     it(`is told in a sentence: ${wanted.source} (${file})`, () => assert.match(faultOf(file, bytes), wanted));
   }

@@ -3,15 +3,17 @@ import { documentKind } from "../../core/model/document-kind.ts";
 import type { Sources } from "../../core/model/sources.ts";
 import { pairRenames } from "../pair-renames.ts";
 import { isSkippedFolder } from "../walk.ts";
+import { alignSides } from "./align-sides.ts";
+import { shownName } from "./byte-name.ts";
 import { changedFiles } from "./changed-files.ts";
 import { gitSources, type GitSources } from "./git-sources.ts";
 import { resolveRange, type Range } from "./range.ts";
-import { fileInRepository, openRepository, type Repository } from "./repository.ts";
+import { fileInRepository, nameInRepository, openRepository, type Repository } from "./repository.ts";
 import type { Revision } from "./revision.ts";
 import { submoduleNotes } from "./submodule-notes.ts";
 import { listTree, type Tree } from "./tree.ts";
 import { listWorkingFiles } from "./working-files.ts";
-import { alignSides, workingSources } from "./working-sources.ts";
+import { workingSources } from "./working-sources.ts";
 
 /** One side of a comparison. */
 export interface RepositorySide {
@@ -63,12 +65,23 @@ function withDisk(
   disk: Sources,
 ): Comparison {
   const files = listWorkingFiles(repository);
-  const sides = alignSides(sources, workingSources(repository, files, disk));
+  const isIgnored = (file: FileId): boolean => {
+    const name = nameInRepository(repository, file);
+    return name !== undefined && !files.names.has(name) && !isInSubmodule(name, files.submodules);
+  };
+  const sides = alignSides(sources, workingSources(repository, files, disk), isIgnored);
   const before = { documents: documentsOf(repository, tree.keys()), sources: sides.before };
   const after = { documents: documentsOf(repository, files.names), sources: sides.after };
   const said = submoduleNotes(repository, tree, undefined);
-  const notes = (): readonly string[] => [...said, ...sources.notes()];
+  const notes = (): readonly string[] => {
+    const ignored = [...sides.ignored].map((file) => `${shownName(file)} is ignored by git: it is read as it is now`);
+    return [...said, ...sources.notes(), ...ignored];
+  };
   return { repository, range, before, after, renamed: pairSides(before, after), notes };
+}
+
+function isInSubmodule(name: string, submodules: ReadonlySet<string>): boolean {
+  return [...submodules].some((folder) => name.startsWith(`${folder}/`));
 }
 
 /** The documents among names of a repository, in the order of their ids. */

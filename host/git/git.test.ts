@@ -270,6 +270,29 @@ describe("revisions of a repository", () => {
     });
   });
 
+  it("take a mesh that Git LFS did not fill in for unchanged, and what git ignores as it is now", () => {
+    const pointer = `version https://git-lfs.github.com/spec/v1\noid sha256:${"a".repeat(64)}\nsize 5000\n`;
+    made.put({ "pot.stl": pointer, ".gitignore": "*.obj\n", "arm.obj": "v 0 0 0\n", "loose.rig.yaml": "rig: 1\n" });
+    made.git("add", "pot.stl", ".gitignore");
+    made.git("commit", "--quiet", "--message", "one");
+    const compared = open("HEAD");
+    withEnv(all.env, () => {
+      const states = (name: string): SourceState[] =>
+        [compared.before, compared.after].map(({ sources }) => sources.read(`${made.folder}/${name}`));
+      const [old, now] = states("pot.stl");
+      assert.ok(old.state === "bytes" && now.state === "bytes" && old.stamp === now.stamp);
+      assert.deepEqual(
+        states("arm.obj").map(({ state }) => state),
+        ["bytes", "bytes"],
+      );
+      assert.deepEqual(
+        states("loose.rig.yaml").map(({ state }) => state),
+        ["missing", "text"],
+      );
+    });
+    assert.match(compared.notes().join("\n"), /^\S*arm\.obj is ignored by git: it is read as it is now$/);
+  });
+
   it("have what a sparse checkout leaves off the disk, and not what was deleted or is ignored", () => {
     made.put({ "in/a.move.yaml": "move: 1\n", "out/b.move.yaml": "move: 1 # b\n", "in/gone.move.yaml": "move: 1\n" });
     made.put({ ".gitignore": "in/ignored.move.yaml\n" });
