@@ -8,7 +8,7 @@ import { matchFields, matchItems, type Row } from "./match-rows.ts";
 import { mergeNotes } from "./merge-notes.ts";
 import { mergeOrder } from "./merge-order.ts";
 import type { Merged, Merging } from "./merging.ts";
-import type { Collection, Cut, Part } from "./part.ts";
+import type { Collection, Cut } from "./part.ts";
 import { clashRun, type Rows } from "./run.ts";
 import { saidList, saidMap, type Said } from "./said.ts";
 import { fieldShapes, isTimed, itemShapes, type Shapes } from "./shapes.ts";
@@ -74,13 +74,14 @@ function gapOf({ base, ours, theirs }: Three<Cut>): string {
 function arrange(merging: Merging, all: Rows, base: Cut | undefined, shapes: Shapes): readonly Element[] {
   const { rows, ours, theirs, place } = all;
   const made = rows.map((row, id) => elementOf(merging, row, id, place));
-  const order = (parts: readonly Part[], side: keyof Row): number[] =>
-    parts.flatMap((part) => rows.flatMap((row, id) => (row[side] === part && made[id] ? [id] : [])));
-  const orders = {
-    base: order(base?.parts ?? [], "base"),
-    ours: order(ours.parts, "ours"),
-    theirs: order(theirs.parts, "theirs"),
+  const inOrder = (side: keyof Row, cut: Cut | undefined): number[] => {
+    const ids = new Map(rows.map((row, id) => [row[side], id]));
+    return (cut?.parts ?? []).flatMap((part) => {
+      const id = ids.get(part);
+      return id !== undefined && made[id] ? [id] : [];
+    });
   };
+  const orders = { base: inOrder("base", base), ours: inOrder("ours", ours), theirs: inOrder("theirs", theirs) };
   const gaps = mergeOrder(orders.base, orders.ours, orders.theirs);
   const kept = (ids: readonly number[]): Element[] => ids.flatMap((id) => made[id] ?? []);
   // The order of fields says nothing, that of items does.
