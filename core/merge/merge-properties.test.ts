@@ -21,7 +21,7 @@ import { mergeTexts, type MergedTexts } from "./merge-texts.ts";
 import { saidOf } from "./said.ts";
 
 // Longer: MOVEWRIGHT_RUNS=5000 npx mocha core/merge/merge-properties.test.ts
-const numRuns = Number(process.env.MOVEWRIGHT_RUNS ?? 300);
+const numRuns = Number(process.env.MOVEWRIGHT_RUNS ?? 200);
 const MARKS = { ours: "ours", theirs: "theirs", size: 7 };
 
 interface Case {
@@ -126,6 +126,26 @@ describe("merging, at random", () => {
         }
       }),
     );
+  });
+
+  it("takes changes on two lines of any kind of document, and no other byte", () => {
+    const decimal = /(?<![\d:.])\d+\.\d+(?![\d:.])/;
+    const documents = Object.entries(SEEDS).map(([kind, text]) => {
+      const lines = text.split("\n");
+      return { file: kind === "config" ? "movewright.config.yaml" : `a.${kind}.yaml`, text, lines };
+    });
+    let made = 0;
+    for (const { file, text, lines } of documents) {
+      const places = lines.flatMap((line, i) => (decimal.test(line) ? [i] : []));
+      const changedAt = (...at: number[]): string =>
+        lines.map((line, i) => (at.includes(i) ? line.replace(decimal, (number) => `${number}1`) : line)).join("\n");
+      for (const [one, other] of places.flatMap((i) => places.filter((j) => i < j).map((j) => [i, j]))) {
+        const merge = mergeTexts(file, { base: text, ours: changedAt(one), theirs: changedAt(other) }, MARKS);
+        assert.deepEqual(merge, { text: changedAt(one, other), conflicts: 0 });
+        made += 1;
+      }
+    }
+    assert.ok(made > 100, String(made));
   });
 
   it("says what git's own merge of lines says where changes lie apart", () => {
