@@ -4,7 +4,7 @@ import { seededRandom } from "../base/random.ts";
 import { documentKind } from "../model/document-kind.ts";
 import { KIT } from "../../test/fixtures/kit.ts";
 import { demoFiles, reviewOfFiles, withFiles, type Files } from "../../test/support/change.ts";
-import { randomMoveText } from "../../test/support/random-moves.ts";
+import { headOf, randomMoveText } from "../../test/support/random-moves.ts";
 import { dataOf, inOtherUnits, renamedIn, shuffled, writtenAnew } from "../../test/support/same-rewrites.ts";
 import type { MoveReview } from "./review.ts";
 
@@ -96,6 +96,39 @@ describe("no motion change", () => {
     for (const move of review.moves) assertSame(move, move.file);
     for (const { file, isMeaningSame, fields } of review.documents)
       assert.ok(isMeaningSame, `${file} ${JSON.stringify(fields)}`);
+  });
+
+  it("is said of 12 in for 304.8 mm, of radians for degrees and of frames for seconds, and not of 1e-4 deg more", () => {
+    const text = (slide: string, pan: string, at: string): string =>
+      `${headOf("slider")}keys:\n  - { at: 0 s, axes: { slide: 0, pan: 0, tilt: 0 } }\n  - { at: ${at}, axes: { slide: ${slide}, pan: ${pan} } }\n`;
+    const verdict = (after: string): string => {
+      const [before, now] = [text("12 in", "18 deg", "2.4 s"), after].map(
+        (one) => new Map(Object.entries({ ...KIT, [MOVE]: one })),
+      );
+      const { moves } = reviewOfFiles(before, now);
+      return moves.map(({ motion, keys }) => `${motion} ${keys.length}`).join();
+    };
+    assert.equal(verdict(text("304.8 mm", "0.3141592653589793 rad", "60 f")), "same 0");
+    assert.equal(verdict(text("1 ft", "18", '"00:00:02:10"')), "same 0");
+    assert.equal(verdict(text("12 in", "18.0001 deg", "2.4 s")), "changed 1");
+    assert.equal(verdict(text("304.801 mm", "18 deg", "2.4 s")), "changed 1");
+    assert.equal(verdict(text("12 in", "18 deg", "2.4001 s")), "changed 1");
+  });
+
+  it("is said of a key that is added where the motion goes through in any case", () => {
+    const still = `${headOf("slider")}keys:\n  - { at: 0 s, axes: { slide: 0, pan: 0, tilt: 0 }, hold: 2 s }\n  - { after: 3 s, axes: { slide: 0.3 } }\n`;
+    const more = still.replace("hold: 2 s }\n", "hold: 1 s }\n  - { after: 0.5 s, axes: { slide: 0 }, hold: 0.5 s }\n");
+    const [move] = reviewOfFiles(
+      ...([still, more].map((one) => new Map(Object.entries({ ...KIT, [MOVE]: one }))) as [Files, Files]),
+    ).moves;
+    assert.equal(move.motion, "same");
+    assert.deepEqual(
+      move.keys.map(({ state, fields }) => [state, fields.map(({ field }) => field)]),
+      [
+        ["changed", ["hold"]],
+        ["added", []],
+      ],
+    );
   });
 
   it("is said of another title, which is listed", () => {
