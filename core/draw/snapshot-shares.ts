@@ -12,6 +12,8 @@ export const REST = 1e-6;
 const TOP = 1.25;
 /** Most ticks of time. */
 const TICKS = 8;
+/** Least room between the numbers of two keys [px]. */
+const APART = 17;
 /** Letters of a name that there is room for. */
 const LETTERS = 16;
 
@@ -48,10 +50,14 @@ function timeMarks(
     return `<text x="${place(x(i * tick))}" y="${bottom + 14}" font-size="10" text-anchor="middle" fill="${INK.quiet}">${words}</text>`;
   });
   const lines = keys.map(({ t }) => `M${place(x(t))} ${top}V${bottom}`);
-  const names = keys.map(
-    ({ t }, i) =>
+  let last = Number.NEGATIVE_INFINITY;
+  const names = keys.flatMap(({ t }, i) => {
+    if (x(t) < last + APART) return [];
+    last = x(t);
+    return [
       `<text x="${place(x(t))}" y="${top - 5}" font-size="11" font-weight="600" text-anchor="middle" fill="${INK.text}">${i + 1}</text>`,
-  );
+    ];
+  });
   return [
     `<path fill="none" stroke="${INK.frame}" stroke-dasharray="2 3" d="${lines.join("")}"/>`,
     ...names,

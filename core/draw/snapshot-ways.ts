@@ -186,9 +186,11 @@ function names(groups: readonly KeyGroup[], targets: readonly ShownTarget[], { a
       marks.push(...[0.6, 0.9].map((share) => around([at[0] + share * dx, at[1] + share * dy], 3)));
     }
   }
-  return placeLabels(wanted, area, marks).map(
-    ({ text, x, y, style }) => `<text x="${place(x)}" y="${place(y)}" ${style}>${xmlText(text)}</text>`,
-  );
+  return placeLabels(wanted, area, marks).map(({ text, x, y, style, leader }) => {
+    const name = `<text x="${place(x)}" y="${place(y)}" ${style}>${xmlText(text)}</text>`;
+    if (!leader) return name;
+    return `<path fill="none" stroke="${INK.frame}" stroke-width="0.8" d="M${pair(leader[0])}L${pair(leader[1])}"/>${name}`;
+  });
 }
 
 /** Most lines of one mark that names keep clear of. */
