@@ -1,7 +1,8 @@
 import type { CheckReport, ReportedDocument } from "../../core/exchange/check-report.ts";
 import type { CheckedDocument } from "../../core/exchange/checked-document.ts";
 import { programVersion } from "../../host/program-version.ts";
-import { sourcesFor, type Given } from "../documents.ts";
+import type { WorkOptions } from "../checking/work.ts";
+import { rootsOf, type Given } from "../documents.ts";
 import { baselineEntries, readBaseline, writeBaseline } from "./baseline.ts";
 import { markListed } from "./listed-findings.ts";
 import { namesFrom, repositoryTop } from "./repository-names.ts";
@@ -20,15 +21,15 @@ export interface Against {
 }
 
 /** What was found in documents, with what is known of it, and what has to be said beside it. */
-export function reportOf(
+export async function reportOf(
   checked: readonly CheckedDocument[],
   given: readonly Given[],
-  { since, baseline, writeBaseline: target, force }: Against,
-): { readonly report: CheckReport; readonly notes: readonly string[] } {
+  { since, baseline, writeBaseline: target, force, ...work }: Against & WorkOptions,
+): Promise<{ readonly report: CheckReport; readonly notes: readonly string[] }> {
   const compared =
     since === undefined
       ? { documents: checked, breaking: [], notes: [] }
-      : compareWithBase(checked, since, sourcesFor(given));
+      : await compareWithBase(checked, since, rootsOf(given), work);
   const made = target === undefined ? [] : makeBaseline(target, compared.documents, force === true);
   const file = target ?? baseline;
   const listed =

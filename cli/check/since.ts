@@ -2,20 +2,20 @@ import { realpathSync } from "node:fs";
 import { basename, dirname, join } from "node:path";
 import { sameData } from "../../core/base/same-data.ts";
 import type { FileId } from "../../core/base/span.ts";
-import { runToEnd } from "../../core/base/task.ts";
-import { analyse, createMemo } from "../../core/checks/analyse.ts";
 import { breakingChanges } from "../../core/exchange/breaking-changes.ts";
-import { checkedDocument, failedDocument } from "../../core/exchange/check-document.ts";
 import type { BreakingChange, ReportedDocument } from "../../core/exchange/check-report.ts";
 import type { CheckedDocument } from "../../core/exchange/checked-document.ts";
 import { markKnownByBase } from "../../core/exchange/known-findings.ts";
-import { textBook } from "../../core/exchange/text-book.ts";
 import type { SourceState, Sources } from "../../core/model/sources.ts";
+import { diskSources } from "../../host/disk-sources.ts";
 import { fileOfPath, pathOfFile } from "../../host/file-path.ts";
 import { openComparison, type Comparison } from "../../host/git/comparison.ts";
 import { GitFailure } from "../../host/git/git-failure.ts";
 import { mergeBase, resolveRevision } from "../../host/git/revision.ts";
 import { nameInRepository, openRepository } from "../../host/git/repository.ts";
+import { JobRefused } from "../../host/pool/thread-pool.ts";
+import { checkBase } from "../checking/check-documents.ts";
+import { atWork, type WorkOptions } from "../checking/work.ts";
 import { Failure } from "../failure.ts";
 import { changedFilesAmong } from "./changed-files.ts";
 
@@ -30,22 +30,32 @@ export interface Compared {
  * others mended meanwhile is not told as new. A document of which no input is another one has the same findings; only the
  * rest is checked again as it was. Throws `Failure` where git can't give that revision.
  */
-export function compareWithBase(documents: readonly CheckedDocument[], since: string, disk: Sources): Compared {
-  const comparison = attempted(() => openBase(since, disk));
+export async function compareWithBase(
+  documents: readonly CheckedDocument[],
+  since: string,
+  roots: readonly string[],
+  options: WorkOptions,
+): Promise<Compared> {
+  const comparison = attempted(() => openBase(since, diskSources(roots)));
   const idOf = idsIn(comparison);
   const isSame = (file: FileId): boolean => {
     const id = idOf(file);
     return id === undefined || sameState(comparison.before.sources.read(id), comparison.after.sources.read(id));
   };
-  const check = baseChecker(comparison);
   const outside = documents.filter(({ file }) => idOf(file) === undefined);
+  const idBefore = new Map(
+    documents.flatMap(({ file, inputs }) => {
+      const id = idOf(file);
+      const isOther = id !== undefined && (comparison.renamed.has(id) || !inputs.every(isSame));
+      return isOther ? [[file, comparison.renamed.get(id) ?? id] as const] : [];
+    }),
+  );
+  const before = await checkBefore([...idBefore.values()], comparison, roots, options);
   const marked = documents.map((document): ReportedDocument => {
-    const id = idOf(document.file);
-    if (id === undefined) return document;
-    const isRenamed = comparison.renamed.has(id);
-    if (!isRenamed && document.inputs.every(isSame)) return { ...document, findings: allKnown(document) };
-    const base = attempted(() => check(comparison.renamed.get(id) ?? id));
-    return { ...document, findings: markKnownByBase(document.findings, base.findings) };
+    if (idOf(document.file) === undefined) return document;
+    const id = idBefore.get(document.file);
+    const findings = id === undefined ? allKnown(document) : markKnownByBase(document.findings, before(id));
+    return { ...document, findings };
   });
   const changed = changedFilesAmong(marked, comparison, idOf);
   const notes = [
@@ -105,17 +115,23 @@ function sameState(a: SourceState, b: SourceState): boolean {
   return sameData(a, b);
 }
 
-/** Checks documents as they were. One that was not there has no findings. */
-function baseChecker({ before: { sources } }: Comparison): (file: FileId) => CheckedDocument {
-  const memo = createMemo();
-  const texts = textBook(sources, memo);
-  return (file) => {
-    if (sources.read(file).state === "missing") return { file, findings: [], inputs: [file] };
-    try {
-      return checkedDocument(runToEnd(analyse(file, sources, memo)), texts);
-    } catch (error) {
-      if (error instanceof GitFailure) throw error;
-      return failedDocument(file, "Checking the base of this document", error);
-    }
-  };
+/** What was found in documents as they were. One that was not there has no findings. */
+async function checkBefore(
+  files: readonly FileId[],
+  { before: { sources }, repository, range }: Comparison,
+  roots: readonly string[],
+  options: WorkOptions,
+): Promise<(file: FileId) => CheckedDocument["findings"]> {
+  const there = files.filter((file) => sources.read(file).state !== "missing");
+  const revision = { roots, folder: repository.top, commit: range.before.commit };
+  try {
+    const checked = await atWork(options, "documents checked as they were", (work) => checkBase(there, revision, work));
+    const findings = new Map(checked.map((one) => [one.file, one.findings]));
+    return (file) => findings.get(file) ?? [];
+  } catch (error) {
+    if (error instanceof JobRefused) throw new Failure(error.message);
+    throw attempted(() => {
+      throw error;
+    });
+  }
 }

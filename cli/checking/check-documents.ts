@@ -1,3 +1,4 @@
+import type { FileId } from "../../core/base/span.ts";
 import { documentKind } from "../../core/model/document-kind.ts";
 import type { CheckedDocument } from "../../core/exchange/checked-document.ts";
 import type { CachePlace } from "../../host/cache/result-cache.ts";
@@ -12,13 +13,31 @@ export interface CheckingOptions extends RunOptions {
   readonly among?: readonly Given[];
 }
 
-/** Checks many documents; answers stand in the order of `documents`, whichever is done first. */
+/** Checks many documents as they are on the disk; answers stand in the order of `documents`, whichever is done first. */
 export function checkDocuments(
   documents: readonly Given[],
   { cache, among = documents, ...options }: CheckingOptions = {},
 ): Promise<readonly CheckedDocument[]> {
   const files = documents.map(({ file }) => file);
-  const hasShoots = files.some((file) => documentKind(file)?.kind === "shoot");
-  const setting = { roots: rootsOf(among), hasShoots, ...(cache ? { cache } : {}) };
+  const setting = { roots: rootsOf(among), hasShoots: hasShoot(files), ...(cache ? { cache } : {}) };
   return runJobs("check", setting, files, options);
 }
+
+/** Where documents are looked at as they were. */
+export interface BaseRevision {
+  readonly roots: readonly string[];
+  readonly folder: string;
+  readonly commit: string;
+}
+
+/** Checks documents as they were in a revision. Throws `GitFailure` or `JobRefused` where git can't give it. */
+export function checkBase(
+  files: readonly FileId[],
+  { roots, folder, commit }: BaseRevision,
+  { cache, ...options }: Omit<CheckingOptions, "among"> = {},
+): Promise<readonly CheckedDocument[]> {
+  const setting = { roots, hasShoots: hasShoot(files), base: { folder, commit }, ...(cache ? { cache } : {}) };
+  return runJobs("check", setting, files, options);
+}
+
+const hasShoot = (files: readonly FileId[]): boolean => files.some((file) => documentKind(file)?.kind === "shoot");

@@ -1,21 +1,12 @@
 import { programSum } from "../../host/cache/program-identity.ts";
-import { sweepCache } from "../../host/cache/sweep.ts";
 import { programVersion } from "../../host/program-version.ts";
 import { findDocuments, type Given } from "../documents.ts";
 import { Failure } from "../failure.ts";
-import { progressOn } from "../progress.ts";
-import { cacheFor } from "./cache-option.ts";
 import { checkDocuments } from "./check-documents.ts";
 import { mergeResults, type LookedThrough } from "./merge-results.ts";
 import { writeResult } from "./result-file.ts";
 import { readShard, shardOf, sumOf } from "./shard.ts";
-
-/** How much is worked at once, and what is kept from run to run. */
-export interface WorkOptions {
-  readonly jobs?: number;
-  /** The folder of the cache; `false` for none. */
-  readonly cache?: string | false;
-}
+import { atWork, type WorkOptions } from "./work.ts";
 
 export interface LookOptions extends WorkOptions {
   /** `2/3`. */
@@ -41,30 +32,15 @@ export async function lookThrough(paths: readonly string[], options: LookOptions
   const own = shardOf(all, shard);
   const indices = all.map((_, index) => index).filter((index) => own.has(index));
   const documents = indices.map((index) => all[index]);
-  const checked = await checkAll(documents, all, options);
+  const checked = await atWork(options, "documents checked", (work) =>
+    checkDocuments(documents, { among: all, ...work }),
+  );
   if (result !== undefined) {
     const found = indices.map((index, i) => ({ index, path: all[index].path, checked: checked[i] }));
     const sum = { count: all.length, sum: sumOf(all) };
     writeResult(result, { shard, program: programName(), all: sum, documents: found }, options.force === true);
   }
   return { documents, checked, notes: written === undefined ? [] : [shardNote(written, documents, all)] };
-}
-
-/** Checks documents with all cores, what is unchanged from the cache, and tells how far it is. */
-async function checkAll(
-  documents: readonly Given[],
-  among: readonly Given[],
-  { jobs, cache }: WorkOptions,
-): Promise<LookedThrough["checked"]> {
-  const place = cacheFor(cache);
-  const { onProgress, end } = progressOn(process.stderr, process.env, "documents checked");
-  try {
-    const limits = { ...(jobs === undefined ? {} : { workers: jobs }), ...(place ? { cache: place } : {}) };
-    return await checkDocuments(documents, { among, onProgress, ...limits });
-  } finally {
-    end();
-    if (place) sweepCache(place.folder);
-  }
 }
 
 /** Version and contents: two builds of a version may find different things. */

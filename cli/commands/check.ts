@@ -24,7 +24,7 @@ export async function checkCommand(paths: readonly string[], options: CheckOptio
   const outputs = readOutputs(options.out ?? []);
   const began = new Date();
   const { documents, checked, notes: said } = await lookThrough(paths, options);
-  const { report, notes: compared } = reportOf(checked, documents, options);
+  const { report, notes: compared } = await reportOf(checked, documents, options);
   const given = new Map(documents.map(({ file, path }) => [file, path]));
   const rendering: FormatOptions = {
     ...options,

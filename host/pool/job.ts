@@ -2,7 +2,7 @@
 export interface Job<Setting, Input, Output> {
   /** Called once in each thread, so that what many inputs share is kept from one to the next. */
   open(setting: Setting): OpenJob<Input, Output>;
-  /** The answer for an input on which the program failed, or the thread ended. */
+  /** The answer for an input on which the program failed, or the thread ended. What it throws ends the whole run. */
   failed(input: Input, error: unknown): Output;
 }
 

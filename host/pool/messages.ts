@@ -7,6 +7,12 @@ export interface ThreadOrder {
 /** What a thread is asked for: inputs by their positions, to be done in this order. */
 export type Batch = readonly { readonly index: number; readonly input: unknown }[];
 
-/** What a thread says. It is ready once, and may then say that it could not open its job; each input has one answer. */
+/**
+ * What a thread says. It is ready once, or says that it could not open its job; each
+ * input has one answer, or why the whole run can't go on.
+ */
 export type ThreadSays =
-  { readonly ready: true } | { readonly unopened: true } | { readonly index: number; readonly output: unknown };
+  | { readonly ready: true }
+  | { readonly unopened: true }
+  | { readonly refused: string }
+  | { readonly index: number; readonly output: unknown };

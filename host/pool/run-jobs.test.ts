@@ -4,6 +4,7 @@ import { fileURLToPath } from "node:url";
 import { build } from "esbuild";
 import { oddJob, type OddInput, type OddOutput } from "../../test/support/odd-jobs.ts";
 import { runJobs, type RunOptions } from "./run-jobs.ts";
+import { JobRefused } from "./thread-pool.ts";
 
 const at = (path: string): string => fileURLToPath(new URL(`../../${path}`, import.meta.url));
 
@@ -83,6 +84,12 @@ describe("jobs in threads", function () {
 
   it("says what opening the job says", async () => {
     await assert.rejects(runJobs("odd", oddJob, { opens: false }, numbers(3), { script }), /cannot be opened/);
+  });
+
+  it("ends the whole run where the job says so, in this thread and in others", async () => {
+    const inputs: OddInput[] = [...numbers(30), { throws: "no more" }, ...numbers(30)];
+    await assert.rejects(run(inputs, { workers: 1 }), /^Error: no more$/);
+    await assert.rejects(run(inputs), (error) => error instanceof JobRefused && error.message === "no more");
   });
 
   it("ends soon when it is no longer wanted, in this thread and in others", async () => {

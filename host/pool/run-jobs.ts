@@ -24,7 +24,7 @@ const WORTH = 600;
 /**
  * Does a job on many inputs, in threads where that is worth it. Outputs stand in the order of the inputs, and are the same
  * whatever does them. Where the program fails on an input, or its thread dies, its output is what the job gives for that.
- * Rejects with the reason of `signal`, and with what opening the job throws.
+ * Rejects with the reason of `signal`, with what opening the job or its `failed` throws, in a thread as `JobRefused`.
  *
  * @param kind The job's name in the table that `serveJobs` is called with in a thread.
  */
@@ -36,6 +36,7 @@ export async function runJobs<Setting, Input, Output>(
   options: RunOptions = {},
 ): Promise<readonly Output[]> {
   const { workers = availableParallelism(), onProgress, signal, heap, script = programScript() } = options;
+  if (inputs.length === 0) return [];
   const outputs = new Map<number, Output>();
   const keep = (index: number, output: Output): void => {
     outputs.set(index, output);

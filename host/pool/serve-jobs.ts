@@ -25,14 +25,20 @@ export function serveJobs(jobs: JobTable): void {
   say({ ready: true });
 
   async function doAll(batch: Batch): Promise<void> {
-    for (const { index, input } of batch) {
-      const output = await answered(opened, job, input);
-      try {
-        say({ index, output });
-      } catch (error) {
-        // What can't go from thread to thread.
-        say({ index, output: job.failed(input, error) });
-      }
+    try {
+      for (const { index, input } of batch) await doOne(index, input);
+    } catch (error) {
+      say({ refused: error instanceof Error ? error.message : String(error) });
+    }
+  }
+
+  async function doOne(index: number, input: unknown): Promise<void> {
+    const output = await answered(opened, job, input);
+    try {
+      say({ index, output });
+    } catch (error) {
+      // What can't go from thread to thread.
+      say({ index, output: job.failed(input, error) });
     }
   }
 }

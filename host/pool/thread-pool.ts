@@ -1,6 +1,11 @@
 import type { AnyJob } from "./job.ts";
 import { startThread, type Thread } from "./thread.ts";
 
+/** Why a run of a job ended in a thread: what its `failed` threw there, in its words. */
+export class JobRefused extends Error {
+  override readonly name = "JobRefused";
+}
+
 /** Inputs that are handed to a thread at once: what it keeps stays warm, and the last ones are spread. */
 const MOST_AT_ONCE = 32;
 /** An input whose thread dies is tried again alone in a new one: it may have been the memory of all before it. */
@@ -29,7 +34,8 @@ interface Hand {
 
 /**
  * Does inputs in threads. Resolves when each has its output or no thread can be started; what then has none is left to the
- * caller. A thread that dies is replaced. Rejects with the reason of `signal`.
+ * caller. A thread that dies is replaced. Rejects with the reason of
+ * `signal`, and with `JobRefused`.
  */
 export function doInThreads(work: PoolWork): Promise<void> {
   const { script, heap, kind, setting, inputs, job, signal } = work;
@@ -69,6 +75,7 @@ export function doInThreads(work: PoolWork): Promise<void> {
             work.onOutput(index, output);
             if (given.length === 0) feed(hand);
           },
+          onRefused: (why) => finish(() => reject(new JobRefused(why))),
           onGone(reason, isStarted) {
             hands.delete(hand);
             void thread.end();

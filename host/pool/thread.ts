@@ -5,6 +5,8 @@ import type { Batch, ThreadOrder, ThreadSays } from "./messages.ts";
 export interface ThreadEvents {
   onReady(): void;
   onOutput(index: number, output: unknown): void;
+  /** The whole run can't go on. */
+  onRefused(why: string): void;
   /** Once, unless it was ended: it could not start (`isStarted` false), or died. Nothing is heard of it afterwards. */
   onGone(reason: Error, isStarted: boolean): void;
 }
@@ -41,7 +43,8 @@ export function startThread({ script, heap, order }: ThreadStart, events: Thread
     else if ("ready" in says) {
       isStarted = true;
       events.onReady();
-    } else gone(new Error("its work could not be opened"));
+    } else if ("refused" in says) events.onRefused(says.refused);
+    else gone(new Error("its work could not be opened"));
   });
   worker.on("error", (error) => (reason = error instanceof Error ? error : new Error(String(error))));
   worker.on("messageerror", (error) => {

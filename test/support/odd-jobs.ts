@@ -41,7 +41,11 @@ export const oddJob: Job<{ readonly opens?: boolean }, OddInput, OddOutput> = {
     };
     return { work };
   },
-  failed: (_input, error) => ({ said: `failed: ${error instanceof Error ? error.message : String(error)}` }),
+  failed(_input, error) {
+    const why = error instanceof Error ? error.message : String(error);
+    if (why === "no more") throw error;
+    return { said: `failed: ${why}` };
+  },
 };
 
 export const ODD_JOBS = { odd: oddJob };
