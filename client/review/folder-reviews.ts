@@ -26,7 +26,7 @@ export interface FolderReviews extends vscode.Disposable {
   of(uri: vscode.Uri): FolderReview | undefined;
   /**
    * Asks the server what is changed; the base and what the disk has otherwise are looked for anew where `again` says so, and
-   * for folders that were not looked at.
+   * for folders that were not looked at. One call is over before the next begins.
    */
   refresh(again: boolean): Promise<void>;
 }
@@ -45,7 +45,6 @@ export interface ReviewParts {
 
 export function createFolderReviews({ client, ask, chosen, isWanted, gitChanged }: ReviewParts): FolderReviews {
   let reviews: readonly FolderReview[] = [];
-  let turn = 0;
   const watched = new Map<unknown, vscode.Disposable>();
 
   const watch = (one: unknown, listen: () => { dispose(): void }) => {
@@ -89,7 +88,6 @@ export function createFolderReviews({ client, ask, chosen, isWanted, gitChanged 
       return reviews.find(({ folder }) => folder.uri.toString() === home);
     },
     async refresh(again) {
-      const mine = (turn += 1);
       const folders = (vscode.workspace.workspaceFolders ?? []).filter(({ uri }) => isWanted(uri));
       const located = await Promise.all(
         folders.map(async (folder): Promise<FolderReview> => {
@@ -97,10 +95,9 @@ export function createFolderReviews({ client, ask, chosen, isWanted, gitChanged 
           return known && !again ? known : { folder, found: await baseOf(folder), result: known?.result };
         }),
       );
-      // What is asked for last is what is shown.
-      if (mine !== turn) return;
-      const answered = await Promise.all(located.map(askServer));
-      if (mine === turn) reviews = answered;
+      // Kept even if the server does not answer: what Git says is still so.
+      reviews = located;
+      reviews = await Promise.all(located.map(askServer));
     },
     dispose: () => vscode.Disposable.from(...watched.values()).dispose(),
   };

@@ -22,6 +22,7 @@ import { showChange } from "./show-change.ts";
 const HAS_MOVES = "movewright.hasMoves";
 const NOTHING_CHANGED = "movewright.nothingChanged";
 const MOVES = "**/*.move.{yaml,yml,json}";
+const MOVE_NAME = /\.move\.(yaml|yml|json)$/;
 /** Changes that come together, an edit's and those of saving it, are asked about once [ms]. */
 const REST_MS = 400;
 
@@ -67,13 +68,15 @@ export function registerReview(
     void vscode.commands.executeCommand("setContext", NOTHING_CHANGED, isNothing);
     moves.changed();
   };
-  const refresh = async () => {
+  const once = async () => {
     const looksAgain = again;
     again = false;
     // A server that is being restarted answers nothing; once it runs it is asked again.
-    await reviews.refresh(looksAgain).catch(() => (again ||= looksAgain));
+    await reviews.refresh(looksAgain).catch(() => undefined);
     draw();
   };
+  let last = Promise.resolve();
+  const refresh = (): Promise<void> => (last = last.then(once));
   /** With the bar that the editor draws above a view that is busy. */
   const refreshShown = () => vscode.window.withProgress({ location: { viewId: CHANGED_MOVES_VIEW } }, refresh);
 
@@ -93,6 +96,7 @@ export function registerReview(
     client.onNotification(REVIEW_CHANGED, () => later(false)),
     view.onDidChangeVisibility(({ visible }) => visible && void refreshShown()),
     vscode.workspace.onDidChangeWorkspaceFolders(() => later(true)),
+    vscode.workspace.onDidOpenTextDocument(({ uri }) => MOVE_NAME.test(uri.path) && hasMoves()),
     health.onChange(() => health.state() === "running" && later(false)),
     vscode.commands.registerCommand(CHOOSE_BASE_COMMAND, choose),
     vscode.commands.registerCommand(REFRESH_REVIEW_COMMAND, () => {
@@ -125,8 +129,10 @@ export function registerReview(
 /** The view is there where there are moves, and not in every folder that the editor opens. */
 async function noteMoves(): Promise<void> {
   const [found] = await vscode.workspace.findFiles(MOVES, "**/node_modules/**", 1);
-  if (found) await vscode.commands.executeCommand("setContext", HAS_MOVES, true);
+  if (found) hasMoves();
 }
+
+const hasMoves = (): void => void vscode.commands.executeCommand("setContext", HAS_MOVES, true);
 
 async function folderOf(given: unknown): Promise<vscode.Uri | undefined> {
   const folders = vscode.workspace.workspaceFolders ?? [];

@@ -41,8 +41,8 @@ describe("rows of changed moves", () => {
 
   it("tell how many are still looked at, over all folders, and how many are not shown", () => {
     assert.equal(progressWords([result(0), result(0)]), undefined);
-    assert.equal(progressWords([result(1), result(0)]), "1 move is still being compared.");
-    assert.equal(progressWords([result(40), result(2)]), "42 moves are still being compared.");
+    assert.equal(progressWords([result(1), result(0)]), "1 still to be compared.");
+    assert.equal(progressWords([result(40), result(2)]), "42 still to be compared.");
     assert.equal(moreWords(result(0)), undefined);
     assert.equal(moreWords(result(0, 7)), "and 7 more");
   });

@@ -41,7 +41,7 @@ export function rowOf({ title, state, level, worst, lines }: ReviewedMove): Revi
 /** What stands above the rows while not all of them are there; `undefined` for nothing. */
 export function progressWords(results: readonly ReviewResult[]): string | undefined {
   const left = results.reduce((sum, each) => sum + each.left, 0);
-  return left === 0 ? undefined : `${left} ${left === 1 ? "move is" : "moves are"} still being compared.`;
+  return left === 0 ? undefined : `${left} still to be compared.`;
 }
 
 /** The row for what is not shown; `undefined` for nothing. */

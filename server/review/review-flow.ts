@@ -62,12 +62,11 @@ export function registerReview(connection: Connection, session: Session, marked:
     const { revision, label } = known?.run.workspace.base ?? {};
     const isSame = revision === base.revision && label === base.label;
     if (known && isSame && known.marks === marks) return known.run;
-    const run =
-      known && isSame ? known.run : createReviewRun(session, openBase(connection, session, base), () => tell(base.of));
-    if (run !== known?.run) drop(base.of);
+    const workspace = known && isSame ? known.run.workspace : openBase(connection, session, base);
+    drop(base.of);
+    const run = createReviewRun(session, workspace, marks, () => tell(base.of));
     kept.set(base.of, { run, marks });
-    run.marks.onLearned(() => void (kept.get(base.of)?.marks && refresh()));
-    refresh();
+    if (marks) run.marks.onLearned(refresh);
     return run;
   };
 

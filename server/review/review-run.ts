@@ -32,8 +32,16 @@ interface Row {
   readonly move?: ReviewedMove;
 }
 
-/** @param tell That the answer would be another one now. */
-export function createReviewRun(session: Session, workspace: BaseWorkspace, tell: () => void): ReviewRun {
+/**
+ * @param wantsMarks Whether documents other than moves are looked at too, for what is found in them.
+ * @param tell That the answer would be another one now.
+ */
+export function createReviewRun(
+  session: Session,
+  workspace: BaseWorkspace,
+  wantsMarks: boolean,
+  tell: () => void,
+): ReviewRun {
   const rows = new Map<FileId, Row>();
   const marks = createMarks(workspace.base.label);
   let turn = 0;
@@ -59,10 +67,12 @@ export function createReviewRun(session: Session, workspace: BaseWorkspace, tell
     const after = await session.analyses.whole(file, "background");
     const key = after.fingerprint;
     if (!wanted() || rows.get(file)?.key === key) return;
+    const isMove = documentKind(file)?.kind === "move";
+    if (!isMove && !wantsMarks) return void rows.set(file, { key });
     const was = workspace.was(file);
     const before = await workspace.analyses.whole(was, "background");
     marks.learn(file, workspace.analyses.side(before), before.fingerprint);
-    if (documentKind(file)?.kind === "move") {
+    if (isMove) {
       const move = await reviewRow(session, workspace, { file, before, after, wanted });
       if (move === "dropped") return;
       rows.set(file, { key, move });

@@ -258,7 +258,7 @@ describe("a whole editor", function () {
     await row.click();
     await page.locator(".monaco-diff-editor .char-insert, .monaco-diff-editor .line-insert").first().waitFor();
     const stage = await stageFrame(page);
-    await stage.getByText(/HEAD \([0-9a-f]{7}\)/).first().waitFor();
+    await stage.getByText("HEAD", { exact: true }).first().waitFor();
     await row.locator(".monaco-tl-twistie").click();
     await page.locator(".pane .monaco-list-row", { hasText: /^key front: at 13 s → 11\.4 s/ }).first().waitFor();
     await page.mouse.move(2, 2);

@@ -80,7 +80,7 @@ describe("moves that are changed since a base", () => {
       move.lines.join("\n"),
     );
     assert.ok(
-      move.lines.some((line) => /takes 6 s → 4 s/.test(line)),
+      move.lines.some((line) => /^duration 6 s → 4 s$/.test(line)),
       move.lines.join("\n"),
     );
   });
@@ -91,8 +91,8 @@ describe("moves that are changed since a base", () => {
     assert.deepEqual(both.map(({ title }) => title), ["Along the table", "Back"]);
     for (const { worst, lines } of both) {
       // The rig stands 0.1 m higher now.
-      assert.match(worst, /path up to|tilt/);
-      assert.ok(lines.some((line) => /^path up to (9\d(\.\d)? mm|0\.10?\d* m) at/.test(line)), lines.join("\n"));
+      assert.match(worst, /^camera path up to/);
+      assert.ok(lines.some((line) => /^camera path up to (9\d(\.\d)? mm|0\.10?\d* m) at/.test(line)), lines.join("\n"));
       assert.ok(lines.includes("changed by slider.rig.yaml"));
     }
     await client.open(PATH, MOVE);
