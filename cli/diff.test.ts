@@ -209,6 +209,7 @@ describe("movewright diff", () => {
         ["moves/lid.move.yaml", undefined, "both"],
         ["take/new.move.yaml", undefined, "added"],
       ]);
+      assert.match(await refusal("--git", "HEAD", "--driver"), /cannot be used with/);
       const named = await json("--git", "HEAD~1..", "--", "moves/-x 'y'.move.yaml", "moves/gone.move.yaml");
       assert.equal(named.moves.length, 2);
       assert.match(
@@ -274,10 +275,7 @@ describe("movewright diff", () => {
       });
       made.commit("one");
       made.git("config", "diff.movewright.command", command);
-      made.put({
-        "-odd 'name'.move.yaml": slower.replaceAll("../kit", "kit"),
-        "new.move.yaml": MOVE.replaceAll("../kit", "kit"),
-      });
+      made.put({ "-odd 'name'.move.yaml": slower.replaceAll("../kit", "kit") });
       rmSync("old.move.yaml");
       made.git("add", "--all");
       const { status, stdout, stderr } = spawnSync("git", ["diff", "--cached", "--no-renames"], { cwd: made.folder, env: all.env, encoding: "utf8" }); // prettier-ignore
@@ -286,7 +284,6 @@ describe("movewright diff", () => {
         stdout,
         /^-odd 'name'\.move\.yaml: 1 move changed\n[^]*key `right` at {2}2 s {2}2\.5 s {2}\+0\.5 s\n/,
       );
-      assert.match(stdout, /\n\nnew\.move\.yaml: 1 move added/);
       assert.match(stdout, /\n\nold\.move\.yaml: 1 move removed/);
     });
 
@@ -295,6 +292,8 @@ describe("movewright diff", () => {
       const renamed = await run("--driver", "--format", "json", "--", "moves/a.move.yaml", "old-content", "0".repeat(40), "100644", "new-content", "0".repeat(40), "100644", "moves/b.move.yaml", "similarity index 90%\n"); // prettier-ignore
       const [{ path, renamedFrom, motion }] = (JSON.parse(renamed.output) as Answer).moves;
       assert.deepEqual([path, renamedFrom, motion], ["moves/b.move.yaml", "moves/a.move.yaml", "changed"]);
+      const added = await run("--driver", "--", "moves/lid.move.yaml", "/dev/null", ".", ".", "moves/lid.move.yaml", "0".repeat(40), "100644"); // prettier-ignore
+      assert.match(added.output, /^moves\/lid\.move\.yaml: 1 move added/);
       const unmerged = await run("--driver", "--", "moves/lid.move.yaml");
       assert.deepEqual([unmerged.exit, /is not merged yet/.test(unmerged.output)], [0, true]);
     });

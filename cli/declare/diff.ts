@@ -1,4 +1,4 @@
-import type { Command } from "commander";
+import { Option, type Command } from "commander";
 import type { DiffOptions } from "../commands/diff.ts";
 import { paintFor } from "../paint.ts";
 import { formats } from "./format-option.ts";
@@ -15,7 +15,12 @@ export function declareDiff(program: Command, answer: Answer): void {
       "--git <range>",
       "revisions of git: BASE..HEAD, BASE...HEAD from their last common commit, or BASE against the files on the disk",
     )
-    .option("--driver", "called by git for one file: git config diff.movewright.command 'movewright diff --driver --'")
+    .addOption(
+      new Option(
+        "--driver",
+        "called by git for one file: git config diff.movewright.command 'movewright diff --driver --'",
+      ).conflicts("git"),
+    )
     .option("--exit-code", "exit code 1 when a motion changed or a finding is new")
     .addOption(formats("text", "markdown", "json", "html"))
     .action(async (paths: string[], options: Omit<DiffOptions, "paint">) => {

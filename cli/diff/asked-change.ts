@@ -1,4 +1,4 @@
-import { existsSync, realpathSync, statSync } from "node:fs";
+import { accessSync, constants, existsSync, realpathSync, statSync } from "node:fs";
 import { basename, dirname, join, resolve } from "node:path";
 import type { FileId } from "../../core/base/span.ts";
 import { documentKind } from "../../core/model/document-kind.ts";
@@ -73,9 +73,14 @@ export const isWithin = (file: FileId, place: FileId): boolean =>
   file === place || file.startsWith(place.endsWith("/") ? place : `${place}/`);
 
 function isFolder(path: string): boolean {
-  const facts = statSync(path, { throwIfNoEntry: false });
-  if (!facts) throw new Failure(`${path} is not there`);
-  return facts.isDirectory();
+  try {
+    accessSync(path, constants.R_OK);
+    return statSync(path).isDirectory();
+  } catch (error) {
+    const { code = String(error) } = error as NodeJS.ErrnoException;
+    const isGone = code === "ENOENT" || code === "ENOTDIR";
+    throw new Failure(`${path} ${isGone ? "is not there" : `may not be read (${code})`}`);
+  }
 }
 
 /** The folder of a path that may not be there any more, or never was on the disk. */

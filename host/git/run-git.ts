@@ -15,7 +15,7 @@ const HARDENED = [
   "--no-pager",
   "--literal-pathspecs",
   ...["core.fsmonitor=false", `core.hooksPath=${devNull}`, "core.pager=cat", "log.showSignature=false"],
-  ...["protocol.allow=never", "submodule.recurse=false", "core.commitGraph=true"],
+  ...["protocol.allow=never", "submodule.recurse=false"],
 ].flatMap((option) => (option.startsWith("--") ? [option] : ["-c", option]));
 
 export interface GitAnswer {
