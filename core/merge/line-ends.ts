@@ -18,10 +18,13 @@ function dressOf(text: string): Dress {
   return { mark: text.startsWith(MARK), lineEnd, lastEnds: text === "" || text.endsWith("\n") };
 }
 
-/** Three texts without a mark of byte order, with `\n` at each line's end, and what gives a merged text its ends back. */
+/**
+ * Three texts without a mark of byte order, with `\n` at each line's end, and what gives a merged text its ends back: that
+ * of the last line too where it must end, as a mark of a conflict must.
+ */
 export interface Undressed {
   readonly texts: Three<string>;
-  readonly dress: (text: string) => string;
+  readonly dress: (text: string, mustEnd: boolean) => string;
 }
 
 /** Takes off what is of the file and not of what it says. Ends of lines that a side mixes stay as they are. */
@@ -37,9 +40,8 @@ export function undress({ base, ours, theirs }: Three<string>): Undressed {
     all.ours[of] === all.base?.[of] ? all.theirs[of] : all.ours[of];
   return {
     texts: { base: base === undefined ? undefined : plain(base), ours: plain(ours), theirs: plain(theirs) },
-    dress(text) {
-      const isConflict = /^>{7}/m.test(text.slice(text.lastIndexOf("\n", text.length - 2) + 1));
-      const ended = taken("lastEnds") || isConflict ? text : text.replace(/\n$/, "");
+    dress(text, mustEnd) {
+      const ended = taken("lastEnds") || mustEnd ? text : text.replace(/\n$/, "");
       const lined = !isMixed && taken("lineEnd") === "\r\n" ? ended.replaceAll("\n", "\r\n") : ended;
       return taken("mark") ? MARK + lined : lined;
     },

@@ -25,7 +25,11 @@ function addedByBoth(ours: string, theirs: string): readonly Bit[] {
   return areWhole ? union(linesOf(ours), linesOf(theirs)) : [clash(ours, theirs)];
 }
 
+/** Most pairs of lines of comments that are compared. */
+const MAX_PAIRS = 4_000_000;
+
 function byLines(base: string[], ours: string[], theirs: string[]): readonly Bit[] {
+  if (base.length * Math.max(ours.length, theirs.length) > MAX_PAIRS) return [clash(ours.join(""), theirs.join(""))];
   return diff3Merge(ours, base, theirs, { excludeFalseConflicts: true }).flatMap((region): readonly Bit[] => {
     if (region.ok) return [region.ok.join("")];
     const { a, o, b } = region.conflict ?? { a: [], o: [], b: [] };

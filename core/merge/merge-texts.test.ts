@@ -320,6 +320,8 @@ describe("merging two changes of a document", () => {
     const sides = { base: "a\n", ours: "b\n", theirs: "c\n" };
     const { text } = mergeTexts("notes.txt", sides, { ours: "HEAD", theirs: "topic", size: 9 });
     assert.equal(text, "<<<<<<<<< HEAD\nb\n=========\nc\n>>>>>>>>> topic\n");
+    const short = mergeTexts("notes.txt", { base: "a", ours: "b", theirs: "c" }, { ours: "", theirs: "", size: 3 });
+    assert.equal(short.text, "<<<\nb\n===\nc\n>>>\n");
   });
 
   it("merges by lines what it cannot read, and says why", () => {

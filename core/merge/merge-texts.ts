@@ -31,7 +31,7 @@ export function mergeTexts(file: FileId, texts: Three<string>, marks: Marks): Me
     ? mergeMeaning(plain, known)
     : { reason: "by its name the file is none of a rig, a camera, a set, a move or a shoot" };
   const regions = "regions" in merged ? merged.regions : lineRegions(plain, merged, known?.format);
-  const text = dress(renderRegions(regions, marks));
+  const text = dress(renderRegions(regions, marks), "ours" in (regions[regions.length - 1] ?? {}));
   const conflicts = countClashes(regions);
   return "reason" in merged ? { text, conflicts, byLines: merged.reason } : { text, conflicts };
 }
