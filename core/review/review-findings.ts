@@ -1,7 +1,7 @@
 import { findingsOf } from "../checks/analysis.ts";
 import type { PlacedFinding } from "../checks/finding.ts";
 import { elementAt, pathOf } from "./element.ts";
-import type { SameNames } from "./fields/said-same.ts";
+import { renamedMeasure, type SameNames } from "./fields/said-same.ts";
 import type { FindingReview } from "./review.ts";
 import type { ReviewSide } from "./review-side.ts";
 
@@ -70,10 +70,12 @@ function toldBefore(
   return { ...told, finding };
 }
 
-/** A name that leads to a value of an axis, a target or a turntable. */
-const renamed = (names: SameNames, part: string): string =>
-  (["axis", "target", "turntable"] as const).map((kind) => names.name(kind, part)).find((name) => name !== part) ??
-  part;
+/** A name that leads to a value of an axis, a target or a turntable, or what a test measures of one. */
+function renamed(names: SameNames, part: string): string {
+  if (part.includes(".")) return renamedMeasure(names.name, part);
+  const others = (["axis", "target", "turntable"] as const).map((kind) => names.name(kind, part));
+  return others.find((name) => name !== part) ?? part;
+}
 
 const toldOf = (finding: PlacedFinding, path: readonly string[]): Told => ({
   finding,

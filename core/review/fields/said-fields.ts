@@ -5,6 +5,7 @@ import type { FieldShape, MapShape, RecordShape, Shape } from "../../schema/shap
 import { valueOf, type ListNode, type MapNode, type TreeNode } from "../../syntax/tree.ts";
 import { elementPath, itemParts, type Identity } from "../element.ts";
 import { fallbackOf } from "./fallback.ts";
+import { renamedMeasure } from "./said-same.ts";
 import { saidScalar, type Reading, type Said } from "./said.ts";
 
 /** One value of a document with the names that lead to it. */
@@ -139,8 +140,7 @@ const isOfMaps = ({ items }: ListNode): boolean =>
 
 function readItems(walk: Walk, shape: Shape, list: ListNode, way: Way): void {
   const own = itemParts(list);
-  const kindOf = (field: Identity): NameKind => (field === "axis" || field === "on" ? "axis" : "body");
-  const names = itemParts(list, (name, field) => walk.renaming(kindOf(field), name));
+  const names = itemParts(list, (name, field) => renamedItem(walk.renaming, name, field));
   list.items.forEach((item, index) => {
     const to = further(way, own[index], names[index]);
     if (item) walk.items.set(elementPath(to.other), { path: to.own, span: item });
@@ -149,6 +149,12 @@ function readItems(walk: Walk, shape: Shape, list: ListNode, way: Way): void {
   if (IN_ORDER.has(way.own[way.own.length - 1])) {
     walk.orders.set(elementPath(way.other), { path: way.own, span: list, names });
   }
+}
+
+/** What the side after calls an item that stands under this name in a field of it. */
+function renamedItem(renaming: Renaming, name: string, field: Identity): string {
+  if (field === "of") return renamedMeasure(renaming, name);
+  return renaming(field === "axis" || field === "on" ? "axis" : "body", name);
 }
 
 /** A value that is told as one: a single one, or a list of them. `undefined` for one that is of no form that is known. */

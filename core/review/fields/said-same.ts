@@ -26,6 +26,13 @@ export interface SameNames {
   readonly isPlain: boolean;
 }
 
+/** What is measured, of an axis or a target by its name on the side after: `slide.speed`. */
+export function renamedMeasure(name: SameNames["name"], measure: string): string {
+  const [of, ...rest] = measure.split(".");
+  const axis = name("axis", of);
+  return [axis === of ? name("target", of) : axis, ...rest].join(".");
+}
+
 /** Whether two values say the same but for units, notation and names that were changed everywhere. */
 export function saysSame(before: Said, after: Said, names: SameNames): boolean {
   if (before.kind === "bare" || after.kind === "bare") return sameBare(before, after);
@@ -40,6 +47,8 @@ export function saysSame(before: Said, after: Said, names: SameNames): boolean {
       return after.kind === "file" && names.file(before.file) === after.file;
     case "name":
       return after.kind === "name" && names.name(before.of, before.text) === after.text;
+    case "measure":
+      return after.kind === "measure" && renamedMeasure(names.name, before.text) === after.text;
     case "text":
       return after.kind === "text" && before.text === after.text;
   }

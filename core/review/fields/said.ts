@@ -19,6 +19,8 @@ export type Said =
   | { readonly kind: "list"; readonly parts: readonly Said[] }
   | { readonly kind: "file"; readonly file: FileId; readonly text: string }
   | { readonly kind: "name"; readonly of: NameKind; readonly text: string }
+  /** What a move's own test looks at: `pan.speed`. */
+  | { readonly kind: "measure"; readonly text: string }
   | { readonly kind: "text"; readonly text: string };
 
 /** What else it takes to read the values of a document. */
@@ -61,6 +63,8 @@ export function saidScalar(reading: Reading, shape: ScalarShape, node: ScalarNod
       return { kind: "text", text: formatRate(parsed.data as Rate) };
     case "name":
       return { kind: "name", of: facts.kind, text: String(parsed.data) };
+    case "measure":
+      return { kind: "measure", text: String(parsed.data) };
     case "reference":
       return { kind: "file", file: resolveReference(reading.file, String(parsed.data)), text: String(parsed.data) };
     default:
