@@ -35,18 +35,25 @@ export function documentSection(
 }
 
 function documentVerdict(document: DocumentReview, moves: ReadonlyMap<FileId, MoveReview>): Line {
-  const { kind, state, isMeaningSame } = document;
+  const { kind, state } = document;
   if (state === "removed") return [toned("strong", "removed")];
-  const what = state === "added" ? "added" : isMeaningSame ? "says the same" : "changed";
-  const noun = kind === undefined ? "" : `${kind} `;
   const affected = affectedBy(document, moves).length;
-  const reach =
-    document.moves.length === 0
-      ? "no move uses it"
-      : affected === 0
-        ? `no motion change in ${counted(document.moves.length, "move")} that use${document.moves.length === 1 ? "s" : ""} it`
-        : `${counted(affected, "move")} of ${document.moves.length} affected`;
-  return [toned(affected > 0 ? "strong" : "plain", `${noun}${what}`), plain(`, ${reach}`)];
+  const noun = kind === undefined ? "" : `${kind} `;
+  return [toned(affected > 0 ? "strong" : "plain", `${noun}${stateWord(document)}`), ...reachWords(document, affected)];
+}
+
+function stateWord({ state, isTextSame, isMeaningSame }: DocumentReview): string {
+  if (state === "added") return "added";
+  if (isTextSame) return "as written before";
+  return isMeaningSame ? "only said in another way" : "changed";
+}
+
+/** A shoot and a configuration are used by no move: what they do is told by their findings and by those of the moves. */
+function reachWords({ kind, moves }: DocumentReview, affected: number): Line {
+  if (kind === "shoot" || (kind === "config" && moves.length === 0)) return [];
+  if (moves.length === 0) return [plain(", no move uses it")];
+  if (affected > 0) return [plain(`, ${counted(affected, "move")} of ${moves.length} affected`)];
+  return [plain(`, no motion change in ${counted(moves.length, "move")} that use${moves.length === 1 ? "s" : ""} it`)];
 }
 
 /** Moves that are not as they were: another motion, none that can be compared, or other findings. */

@@ -31,10 +31,11 @@ export function effectsTables({ effects, timeline, state }: EffectsOf): OutlineT
 
 type EffectsOf = Pick<MoveReview, "effects" | "timeline" | "state">;
 
-function pathRows({ path }: Effects, timeline: Timeline): Row[] {
+function pathRows({ path, duration }: Effects, timeline: Timeline): Row[] {
   if (!path) return [];
   const byTime = largestRow([plain("camera path")], path.byTime, timeline);
   // Seen along the way and not by the clock, a move that is only slower has the same path.
+  if (!isSeen(duration)) return byTime;
   return [...byTime, ...largestRow([plain("camera path, time left aside")], path.byShare, timeline)];
 }
 

@@ -141,6 +141,18 @@ describe("a review in words", () => {
     assert.match(said, /no motion change: moves\/q\.move\.yaml\n/);
   });
 
+  it("says of a shoot and of a file that is only written in another way what they are", () => {
+    const documents = [
+      documentReview({ file: "/studio/day.shoot.yaml", kind: "shoot", isTextSame: true, isMeaningSame: true }),
+      documentReview({ isMeaningSame: true, moves: [moveReview().file] }),
+      documentReview({ file: "/studio/kit/b.rig.yaml", state: "added" }),
+    ];
+    const said = text({ moves: [moveReview()], documents });
+    assert.match(said, /^day\.shoot\.yaml: shoot as written before$/m);
+    assert.match(said, /^kit\/arm\.rig\.yaml: rig only said in another way, no motion change in 1 move that uses it$/m);
+    assert.match(said, /^kit\/b\.rig\.yaml: rig added, no move uses it$/m);
+  });
+
   it("does not call allowed findings new errors, and counts what stays", () => {
     const allowed = findingReview("new");
     const findings = [
