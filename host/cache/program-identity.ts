@@ -1,5 +1,5 @@
 import { readFileSync } from "node:fs";
-import { dirname, sep } from "node:path";
+import { dirname, join, sep } from "node:path";
 import { programScript } from "../pool/program-script.ts";
 import { digestOf } from "./entry-name.ts";
 
@@ -27,6 +27,6 @@ export function programIdentity(files?: readonly string[]): string | undefined {
 function loadedFiles(): readonly string[] {
   const script = programScript();
   if (script === undefined || typeof require !== "function") return [];
-  const front = dirname(dirname(script)) + sep;
+  const front = join(dirname(script), "..", sep);
   return Object.keys(require.cache).filter((file) => file.startsWith(front)).sort(); // prettier-ignore
 }

@@ -147,7 +147,10 @@ describe("results that are kept", () => {
     assert.equal(at("linux", { HOME: "/people/ann" }), "/people/ann/.cache/movewright");
     assert.equal(at("linux", { HOME: "/people/ann", XDG_CACHE_HOME: "/fast" }), "/fast/movewright");
     assert.equal(at("linux", { HOME: "/people/ann", XDG_CACHE_HOME: "here" }), "/people/ann/.cache/movewright");
-    assert.equal(at("darwin", { HOME: "/people/ann", XDG_CACHE_HOME: "/fast" }), "/people/ann/Library/Caches/movewright");
+    assert.equal(
+      at("darwin", { HOME: "/people/ann", XDG_CACHE_HOME: "/fast" }),
+      "/people/ann/Library/Caches/movewright",
+    );
     assert.equal(at("linux", {}), undefined);
     assert.equal(at("win32", { HOME: "/people/ann" }), undefined);
     writeFileSync(join(folder, "file"), "");
