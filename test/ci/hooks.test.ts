@@ -24,6 +24,7 @@ describe("hooks before a commit", () => {
   const { main } = shippedProgram("hooks");
   let all: TestFolder;
   let made: TestRepository;
+  let clone: string;
   let env: NodeJS.ProcessEnv;
   before(() => {
     all = testFolder("hooks");
@@ -36,14 +37,24 @@ describe("hooks before a commit", () => {
     mkdirSync(bin);
     writeFileSync(path.join(bin, "movewright"), `#!/bin/sh\nexec "${process.execPath}" "${main}" "$@"\n`);
     chmodSync(path.join(bin, "movewright"), 0o755);
+    // A clone whose program is built.
+    clone = path.join(all.folder, "clone of hooks");
+    for (const file of ["scripts/program.sh", "dist/cli/main.cjs"])
+      mkdirSync(path.dirname(path.join(clone, file)), { recursive: true });
+    copyFileSync(path.join(root, "scripts/program.sh"), path.join(clone, "scripts/program.sh"));
+    writeFileSync(path.join(clone, "dist/cli/main.cjs"), `require(${JSON.stringify(main)});\n`);
     env = { ...all.env, PATH: `${bin}:${all.env.PATH}`, XDG_CACHE_HOME: path.join(all.folder, "cache") };
   });
   after(() => all.remove());
 
-  /** As the manager of hooks does: the entry's words, then the names of the files that match. */
+  /** As the manager of hooks does: a file of its clone with the entry's words, then the names of the files that match. */
   const run = ({ entry, pass_filenames: isPassing = true }: Hook, files: readonly string[]) => {
     const [program, ...args] = entry.split(" ");
-    return spawnSync(program, [...args, ...(isPassing ? files : [])], { cwd: made.folder, env, encoding: "utf8" });
+    return spawnSync(path.join(clone, program), [...args, ...(isPassing ? files : [])], {
+      cwd: made.folder,
+      env,
+      encoding: "utf8",
+    });
   };
 
   it("match the names of documents and of what they are made from, and no others", () => {
@@ -52,11 +63,12 @@ describe("hooks before a commit", () => {
       assert.match(name, check);
     for (const name of ["move.yaml", "a.move.yaml.orig", "notmovewright.config.yaml", "a.txt", ".github/moves.yml"])
       assert.doesNotMatch(name, check);
-    for (const { language } of hooks) assert.equal(language, "node");
+    for (const { language } of hooks) assert.equal(language, "script");
   });
 
   it("let pass what is as it was, and stop what a change breaks, in documents beside it too", () => {
-    assert.equal(run(hook("movewright-check"), ["lid.move.yaml"]).status, 0);
+    const passed = run(hook("movewright-check"), ["lid.move.yaml"]);
+    assert.equal(passed.status, 0, passed.stdout + passed.stderr);
     made.put({ "kit/slider.rig.yaml": KIT["slider.rig.yaml"].replace("speed: 0.5", "speed: 0.2") });
     const stopped = run(hook("movewright-check"), ["kit/slider.rig.yaml"]);
     assert.equal(stopped.status, 1, stopped.stderr);
