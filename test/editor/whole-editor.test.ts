@@ -260,7 +260,7 @@ describe("a whole editor", function () {
     const stage = await stageFrame(page);
     await stage.getByText("HEAD", { exact: true }).first().waitFor();
     await row.locator(".monaco-tl-twistie").click();
-    await page.locator(".pane .monaco-list-row", { hasText: /^key front: at 13 s → 11\.4 s/ }).first().waitFor();
+    await page.locator(".pane .monaco-list-row", { hasText: /^new error: lift turns at/ }).first().waitFor();
     await page.mouse.move(2, 2);
     await page.waitForTimeout(2000);
     await photograph(page, "changed-moves.png");

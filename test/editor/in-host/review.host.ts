@@ -69,8 +69,10 @@ describe("moves that are changed since a base, in the editor", () => {
   after(async () => {
     await vscode.commands.executeCommand("movewright.chooseReviewBase", vscode.workspace.workspaceFolders?.[0].uri, "");
     await vscode.commands.executeCommand("movewright.stopComparing");
-    await vscode.commands.executeCommand("workbench.action.revertAndCloseActiveEditor");
+    // The other tests find the demo as it was.
+    await vscode.workspace.saveAll();
     await vscode.commands.executeCommand("workbench.action.closeAllEditors");
+    git("checkout", "--quiet", "--force", "main");
     rmSync(vscode.Uri.joinPath(demoUri("."), ".git").fsPath, { recursive: true, force: true });
   });
 
@@ -125,5 +127,17 @@ describe("moves that are changed since a base, in the editor", () => {
     assert.match(after, /\| time \|.*13 s.*\|.*11\.4 s/);
     // The older text is no document of the workspace: what it names is not looked for beside it.
     assert.deepEqual(vscode.languages.getDiagnostics(original), []);
+  });
+
+  it("have the values of both in the comparison that the editor's Git opens too", async () => {
+    const uri = demoUri(NAME);
+    await (await vscode.workspace.openTextDocument(uri)).save();
+    await until("Git to see it", () => (git("status", "--porcelain").includes(NAME) ? true : undefined));
+    const { original } = await until("Git's own comparison", async () => {
+      await vscode.commands.executeCommand("git.openChange", uri);
+      return comparisons().find(({ original: { query } }) => query.includes('"~"'));
+    });
+    const old = await vscode.workspace.openTextDocument(original);
+    assert.match(await hovers(original, placeOf(old, "at: 13 s")), /\| time \|.*13 s.*\|.*11\.4 s/);
   });
 });
