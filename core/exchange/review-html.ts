@@ -1,6 +1,6 @@
 import { plainWords } from "../base/plain-words.ts";
 import { xmlText } from "../base/xml-text.ts";
-import { REVIEW_STYLE } from "./review-style.ts";
+import { REVIEW_PAGE_STYLE, REVIEW_STYLE } from "./review-style.ts";
 import type { Line, OutlineBlock, OutlineSection, OutlineTable, ReviewOutline, Words } from "./review-outline.ts";
 
 /** A review as one page without scripts, which opens from a disk, follows the reader's light or dark, and prints. */
@@ -15,7 +15,7 @@ export function renderReviewPage(outline: ReviewOutline, title: string): string 
 <meta name="generator" content="${REVIEW_GENERATOR}">
 <title>${text(title)}</title>
 <style>
-${REVIEW_STYLE}</style>
+${REVIEW_STYLE}${REVIEW_PAGE_STYLE}</style>
 </head>
 <body>
 <main>
