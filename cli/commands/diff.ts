@@ -19,6 +19,8 @@ export interface DiffOptions {
   readonly driver?: true;
   /** Exit code 1 when motion changed or findings are new. */
   readonly exitCode?: true;
+  /** Threads at most. */
+  readonly jobs?: number;
   readonly paint: Paint;
 }
 
@@ -42,7 +44,10 @@ async function toldChange(paths: readonly string[], options: DiffOptions): Promi
   const change = openChange(asked.setting);
   refuseUnknown(asked, change);
   const { onProgress, end } = progressOn(process.stderr, process.env, "documents compared");
-  const { review, notes } = await runReview(asked.setting, change, asked.isAsked, { onProgress }).finally(end);
+  const limit = options.jobs === undefined ? {} : { workers: options.jobs };
+  const { review, notes } = await runReview(asked.setting, change, asked.isAsked, { onProgress, ...limit }).finally(
+    end,
+  );
   // On a terminal notes go where they are in nobody's way.
   const isText = options.format === "text";
   const wording = wordingOf(asked, change, isText ? [] : notes);

@@ -1,11 +1,12 @@
 import { Option, type Command } from "commander";
+import { declareJobs } from "../checking/checking-options.ts";
 import type { DiffOptions } from "../commands/diff.ts";
 import { paintFor } from "../paint.ts";
 import { formats } from "./format-option.ts";
 import type { Answer } from "./answer.ts";
 
 export function declareDiff(program: Command, answer: Answer): void {
-  program
+  const diff = program
     .command("diff")
     .description(
       "tell what a change does to moves: keys, times, axes, camera path, framing, findings; exit code 0 when done, 2 when it could not run",
@@ -22,11 +23,11 @@ export function declareDiff(program: Command, answer: Answer): void {
       ).conflicts("git"),
     )
     .option("--exit-code", "exit code 1 when a motion changed or a finding is new")
-    .addOption(formats("text", "markdown", "json", "html"))
-    .action(async (paths: string[], options: Omit<DiffOptions, "paint">) => {
-      const { diffCommand } = await import("../commands/diff.ts");
-      answer(await diffCommand(paths, { ...options, paint: paintFor(shownIn(process.env), process.env) }));
-    });
+    .addOption(formats("text", "markdown", "json", "html"));
+  declareJobs(diff).action(async (paths: string[], options: Omit<DiffOptions, "paint">) => {
+    const { diffCommand } = await import("../commands/diff.ts");
+    answer(await diffCommand(paths, { ...options, paint: paintFor(shownIn(process.env), process.env) }));
+  });
 }
 
 /** Git's pager shows colours as a terminal does. */
