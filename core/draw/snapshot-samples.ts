@@ -1,4 +1,5 @@
 import { rotateByQuat, type Quat } from "../base/quat.ts";
+import { firstWhere } from "../base/bisect.ts";
 import type { Task } from "../base/task.ts";
 import type { Vec3 } from "../base/vec3.ts";
 import { peakOf } from "../motion/peaks.ts";
@@ -88,7 +89,9 @@ export const byUnits = (one: string, other: string): number => (one < other ? -1
 function wayBetween(trajectory: Trajectory, from: number, to: number, step: number): Sample[] {
   const isInside = (t: number): boolean => from + step / 1000 < t && t < to - step / 1000;
   const even = Array.from({ length: above((to - from) / step) + 1 }, (_, n) => (above(from / step) + n) * step);
-  const knots = trajectory.knots.filter(isInside);
+  const all = trajectory.knots;
+  const [first, last] = [from, to].map((end) => firstWhere(0, all.length, (i) => all[i] >= end));
+  const knots = all.slice(first, last).filter(isInside);
   const isApart = (t: number): boolean => knots.every((knot) => Math.abs(knot - t) > step / 1000);
   const inner = [
     ...even.filter((t) => isInside(t) && isApart(t)).map((t): [number, Side] => [t, "right"]),

@@ -5,7 +5,8 @@ import { brief } from "./snapshot-number.ts";
 import { byUnits, type Samples } from "./snapshot-samples.ts";
 import { drawShares } from "./snapshot-shares.ts";
 import { INK, SHARE_LINES, shareStroke } from "./snapshot-style.ts";
-import { drawWays, type ShownTarget } from "./snapshot-ways.ts";
+import type { ShownTarget } from "./snapshot-marks.ts";
+import { drawWays } from "./snapshot-ways.ts";
 
 /** Counts up when the same move gives other bytes: snapshots of an older form are stale. */
 export const SNAPSHOT_FORM = 1;
