@@ -359,6 +359,9 @@ describe("revisions of a repository", () => {
       process.chdir(here);
     }
     assert.ok(!existsSync(mark));
+    // The traps are armed: plain git walks into them.
+    spawnSync("git", ["diff", "HEAD"], { cwd: made.folder, env: all.env });
+    assert.ok(existsSync(mark));
   });
 
   it("need git, and say so", () => {
