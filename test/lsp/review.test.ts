@@ -192,7 +192,7 @@ describe("moves that are changed since a base", () => {
       assert.ok(!text.includes("`plate` |"), text);
     }
     const first = MOVE.split("\n").findIndex((text) => text.includes("name: left"));
-    assert.match((await hover("after", first)) ?? "", /`slide` speed until the next key/);
+    assert.match((await hover("after", first)) ?? "", /\| `slide` on the way on \| \d+ % of speed \| \d+ % of speed \|/);
     assert.equal(await hover("after", 1), undefined);
     then = {};
     await client.change(PATH, `# the same\n${MOVE}`, 2);

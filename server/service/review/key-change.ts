@@ -1,5 +1,5 @@
 import { formatQuantity, trimmed } from "../../../core/base/units.ts";
-import { peakOf } from "../../../core/motion/peaks.ts";
+import { highest, peakOf } from "../../../core/motion/peaks.ts";
 import type { Instant } from "../../../core/motion/trajectory.ts";
 import { dimensionOf } from "../axis-dimension.ts";
 import { code, paragraphs, plain, table } from "../markdown.ts";
@@ -58,8 +58,9 @@ function valuesAt({ solved, key, called = (_, name) => name }: KeyOf): ReadonlyM
   if (Number.isFinite(instant.focus)) values.set("focus", formatQuantity(instant.focus, "length"));
   values.set("focal length", `${trimmed(instant.focal * 1000, 1)} mm`);
   if (instant.iris > 0) values.set("iris", `f/${trimmed(instant.iris, 1)}`);
-  const next = move.keys[key + 1];
-  if (next) addShares(values, trajectory, { from: time, to: next.time, called });
+  const { time: from } = move.keys[key - 1] ?? { time };
+  addShares(values, trajectory, { from, to: time, way: "on the way here", called });
+  addShares(values, trajectory, { from: time, to: move.keys[key + 1]?.time ?? time, way: "on the way on", called });
   return values;
 }
 
@@ -72,17 +73,24 @@ function framingText({ framing }: Instant, target: number): string {
   return Number.isNaN(across) ? "behind the camera" : `${trimmed(across, 3)}, ${trimmed(down, 3)}`;
 }
 
-/** The highest share of each limit on the way to the next key. */
+interface Way {
+  /** [s] */
+  readonly from: number;
+  readonly to: number;
+  readonly way: string;
+  readonly called: NonNullable<KeyOf["called"]>;
+}
+
+/** How near each axis comes to one of its limits of rates on a way. */
 function addShares(
   values: Map<string, string>,
   trajectory: Solved["trajectory"],
-  { from, to, called }: { from: number; to: number; called: NonNullable<KeyOf["called"]> },
+  { from, to, way, called }: Way,
 ): void {
+  if (!(from < to)) return;
   trajectory.axes.forEach((axis, idx) => {
-    for (const order of [1, 2, 3] as const) {
-      const peak = peakOf(trajectory, idx, order, from, to);
-      const name = `${code(called("axis", axis.name))} ${LIMIT_WORDS[order]} until the next key`;
-      if (peak) values.set(name, percent(peak.share));
-    }
+    const peak = highest(([1, 2, 3] as const).flatMap((order) => peakOf(trajectory, idx, order, from, to) ?? []));
+    const name = `${code(called("axis", axis.name))} ${way}`;
+    if (peak) values.set(name, `${percent(peak.share)} of ${LIMIT_WORDS[peak.order]}`);
   });
 }
