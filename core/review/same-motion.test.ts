@@ -118,9 +118,8 @@ describe("no motion change", () => {
   it("is said of a key that is added where the motion goes through in any case", () => {
     const still = `${headOf("slider")}keys:\n  - { at: 0 s, axes: { slide: 0, pan: 0, tilt: 0 }, hold: 2 s }\n  - { after: 3 s, axes: { slide: 0.3 } }\n`;
     const more = still.replace("hold: 2 s }\n", "hold: 1 s }\n  - { after: 0.5 s, axes: { slide: 0 }, hold: 0.5 s }\n");
-    const [move] = reviewOfFiles(
-      ...([still, more].map((one) => new Map(Object.entries({ ...KIT, [MOVE]: one }))) as [Files, Files]),
-    ).moves;
+    const filesOf = (text: string): Files => new Map(Object.entries({ ...KIT, [MOVE]: text }));
+    const [move] = reviewOfFiles(filesOf(still), filesOf(more)).moves;
     assert.equal(move.motion, "same");
     assert.deepEqual(
       move.keys.map(({ state, fields }) => [state, fields.map(({ field }) => field)]),
