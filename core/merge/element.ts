@@ -33,12 +33,23 @@ export function elementOf(merging: Merging, row: Row, id: number, place: Place):
   const { base, ours, theirs } = row;
   if (ours && theirs) return ofBoth(merging, { base, ours, theirs }, id, place);
   const left = ours ?? theirs;
-  if (!left) return undefined;
-  const said = [saidPart(left, place, saidOf(left.node))];
-  const alone = { rows: [id], lead: left.lead === undefined ? undefined : [left.lead], body: [bodyOf(left)] };
-  if (!base) return { ...alone, ours: said, theirs: said };
-  if (isUntouched(merging, base, left, place)) return undefined;
-  return { ...alone, ours: ours ? said : [], theirs: theirs ? said : [] };
+  if (!left || (base && isUntouched(merging, base, left, place))) return undefined;
+  const alone = contested(row, id, place);
+  const said = [...alone.ours, ...alone.theirs];
+  return base ? alone : { ...alone, ours: said, theirs: said };
+}
+
+/** A row that only one side has, of which it is for a person to say whether it stays. */
+export function contested({ ours, theirs }: Row, id: number, place: Place): Element {
+  const of = (part: Part | undefined): readonly Said[] => (part ? [saidPart(part, place, saidOf(part.node))] : []);
+  const left = ours ?? theirs;
+  return {
+    rows: [id],
+    lead: left?.lead === undefined ? undefined : [left.lead],
+    body: left ? [bodyOf(left)] : [],
+    ours: of(ours),
+    theirs: of(theirs),
+  };
 }
 
 const saidPart = (part: Part, { isMap }: Place, said: Said): Said => (isMap ? saidEntry(part.name, said) : said);

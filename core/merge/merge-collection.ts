@@ -4,6 +4,7 @@ import { elementOf, type Element, type Place } from "./element.ts";
 import { gapElements } from "./gap.ts";
 import { joinBlock, joinFlow } from "./join.ts";
 import { crossings } from "./key-clock.ts";
+import { withLeanedOn } from "./leaning.ts";
 import { matchFields, matchItems, type Row } from "./match-rows.ts";
 import { mergeNotes } from "./merge-notes.ts";
 import { mergeOrder } from "./merge-order.ts";
@@ -73,7 +74,8 @@ function gapOf({ base, ours, theirs }: Three<Cut>): string {
 /** The elements in their order. */
 function arrange(merging: Merging, all: Rows, base: Cut | undefined, shapes: Shapes): readonly Element[] {
   const { rows, ours, theirs, place } = all;
-  const made = rows.map((row, id) => elementOf(merging, row, id, place));
+  const merged = rows.map((row, id) => elementOf(merging, row, id, place));
+  const made = isTimed(shapes) ? withLeanedOn(all, merged) : merged;
   const inOrder = (side: keyof Row, cut: Cut | undefined): number[] => {
     const ids = new Map(rows.map((row, id) => [row[side], id]));
     return (cut?.parts ?? []).flatMap((part) => {

@@ -115,6 +115,31 @@ describe("merging two changes of a document", () => {
     assert.ok(made.text.includes(`ours\n${mine}=======\n${other}>>`), made.text);
   });
 
+  it("leaves a conflict where one removed the key that the other counts a time from", () => {
+    const keys = ["  - { at: 0 s, note: a }\n", "  - { after: 2 s, note: b }\n", "  - { after: 2 s, note: c }\n"];
+    const base = `move: 1\nkeys:\n${keys.join("")}`;
+    const added = "  - { after: 1 s, note: d }\n";
+    const made = merge("a.move.yaml", base, swapped(base, [keys[1], ""]), swapped(base, [keys[1], keys[1] + added]));
+    const conflict = `<<<<<<< ours\n=======\n${keys[1]}>>>>>>> theirs\n${added}`;
+    assert.deepEqual(made, { text: swapped(base, [keys[1], conflict]), conflicts: 1 });
+    const retimed = merge(
+      "a.move.yaml",
+      base,
+      swapped(base, [keys[1], ""]),
+      swapped(base, [keys[2], keys[2].replace("2", "3")]),
+    );
+    assert.equal(retimed.conflicts, 1);
+    clean(
+      base,
+      [[keys[1], ""]],
+      [["note: c", "note: e"]],
+      [
+        [keys[1], ""],
+        ["note: c", "note: e"],
+      ],
+    );
+  });
+
   it("leaves a conflict where one removed what the other changed, and takes away what nobody changed", () => {
     const last = "  - at: 4 s\n    axes: { lift: 3 m, pan: 30 }\n";
     clashing(MOVE, [[last, ""]], [["pan: 30", "pan: 31"]], last, ["", last.replace("30", "31")]);
