@@ -36,7 +36,7 @@ describe("a summary in Markdown", () => {
     assert.match(all(document, "h2")[0].textContent ?? "", /^Movewright: 1 error, 1 note$/);
     const [findings, moves] = tables(document);
     assert.deepEqual(
-      findings.map(([severity, place]) => [severity.replace(/^\W+/, ""), place]),
+      findings.map(([severity, place]) => [severity, place]),
       [
         ["error", "moves/lid.move.yaml:8"],
         ["note", "moves/lid.move.yaml:8"],
@@ -105,7 +105,8 @@ describe("a summary in Markdown", () => {
     for (const tag of ["script", "a", "img"]) assert.deepEqual(all(document, tag), [], tag);
     // The page's own words are emphasised once, at its end.
     assert.equal(all(document, "em").length, 1);
-    for (const rows of tables(document)) for (const cells of rows) assert.equal(cells.length, 4);
+    for (const [i, rows] of tables(document).entries())
+      for (const cells of rows) assert.equal(cells.length, [3, 4, 4][i]);
     const text = document.documentElement?.textContent ?? "";
     assert.ok(text.replaceAll("\u200b", "").includes("<script>alert(1)</script> | ::error::x %0A ]]>"), text);
     assert.doesNotMatch(text, /@potter|#12|http:\/\/odd/, "a host makes mentions, references and links of these");

@@ -28,7 +28,7 @@ export function renderMarkdown(report: CheckReport, most = MOST_BYTES): string {
   const room = most - 2_000;
   const breaking = section("### Changes that break moves", [], breakingRows(report), room / 5);
   const moves = section("### Moves", ["| move | nearest to a limit | duration | findings |", "| :-- | :-- | --: | :-- |"], moveRows(report), room / 4); // prettier-ignore
-  const findings = section("### Findings", ["| | where | finding | |", "| :-- | :-- | :-- | :-- |"], findingRows(report, true), room / 2); // prettier-ignore
+  const findings = section("### Findings", ["| severity | where | finding |", "| :-- | :-- | :-- |"], findingRows(report, true), room / 2); // prettier-ignore
   const known = folded(report, room / 20);
   return `${[...head, ...breaking, ...findings, ...moves, ...known, CAUTION].join("\n")}\n`;
 }
@@ -58,7 +58,12 @@ function section(title: string, front: readonly string[], rows: readonly string[
 function folded(report: CheckReport, room: number): string[] {
   const rows = findingRows(report, false);
   if (rows.length === 0) return [];
-  const table = section("", ["| | where | finding | |", "| :-- | :-- | :-- | :-- |"], rows, room).slice(1);
+  const table = section(
+    "",
+    ["| severity | where | finding | why it does not count |", "| :-- | :-- | :-- | :-- |"],
+    rows,
+    room,
+  ).slice(1);
   return ["<details><summary>Allowed and known findings</summary>", ...table, "</details>", ""];
 }
 
@@ -98,7 +103,7 @@ function worstWords(move: CheckedMove | undefined): string {
   return `${much} of ${RATES[of]} of ${markdownCode(axis)} at ${seconds(at)}`;
 }
 
-const SIGNS = { error: "❌ error", warning: "⚠️ warning", information: "note", hint: "hint" } as const;
+const SIGNS = { error: "**error**", warning: "warning", information: "note", hint: "hint" } as const;
 
 /** Rows of the findings that count, or of those that don't. */
 function findingRows(report: CheckReport, counting: boolean): string[] {
@@ -107,8 +112,8 @@ function findingRows(report: CheckReport, counting: boolean): string[] {
   return worstFirst(some).map(({ finding }) => {
     const { severity, code, message, file, range, allowed, known } = finding;
     const place = markdownCode(`${report.nameOf(file)}:${range.start.line + 1}`);
-    const note =
-      allowed !== undefined ? `allowed: ${markdownText(allowed)}` : known === undefined ? "" : `known (${known})`;
-    return `| ${SIGNS[severity]} | ${place} | ${markdownMessage(message)} ${markdownCode(code)} | ${note} |`;
+    const row = `| ${SIGNS[severity]} | ${place} | ${markdownMessage(message)} ${markdownCode(code)} |`;
+    if (counting) return row;
+    return `${row} ${allowed === undefined ? `known (${known})` : `allowed: ${markdownText(allowed)}`} |`;
   });
 }
