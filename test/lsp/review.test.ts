@@ -116,12 +116,16 @@ describe("moves that are changed since a base", () => {
   });
 
   it("are those that came, went and were renamed", async () => {
-    then = { [PATH]: null, "moves/old.move.yaml": MOVE, "moves/gone.move.yaml": BACK };
+    const old = "moves/old.move.yaml";
+    then = { [PATH]: null, [old]: MOVE.replace("slide: 0.3,", "slide: 0.2,"), "moves/gone.move.yaml": BACK };
     const of = pathToFileURL(client.folder).toString();
-    const changed = [{ uri: client.uri(PATH), was: client.uri("moves/old.move.yaml") }, { uri: client.uri("moves/gone.move.yaml") }];
+    const changed = [{ uri: client.uri(PATH), was: client.uri(old) }, { uri: client.uri("moves/gone.move.yaml") }];
     then[SECOND] = null;
     const moves = await asked([], { base: { of, revision: BASE, label: "main" }, changed: [...changed, { uri: client.uri(SECOND) }] });
     const told = moves.map(({ uri, state, worst, was }) => [nameOf(uri), state, worst, was && nameOf(was)]);
+    const [renamed] = told.splice(0, 1);
+    assert.deepEqual([renamed[0], renamed[1], renamed[3]], [PATH, "both", old]);
+    assert.match(renamed[2] ?? "", /→|up to/);
     assert.deepEqual(told, [
       [SECOND, "added", "added", undefined],
       ["moves/gone.move.yaml", "removed", "removed", undefined],
