@@ -111,7 +111,7 @@ describe("movewright check against a base", () => {
       assert.match(readFileSync(option.slice(option.indexOf("=") + 1), "utf8"), /this change breaks 1 move/, option);
   });
 
-  it("tells it of a set, of a config and of a file that a rig names, and of no layout", async () => {
+  it("tells it of a set and of a config, and not of another layout", async () => {
     const set = KIT["table.set.yaml"];
     made.put({ "kit/table.set.yaml": set.replace("[2, 0, 1.1]", "[0.4, 0, 1.1]") });
     const moved = await json("--since", "HEAD", "moves");
@@ -123,12 +123,13 @@ describe("movewright check against a base", () => {
     assert.match(moved.breaking![0].message, /^`targets\.lid\.at` was .* and is .*: this change breaks 2 moves/);
     made.put({
       "kit/table.set.yaml": `# The table.\n${set}`,
-      "movewright.config.yaml": "config: 1\nseverity: { near-limit: error }\n",
+      "movewright.config.yaml": "config: 1\nseverity: { judder: error }\n",
     });
     const config = await json("--since", "HEAD", "moves");
+    assert.deepEqual(counted(config), ["moves/fast.move.yaml judder"]);
     assert.deepEqual(
-      config.breaking?.map(({ path }) => path),
-      counted(config).length === 0 ? [] : ["movewright.config.yaml"],
+      config.breaking?.map(({ path, breaks }) => [path, breaks]),
+      [["movewright.config.yaml", ["moves/fast.move.yaml"]]],
     );
   });
 
