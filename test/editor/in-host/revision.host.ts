@@ -80,7 +80,9 @@ describe("comparing with a revision in the editor, read by its own Git extension
     await vscode.workspace.applyEdit(edit);
     // The camera of now stands apart from that of the commit, whose rig has it where it was.
     const apart = await report("a rig of now", (state) => named(state) && !state.ghost?.words.includes("Pupil 0.0 mm"));
-    assert.deepEqual(apart.ghost?.links, ghost.links);
+    // Where it is at its keys, that is: the cursor of the text beside it leads to another instant.
+    assert.ok(ghost.keys.length > 0);
+    assert.deepEqual(apart.ghost?.keys, ghost.keys);
     const back = new vscode.WorkspaceEdit();
     back.replace(rig.uri, new vscode.Range(at, at.translate(0, HIGHER.length)), MOUNT);
     await vscode.workspace.applyEdit(back);
