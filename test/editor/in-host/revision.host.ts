@@ -11,10 +11,11 @@ const MOUNT = "camera-mount: { at: [0.06, 0, 0] }";
 const HIGHER = "camera-mount: { at: [0.06, 0, 0.1] }";
 
 const folder = (): string => demoUri(".").fsPath.replace(/[/\\]$/, "");
-function git(...args: string[]): void {
+function git(...args: string[]): string {
   const who = ["-c", "user.name=Potter", "-c", "user.email=potter@example.invalid", "-c", "commit.gpgsign=false"];
-  const { status, stderr } = spawnSync("git", [...who, ...args], { cwd: folder(), encoding: "utf8" });
+  const { status, stderr, stdout } = spawnSync("git", [...who, ...args], { cwd: folder(), encoding: "utf8" });
   assert.equal(status, 0, stderr);
+  return stdout.trim();
 }
 
 async function report(what: string, wanted: (state: StageState) => boolean): Promise<StageState> {
@@ -52,7 +53,7 @@ describe("comparing with a revision in the editor, read by its own Git extension
       until("the repository", async () => {
         const extension = vscode.extensions.getExtension<{ getAPI(version: 1): { repositories: { state: { HEAD?: { commit?: string } } }[] } }>("vscode.git"); // prettier-ignore
         const found = (await extension?.activate())?.getAPI(1).repositories ?? [];
-        return found.find(({ state }) => state.HEAD?.commit !== undefined);
+        return found.find(({ state }) => state.HEAD?.commit === git("rev-parse", "HEAD"));
       }),
     ]);
     await vscode.commands.executeCommand("movewright.compareWithRevision", document.uri, "HEAD");
