@@ -26,7 +26,8 @@ describe("package.json", () => {
 
   it("has exact versions only, and runs in the oldest editor that the tests use", () => {
     const versions = { ...manifest.dependencies, ...manifest.devDependencies };
-    for (const [name, version] of Object.entries<string>(versions)) assert.match(version, /^\d+\.\d+\.\d+(-[\w.]+)?$/, name);
+    for (const [name, version] of Object.entries<string>(versions))
+      assert.match(version, /^\d+\.\d+\.\d+(-[\w.]+)?$/, name);
     assert.equal(manifest.engines.vscode, "^1.100.0");
   });
 
