@@ -1,5 +1,5 @@
-import type { FindingCode, Severity } from "../base/finding-code.ts";
 import type { FileId } from "../base/span.ts";
+import type { PlacedFinding } from "../checks/finding.ts";
 import type { DocumentKind } from "../model/document-kind.ts";
 
 /** A place in a text for people and programs: from 0, `character` in UTF-16 units. */
@@ -13,23 +13,26 @@ export interface TextRange {
   readonly end: TextPosition;
 }
 
+/** What a finding says wherever it stands. */
+type SaidAnywhere =
+  | "code"
+  | "severity"
+  | "message"
+  | "key"
+  | "axis"
+  | "time"
+  | "peak"
+  | "value"
+  | "limit"
+  | "unit"
+  | "allowed"
+  | "pass";
+
 /** A finding with its place as lines and columns: plain data that goes through JSON unharmed. */
-export interface CheckedFinding {
-  readonly code: FindingCode;
-  readonly severity: Severity;
-  readonly message: string;
+export interface CheckedFinding extends Pick<PlacedFinding, SaidAnywhere> {
   readonly file: FileId;
   readonly range: TextRange;
   readonly related: readonly { readonly file: FileId; readonly range: TextRange; readonly message: string }[];
-  readonly key?: string;
-  readonly axis?: string;
-  readonly time?: { readonly from: number; readonly to: number };
-  readonly peak?: number;
-  readonly value?: number;
-  readonly limit?: number;
-  readonly unit?: string;
-  readonly allowed?: string;
-  readonly pass?: string;
   /** What it is about, however lines and numbers move: the element's own name or path of fields (`keys.rise.axes.pan`). */
   readonly element: string;
   readonly cures: readonly { readonly title: string; readonly file: FileId; readonly edits: readonly TextChange[] }[];
