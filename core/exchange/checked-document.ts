@@ -15,18 +15,7 @@ export interface TextRange {
 
 /** What a finding says wherever it stands. */
 type SaidAnywhere =
-  | "code"
-  | "severity"
-  | "message"
-  | "key"
-  | "axis"
-  | "time"
-  | "peak"
-  | "value"
-  | "limit"
-  | "unit"
-  | "allowed"
-  | "pass";
+  "code" | "severity" | "message" | "key" | "axis" | "time" | "peak" | "value" | "limit" | "unit" | "allowed" | "pass";
 
 /** A finding with its place as lines and columns: plain data that goes through JSON unharmed. */
 export interface CheckedFinding extends Pick<PlacedFinding, SaidAnywhere> {
