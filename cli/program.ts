@@ -8,6 +8,7 @@ import { declareMerge } from "./declare/merge.ts";
 import { declarePicture } from "./declare/picture.ts";
 import { declarePose } from "./declare/pose.ts";
 import { declareReach } from "./declare/reach.ts";
+import { declareReport } from "./declare/report.ts";
 import { declareRetime } from "./declare/retime.ts";
 import { declareServe } from "./declare/serve.ts";
 import { declareSnapshot } from "./declare/snapshot.ts";
@@ -28,6 +29,7 @@ const COMMANDS: readonly ((program: Command, answer: Answer) => void)[] = [
   declareStage,
   declarePicture,
   declareSnapshot,
+  declareReport,
   declareServe,
 ];
 

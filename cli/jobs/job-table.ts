@@ -1,12 +1,14 @@
 import type { Job, JobTable } from "../../host/pool/job.ts";
 import { runJobs as runInPool, type RunOptions } from "../../host/pool/run-jobs.ts";
 import { reviewJob } from "../diff/review-job.ts";
+import { reportJob } from "../report/report-job.ts";
 import { checkJob } from "./check-job.ts";
 
 /** All that the command line does on many documents, by the names under which its threads know it. */
 export const JOBS = {
   check: checkJob,
   review: reviewJob,
+  report: reportJob,
 } satisfies JobTable;
 
 type Kind = keyof typeof JOBS;

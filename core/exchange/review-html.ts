@@ -64,7 +64,7 @@ function table({ head, rows }: OutlineTable): string {
     ([first, ...rest]) =>
       `<tr><th scope="row">${line(first)}</th>${rest.map((cell) => `<td${isShort(cell) ? ' class="review-short"' : ""}>${line(cell)}</td>`).join("")}</tr>`,
   );
-  return `<div class="review-table"><table>\n<thead><tr>${titles}</tr></thead>\n<tbody>\n${lines.join("\n")}\n</tbody>\n</table></div>`;
+  return `<div class="review-table" tabindex="0" role="group" aria-label="${head.map(text).join(", ")}"><table>\n<thead><tr>${titles}</tr></thead>\n<tbody>\n${lines.join("\n")}\n</tbody>\n</table></div>`;
 }
 
 /** A figure with its unit stays on one line. */
