@@ -56,7 +56,7 @@ function framing(sides: readonly Side[], shared: Shared): Graph[] {
       Math.hypot((reached[0] - wanted[0]) * across, (reached[1] - wanted[1]) * down),
     );
   });
-  return some({ title: "Framing error, captured picture", unit: "px", lines, ...shared });
+  return some({ title: "Framing error, captured picture", unit: "px", least: 1, lines, ...shared });
 }
 
 /** Distances from the entrance pupil: focus and the ends of the depth of field, which end where they are infinite. */

@@ -52,9 +52,12 @@ ${body}
 `;
 }
 
+/** A figure with its unit stays on one line [letters]. */
+const SHORT = 30;
+
 /** A table of cells that are HTML; the first of each row names it. It scrolls where it is wider than the page. */
 export function htmlTable(label: string, head: readonly string[], rows: readonly (readonly string[])[]): string {
   const titles = head.map((title) => `<th scope="col">${words(title)}</th>`).join("");
-  const lines = rows.map(([first, ...rest]) => `<tr><th scope="row">${first}</th>${rest.map((cell) => `<td>${cell}</td>`).join("")}</tr>`); // prettier-ignore
+  const lines = rows.map(([first, ...rest]) => `<tr><th scope="row">${first}</th>${rest.map((cell) => `<td${cell.length <= SHORT ? ' class="review-short"' : ""}>${cell}</td>`).join("")}</tr>`); // prettier-ignore
   return `<div class="review-table" tabindex="0" role="region" aria-label="${words(label)}"><table>\n<thead><tr>${titles}</tr></thead>\n<tbody>\n${lines.join("\n")}\n</tbody>\n</table></div>`;
 }

@@ -15,6 +15,8 @@ export interface Graph {
   /** What the values count in: `%`, `m`, `px`. */
   readonly unit: string;
   readonly lines: readonly GraphLine[];
+  /** The axis of values reaches this at least, so that rounding does not look like a course. */
+  readonly least?: number;
   /** A value that is not to be passed, with a line of its own. */
   readonly limit?: number;
   /** Key times [s]. */
@@ -24,8 +26,8 @@ export interface Graph {
 }
 
 const WIDTH = 720;
-const HEIGHT = 168;
-const FRAME = { left: 56, right: 708, top: 26, bottom: 140 } as const;
+const HEIGHT = 180;
+const FRAME = { left: 56, right: 708, top: 38, bottom: 152 } as const;
 /** Ticks upwards and of time at most. */
 const TICKS = { up: 4, time: 8 } as const;
 /** Least room between the numbers of two keys [px]. */
@@ -39,7 +41,7 @@ export function drawGraph(graph: Graph): string {
   const { title, unit, lines, limit, keys, until } = graph;
   const shown = [...lines.flatMap(({ values }) => values), ...(limit === undefined ? [] : [limit])];
   const finite = shown.filter(Number.isFinite);
-  const most = finite.reduce((top, value) => Math.max(top, value), 0);
+  const most = finite.reduce((top, value) => Math.max(top, value), graph.least ?? 0);
   const least = finite.reduce((low, value) => Math.min(low, value), 0);
   const up = niceStep(Math.max(most - least, 1e-9) / TICKS.up);
   const [low, high] = [Math.floor(least / up) * up, Math.max(Math.ceil(most / up), 1) * up];
