@@ -10,8 +10,9 @@ describe("findings in the editor", () => {
 
   it("are none in the moves of the demo that pass", async () => {
     const folder = await vscode.workspace.fs.readDirectory(demoUri("moves"));
-    assert.ok(folder.length >= 5);
-    for (const [name] of folder) {
+    const moves = folder.map(([name]) => name).filter((name) => name.endsWith(".move.yaml"));
+    assert.ok(moves.length >= 5);
+    for (const name of moves) {
       const uri = demoUri(`moves/${name}`);
       const { document } = await vscode.window.showTextDocument(uri);
       // A key's hover has its table once the move is solved, and findings of the motion come no later.
