@@ -1,8 +1,8 @@
-import { writeFileSync } from "node:fs";
 import { join, resolve } from "node:path";
 import { documentKind } from "../../core/model/document-kind.ts";
 import { GitFailure } from "../../host/git/git-failure.ts";
-import { attempt, WriteRefused } from "../../host/write-file.ts";
+import { attempt, writeWhole, WriteRefused } from "../../host/write-file.ts";
+import { replaceFolder } from "../../host/write-folder.ts";
 import { checkDocuments } from "../checking/check-documents.ts";
 import { findDocuments, rootsOf, type Given } from "../documents.ts";
 import { Failure, type Outcome } from "../failure.ts";
@@ -12,7 +12,7 @@ import { progressOn } from "../progress.ts";
 import { indexPage } from "../report/index-page.ts";
 import { nameFrom } from "../report/name-from.ts";
 import { pageNames } from "../report/page-names.ts";
-import { MANIFEST, REPORT_FORM, replaceFolder, requireRoom } from "../report/report-folder.ts";
+import { MANIFEST, REPORT_FORM, requireRoom } from "../report/report-folder.ts";
 import type { ReportOutput } from "../report/report-job.ts";
 import { toldChange, type ToldChange } from "../report/told-change.ts";
 import { kilobytes } from "../stage-page/page-room.ts";
@@ -80,8 +80,8 @@ async function writeReport(
   const listed = outputs.map(({ checked: { file } }, i) => ({ file: nameOf(file), name: names[i] }));
   const manifest = renderJson({ "movewright-report": REPORT_FORM, moves: listed, files });
   attempt(out, () => {
-    writeFileSync(join(folder, "index.html"), index);
-    writeFileSync(join(folder, MANIFEST), manifest);
+    writeWhole(join(folder, "index.html"), index);
+    writeWhole(join(folder, MANIFEST), manifest);
   });
   const findings = [...outputs.map((one) => one.checked), ...checked].flatMap((one) => one.findings);
   const notes = [...outputs.flatMap((one) => one.notes), ...(change?.notes ?? [])];

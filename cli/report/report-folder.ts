@@ -1,5 +1,5 @@
-import { existsSync, lstatSync, mkdirSync, mkdtempSync, readdirSync, readFileSync, realpathSync, renameSync, rmSync } from "node:fs"; // prettier-ignore
-import { basename, dirname, join, relative, resolve, sep } from "node:path";
+import { existsSync, lstatSync, readdirSync, readFileSync, realpathSync } from "node:fs";
+import { basename, join, relative, sep } from "node:path";
 import { isRecord } from "../../core/base/is-record.ts";
 import { attempt, WriteRefused } from "../../host/write-file.ts";
 
@@ -45,35 +45,5 @@ function listedFiles(folder: string): ReadonlySet<string> | undefined {
   } catch {
     // What can't be read as a report is none, and is refused as such.
     return undefined;
-  }
-}
-
-/**
- * Makes a folder aside, lets `write` fill it, and puts it in the place of `folder`. When that fails, what stood there stands
- * there still.
- */
-export async function replaceFolder<T>(folder: string, write: (aside: string) => Promise<T>): Promise<T> {
-  const whole = resolve(folder);
-  const aside = attempt(folder, () => {
-    mkdirSync(dirname(whole), { recursive: true });
-    return mkdtempSync(join(dirname(whole), `.${basename(whole)}.`));
-  });
-  try {
-    const [made, old] = [join(aside, "new"), join(aside, "old")];
-    attempt(folder, () => mkdirSync(made));
-    const answer = await write(made);
-    attempt(folder, () => {
-      const isThere = existsSync(whole);
-      if (isThere) renameSync(whole, old);
-      try {
-        renameSync(made, whole);
-      } catch (error) {
-        if (isThere) renameSync(old, whole);
-        throw error;
-      }
-    });
-    return answer;
-  } finally {
-    rmSync(aside, { recursive: true, force: true });
   }
 }

@@ -1,4 +1,3 @@
-import { mkdirSync, writeFileSync } from "node:fs";
 import { dirname, join } from "node:path";
 import type { FileId } from "../../core/base/span.ts";
 import { runToEnd } from "../../core/base/task.ts";
@@ -9,7 +8,7 @@ import type { CheckedDocument } from "../../core/exchange/checked-document.ts";
 import { textBook } from "../../core/exchange/text-book.ts";
 import { diskSources } from "../../host/disk-sources.ts";
 import { GitFailure } from "../../host/git/git-failure.ts";
-import { attempt, WriteRefused } from "../../host/write-file.ts";
+import { attempt, makeFolder, writeWhole, WriteRefused } from "../../host/write-file.ts";
 import type { Job } from "../../host/pool/job.ts";
 import { programVersion } from "../../host/program-version.ts";
 import type { ChangeSetting } from "../diff/change-setting.ts";
@@ -101,8 +100,6 @@ export const reportJob: Job<ReportSetting, ReportInput, ReportOutput> = {
 };
 
 function put(path: string, text: string): void {
-  attempt(path, () => {
-    mkdirSync(dirname(path), { recursive: true });
-    writeFileSync(path, text);
-  });
+  makeFolder(dirname(path));
+  attempt(path, () => writeWhole(path, text));
 }

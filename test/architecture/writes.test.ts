@@ -19,6 +19,8 @@ const LOOKING = new Set([
 ]);
 /** The only file of the product that writes, for commands of the command line that say so. */
 const WRITER = "host/write-file.ts";
+/** What puts a folder of such files in the place of an older one. */
+const FOLDERS = "host/write-folder.ts";
 /** What writes, marks and removes what the command line keeps from run to run, in the cache's own folder. */
 const CACHE = ["host/cache/cache-files.ts", "host/cache/open-cache.ts", "host/cache/sweep.ts"];
 /** The only file of the product that starts a program: the user's git, for commands of the command line that ask it. */
@@ -36,20 +38,22 @@ const importing = (file: string, ...words: readonly string[]) =>
 
 describe("what the product writes", () => {
   it("is written by one file alone, what is kept from run to run aside", () => {
-    const found = PRODUCT.filter((file) => file !== WRITER && !CACHE.includes(file)).flatMap((file) => {
-      const text = readProjectFile(file);
-      const imports = [
-        ...text.matchAll(/import\s+(?:type\s+)?(?:\{([^}]*)\}|(\S+[^;]*?))\s+from\s+"(?:node:)?fs[^"]*"/g),
-      ];
-      const names = imports.flatMap(([, named, whole]) =>
-        named === undefined ? [whole] : named.split(",").map((name) => name.replace(/\btype\b| as .*/g, "").trim()),
-      );
-      const writing = names.filter((name) => name !== "" && !LOOKING.has(name));
-      const opened = [...text.matchAll(/openSync\([^)]*\)/g)]
-        .map(([call]) => call)
-        .filter((call) => !/, "r"\)/.test(call));
-      return [...writing, ...opened].map((what) => `${file}: ${what}`);
-    });
+    const found = PRODUCT.filter((file) => file !== WRITER && file !== FOLDERS && !CACHE.includes(file)).flatMap(
+      (file) => {
+        const text = readProjectFile(file);
+        const imports = [
+          ...text.matchAll(/import\s+(?:type\s+)?(?:\{([^}]*)\}|(\S+[^;]*?))\s+from\s+"(?:node:)?fs[^"]*"/g),
+        ];
+        const names = imports.flatMap(([, named, whole]) =>
+          named === undefined ? [whole] : named.split(",").map((name) => name.replace(/\btype\b| as .*/g, "").trim()),
+        );
+        const writing = names.filter((name) => name !== "" && !LOOKING.has(name));
+        const opened = [...text.matchAll(/openSync\([^)]*\)/g)]
+          .map(([call]) => call)
+          .filter((call) => !/, "r"\)/.test(call));
+        return [...writing, ...opened].map((what) => `${file}: ${what}`);
+      },
+    );
     assert.deepEqual(found, []);
     assert.match(readProjectFile(WRITER), /from "node:fs"/);
   });
