@@ -1,15 +1,14 @@
-import { formatRate, frameAt } from "../../core/base/rate.ts";
+import { formatRate } from "../../core/base/rate.ts";
 import { runToEnd } from "../../core/base/task.ts";
-import { formatTimecode } from "../../core/base/timecode.ts";
-import { formatQuantity } from "../../core/base/units.ts";
 import { percent, seconds } from "../../core/checks/figures.ts";
 import type { FileId } from "../../core/base/span.ts";
 import { drawPicture } from "../../core/draw/picture.ts";
 import type { CheckedDocument } from "../../core/exchange/checked-document.ts";
 import type { Trajectory } from "../../core/motion/trajectory.ts";
 import { findingList } from "./finding-list.ts";
+import { keyTables } from "./key-tables.ts";
 import { moveGraphs } from "./move-graphs.ts";
-import { CAUTION, htmlTable, reportPage, words } from "./page-shell.ts";
+import { CAUTION, reportPage, words } from "./page-shell.ts";
 
 /** Pictures through the lens at most: the first keys, the last, and those with findings before others. */
 const MOST_PICTURES = 12;
@@ -118,31 +117,6 @@ function solvedParts({ before }: MovePageParts, trajectory: Trajectory, shown: r
     ...note,
     `<h2>Over time</h2>\n<p class="review-note">Numbers above a graph are keys${before ? "; the move of before is dashed" : ""}. What is not to be passed has long dashes.</p>`,
     ...moveGraphs(trajectory, before),
-    `<h2>Keys</h2>\n${keyTable(trajectory)}`,
+    `<h2>Keys</h2>\n${keyTables(trajectory)}`,
   ];
-}
-
-function keyTable(trajectory: Trajectory): string {
-  const { move, axes } = trajectory;
-  const instant = trajectory.createInstant();
-  const rows = move.keys.map((key, i) => {
-    trajectory.at(key.time, instant, "right");
-    const target = key.aim?.kind === "target" ? move.targets[key.aim.target].name : "";
-    const shares = [...instant.reached].every(Number.isFinite) ? [...instant.reached].map(percent).join(", ") : "";
-    return [
-      key.label,
-      seconds(key.time),
-      formatTimecode(move.startFrame + frameAt(move.rate, key.time), move.rate),
-      ...axes.map(({ type }, axis) => formatQuantity(instant.value[axis], type === "rotary" ? "angle" : "length")),
-      [...instant.position].map((part) => formatQuantity(part, "length")).join(", "),
-      target,
-      shares,
-      Number.isFinite(instant.focus) ? formatQuantity(instant.focus, "length") : "",
-      trajectory.keys[i].status === "converged" ? "" : "not solved: the nearest found",
-    ].map(words);
-  });
-  const head = ["key", "time", "timecode", ...axes.map(({ name }) => name), "camera", "target", "framing", "focus", "note"]; // prettier-ignore
-  const used = head.map((_, column) => column < 1 || rows.some((row) => row[column] !== ""));
-  const kept = <T>(cells: readonly T[]): T[] => cells.filter((_, column) => used[column]);
-  return htmlTable("Keys", kept(head), rows.map(kept));
 }
