@@ -3,13 +3,10 @@ import { InvalidArgumentError, type Command } from "commander";
 /** Threads at most: more would only take memory from each other. */
 const MOST_JOBS = 256;
 
-/** Declares how much is worked at once, the same for each command that does much. */
-export const declareJobs = (command: Command): Command =>
-  command.option("--jobs <count>", "how many cores are used at most (default: all)", readJobs);
-
-/** Declares that, and what is kept from run to run. */
+/** Declares how much is worked at once and what is kept from run to run, the same for each command that does much. */
 export function declareWork(command: Command): Command {
-  return declareJobs(command)
+  return command
+    .option("--jobs <count>", "how many cores are used at most (default: all)", readJobs)
     .option("--cache <folder>", "where answers are kept for the next run (default: in the folder of your caches)")
     .option("--no-cache", "keep nothing, and look at all documents anew");
 }

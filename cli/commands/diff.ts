@@ -1,5 +1,6 @@
 import type { Review } from "../../core/review/review.ts";
 import { GitFailure } from "../../host/git/git-failure.ts";
+import { atWork, type WorkOptions } from "../checking/work.ts";
 import { askedByGit } from "../diff/driver-change.ts";
 import { askedOfDisk, askedOfGit, isWithin, type AskedChange } from "../diff/asked-change.ts";
 import type { OpenChange } from "../diff/change-sides.ts";
@@ -9,9 +10,8 @@ import { runReview } from "../diff/run-review.ts";
 import { wordingOf } from "../diff/review-wording.ts";
 import { Failure, type Outcome } from "../failure.ts";
 import type { Paint } from "../paint.ts";
-import { progressOn } from "../progress.ts";
 
-export interface DiffOptions {
+export interface DiffOptions extends WorkOptions {
   readonly format: ReviewFormat;
   /** `BASE..HEAD`, `BASE...HEAD`, or `BASE` alone. */
   readonly git?: string;
@@ -19,8 +19,6 @@ export interface DiffOptions {
   readonly driver?: true;
   /** Exit code 1 when motion changed or findings are new. */
   readonly exitCode?: true;
-  /** Threads at most. */
-  readonly jobs?: number;
   readonly paint: Paint;
 }
 
@@ -43,10 +41,8 @@ async function toldChange(paths: readonly string[], options: DiffOptions): Promi
   const asked = askedFor(paths, options);
   const change = openChange(asked.setting);
   refuseUnknown(asked, change);
-  const { onProgress, end } = progressOn(process.stderr, process.env, "documents compared");
-  const limit = options.jobs === undefined ? {} : { workers: options.jobs };
-  const { review, notes } = await runReview(asked.setting, change, asked.isAsked, { onProgress, ...limit }).finally(
-    end,
+  const { review, notes } = await atWork(options, "documents compared", (work) =>
+    runReview(asked.setting, change, asked.isAsked, work),
   );
   // On a terminal notes go where they are in nobody's way.
   const isText = options.format === "text";

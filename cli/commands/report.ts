@@ -4,6 +4,7 @@ import { GitFailure } from "../../host/git/git-failure.ts";
 import { attempt, writeWhole, WriteRefused } from "../../host/write-file.ts";
 import { replaceFolder } from "../../host/write-folder.ts";
 import { checkDocuments } from "../checking/check-documents.ts";
+import { atWork, type WorkOptions } from "../checking/work.ts";
 import { findDocuments, rootsOf, type Given } from "../documents.ts";
 import { Failure, type Outcome } from "../failure.ts";
 import { runJobs } from "../jobs/job-table.ts";
@@ -17,13 +18,11 @@ import type { ReportOutput } from "../report/report-job.ts";
 import { toldChange, type ToldChange } from "../report/told-change.ts";
 import { kilobytes } from "../stage-page/page-room.ts";
 
-export interface ReportOptions {
+export interface ReportOptions extends WorkOptions {
   readonly out: string;
   /** A revision of git. */
   readonly against?: string;
   readonly force?: true;
-  /** Threads at most. */
-  readonly jobs?: number;
 }
 
 /**
@@ -50,18 +49,21 @@ interface WrittenFile {
 async function writeReport(
   paths: readonly string[],
   documents: readonly Given[],
-  { out, against, jobs }: ReportOptions,
+  options: ReportOptions,
   folder: string,
 ): Promise<Outcome> {
+  const { out, against, jobs } = options;
   const limit = jobs === undefined ? {} : { workers: jobs };
   const from = process.cwd();
   const nameOf = nameFrom(from);
-  const change = against === undefined ? undefined : await toldChange(against, paths, nameOf, limit);
+  const change = against === undefined ? undefined : await toldChange(against, paths, nameOf, options);
   const moves = documents.filter(({ file }) => documentKind(file)?.kind === "move");
   const names = pageNames(moves.map(({ file }) => nameOf(file)));
   const outputs = await writeMoves(moves, names, { documents, folder, from, limit, change });
   const others = documents.filter(({ file }) => documentKind(file)?.kind !== "move");
-  const checked = await checkDocuments(others, { among: documents, ...limit });
+  const checked = await atWork(options, "documents checked", (work) =>
+    checkDocuments(others, { among: documents, ...work }),
+  );
   const index = indexPage({
     moves: outputs.map(({ checked: one, files }, i) => {
       const told = change?.clauseOf(one.file);

@@ -1,5 +1,5 @@
 import { Option, type Command } from "commander";
-import { declareJobs } from "../checking/checking-options.ts";
+import { declareWork } from "../checking/checking-options.ts";
 import type { DiffOptions } from "../commands/diff.ts";
 import { paintFor } from "../paint.ts";
 import { formats } from "./format-option.ts";
@@ -24,7 +24,7 @@ export function declareDiff(program: Command, answer: Answer): void {
     )
     .option("--exit-code", "exit code 1 when a motion changed or a finding is new")
     .addOption(formats("text", "markdown", "json", "html"));
-  declareJobs(diff).action(async (paths: string[], options: Omit<DiffOptions, "paint">) => {
+  declareWork(diff).action(async (paths: string[], options: Omit<DiffOptions, "paint">) => {
     const { diffCommand } = await import("../commands/diff.ts");
     answer(await diffCommand(paths, { ...options, paint: paintFor(shownIn(process.env), process.env) }));
   });

@@ -1,5 +1,5 @@
 import type { Command } from "commander";
-import { declareJobs } from "../checking/checking-options.ts";
+import { declareWork } from "../checking/checking-options.ts";
 import type { ReportOptions } from "../commands/report.ts";
 import type { Answer } from "./answer.ts";
 
@@ -13,7 +13,7 @@ export function declareReport(program: Command, answer: Answer): void {
     .requiredOption("--out <folder>", "the folder of the report; an older report in it is replaced as a whole")
     .option("--against <revision>", "show what changed since this revision of git")
     .option("--force", "replace a folder that holds something else too, with all that is in it");
-  declareJobs(report).action(async (paths: string[], options: ReportOptions) => {
+  declareWork(report).action(async (paths: string[], options: ReportOptions) => {
     const { reportCommand } = await import("../commands/report.ts");
     answer(await reportCommand(paths, options));
   });

@@ -5,7 +5,7 @@ import type { Review } from "../../core/review/review.ts";
 import { gatherReview } from "../../core/review/review-workspace.ts";
 import { fileOfPath } from "../../host/file-path.ts";
 import { shownName } from "../../host/git/byte-name.ts";
-import type { RunOptions } from "../../host/pool/run-jobs.ts";
+import type { Work } from "../checking/work.ts";
 import { runJobs } from "../jobs/job-table.ts";
 import type { ChangeSetting } from "./change-setting.ts";
 import type { OpenChange } from "./change-sides.ts";
@@ -26,7 +26,7 @@ export async function runReview(
   setting: ChangeSetting,
   change: OpenChange,
   isAsked: (file: FileId) => boolean = () => true,
-  options: RunOptions = {},
+  { cache, ...options }: Work = {},
 ): Promise<ReviewedChange> {
   const whole = runToEnd(planReview(change.before, change.after, change.renames));
   const plan = askedOf(withoutSecond(whole, setting), isAsked);
@@ -34,7 +34,7 @@ export async function runReview(
     ...plan.moves.map((move) => ({ move })),
     ...plan.documents.map((document) => ({ document })),
   ];
-  const outputs = await runJobs("review", setting, inputs, options);
+  const outputs = await runJobs("review", { ...setting, ...(cache ? { cache } : {}) }, inputs, options);
   const review = gatherReview(
     outputs.flatMap((one) => ("move" in one ? [one.move] : [])),
     outputs.flatMap((one) => ("document" in one ? [one.document] : [])),

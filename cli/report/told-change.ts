@@ -5,13 +5,12 @@ import { outlineReview } from "../../core/exchange/outline-review.ts";
 import { renderReviewFragment, renderReviewSection } from "../../core/exchange/review-html.ts";
 import { moveSection } from "../../core/exchange/review-move.ts";
 import type { MoveReview } from "../../core/review/review.ts";
-import type { RunOptions } from "../../host/pool/run-jobs.ts";
 import { askedOfGit } from "../diff/asked-change.ts";
 import type { ChangeSetting } from "../diff/change-setting.ts";
+import { atWork, type WorkOptions } from "../checking/work.ts";
 import { openChange } from "../diff/open-change.ts";
 import { wordingOf } from "../diff/review-wording.ts";
 import { runReview } from "../diff/run-review.ts";
-import { progressOn } from "../progress.ts";
 import { words } from "./page-shell.ts";
 import type { ReportInput } from "./report-job.ts";
 
@@ -32,13 +31,12 @@ export async function toldChange(
   against: string,
   paths: readonly string[],
   nameOf: (file: FileId) => string,
-  options: RunOptions,
+  options: WorkOptions,
 ): Promise<ToldChange> {
   const asked = askedOfGit(against, paths);
   const change = openChange(asked.setting);
-  const { onProgress, end } = progressOn(process.stderr, process.env, "documents compared");
-  const { review, notes } = await runReview(asked.setting, change, asked.isAsked, { onProgress, ...options }).finally(
-    end,
+  const { review, notes } = await atWork(options, "documents compared", (work) =>
+    runReview(asked.setting, change, asked.isAsked, work),
   );
   const wording = { ...wordingOf(asked, change, notes), nameOf };
   const byFile = new Map(review.moves.map((move) => [move.file, move]));

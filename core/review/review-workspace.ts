@@ -34,7 +34,8 @@ export function* runDocumentJob(job: DocumentJob, change: ReviewedChange): Task<
   return reviewDocument(before, after, { renames, moves: job.moves });
 }
 
-function* sidesOf(
+/** Both sides of a job, analysed. */
+export function* sidesOf(
   job: { readonly before?: FileId; readonly after?: FileId },
   { before, after }: ReviewedChange,
 ): Task<{ readonly before: ReviewSide | undefined; readonly after: ReviewSide | undefined }> {
