@@ -1,10 +1,10 @@
+import { LIMIT_WORDS } from "../core/base/limits.ts";
 import { trimmed } from "../core/base/units.ts";
 import { timeName } from "../core/checks/message.ts";
 import type { ResolvedMove } from "../core/motion/resolved-move.ts";
 import type { RetimeAnswer } from "./retime-answer.ts";
 
 const FIT_WORDS = { whole: "the whole move", segments: "every segment", fastest: "as fast as it goes" } as const;
-const LIMIT_WORDS = { speed: "speed", accel: "acceleration", jerk: "jerk" } as const;
 const FIELD_WORDS = { at: "at", after: "after", hold: "hold", ramp: "ramp", switchRamp: "ramp of switch" } as const;
 
 const seconds = (time: number): string => `${trimmed(time, 4)} s`;

@@ -1,5 +1,6 @@
 import { dirname, relative, resolve, sep } from "node:path";
 import { isRecord } from "../../core/base/is-record.ts";
+import { readJson } from "../../core/base/read-json.ts";
 import type { FileId } from "../../core/base/span.ts";
 import { counts, identity, type ReportedDocument } from "../../core/exchange/check-report.ts";
 import { readText } from "../../host/disk-sources.ts";
@@ -61,7 +62,7 @@ export function writeBaseline(path: string, entries: readonly BaselineEntry[], f
 export function readBaseline(path: string): BaselineEntry[] {
   const text = readText(path);
   if (text === undefined) throw new Failure(`${path} is not there or may not be read; make it with --write-baseline`);
-  const data = parsed(text);
+  const data = readJson(text);
   if (!isRecord(data) || !("baseline" in data)) {
     throw new Failure(`${path} is no baseline; one begins with { "baseline": ${BASELINE_VERSION} and is made with --write-baseline`); // prettier-ignore
   }
@@ -70,15 +71,6 @@ export function readBaseline(path: string): BaselineEntry[] {
   }
   if (!Array.isArray(data.known)) throw new Failure(`${path}: \`known\` must be a list of findings`);
   return data.known.map((entry: unknown, i) => readEntry(entry, `${path}: item ${i + 1} of \`known\``));
-}
-
-function parsed(text: string): unknown {
-  try {
-    return JSON.parse(text);
-  } catch {
-    // Said by what it lacks: no text of a broken file is worth more.
-    return undefined;
-  }
 }
 
 function readEntry(entry: unknown, where: string): BaselineEntry {

@@ -1,5 +1,6 @@
 import { resolve } from "node:path";
 import { isRecord } from "../../core/base/is-record.ts";
+import { readJson } from "../../core/base/read-json.ts";
 import { plainWords } from "../../core/base/plain-words.ts";
 import type { CheckedDocument } from "../../core/exchange/checked-document.ts";
 import { isCheckedDocument } from "../../core/exchange/checked-shape.ts";
@@ -52,7 +53,7 @@ export function readResult(path: string): ShardResult {
   const shown = plainWords(path);
   const bytes = readWhole(path, MOST_BYTES);
   if (!bytes) throw new Failure(`${shown} is not there or may not be read; write it with --result`);
-  const data = parsed(Buffer.from(bytes).toString("utf8"));
+  const data = readJson(Buffer.from(bytes).toString("utf8"));
   if (!isRecord(data) || !("movewright-result" in data)) {
     throw new Failure(`${shown} is no whole result of a check; it is written with --result`);
   }
@@ -60,15 +61,6 @@ export function readResult(path: string): ShardResult {
   if (!isResult(data)) throw new Failure(`${shown} is a result that somebody changed; write it anew with --result`);
   const idOf = (place: string): string => fileOfPath(resolve(pathOfFile(place)));
   return { ...data, documents: data.documents.map((one) => ({ ...one, checked: renameFiles(one.checked, idOf) })) };
-}
-
-function parsed(text: string): unknown {
-  try {
-    return JSON.parse(text);
-  } catch {
-    // Cut off, or something else: the caller says so.
-    return undefined;
-  }
 }
 
 const isCount = (value: unknown): value is number => Number.isSafeInteger(value) && (value as number) >= 0;

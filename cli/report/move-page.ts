@@ -1,3 +1,4 @@
+import { LIMIT_WORDS } from "../../core/base/limits.ts";
 import { formatRate } from "../../core/base/rate.ts";
 import { runToEnd } from "../../core/base/task.ts";
 import { percent, seconds } from "../../core/checks/figures.ts";
@@ -71,12 +72,10 @@ function facts(path: string, { move, duration }: Trajectory, { move: checked }: 
   return `<dl class="facts">\n${rows.map(([name, value]) => `<dt>${name}</dt><dd>${words(value)}</dd>`).join("\n")}\n</dl>`;
 }
 
-const LIMITS = { range: "range", speed: "speed", accel: "acceleration", jerk: "jerk" } as const;
-
 /** `pan, 82 % of its speed at 3.1 s`. */
 export function worstWords(worst: NonNullable<NonNullable<CheckedDocument["move"]>["worst"]>): string {
   const share = worst.share === undefined ? "unbounded" : percent(worst.share);
-  return `${worst.axis}, ${share} of its ${LIMITS[worst.of]} at ${seconds(worst.at)}`;
+  return `${worst.axis}, ${share} of its ${LIMIT_WORDS[worst.of]} at ${seconds(worst.at)}`;
 }
 
 interface Shown {

@@ -2,6 +2,7 @@ import type { Vec2, Vec3 } from "../base/vec3.ts";
 import { xmlText } from "../base/xml-text.ts";
 import type { Rectangle } from "./eye.ts";
 import { placeLabels } from "./labels.ts";
+import { roomOf } from "./signs.ts";
 import { place } from "./snapshot-number.ts";
 import type { Sample } from "./snapshot-samples.ts";
 import { INK } from "./snapshot-style.ts";
@@ -97,10 +98,10 @@ function names(groups: readonly KeyGroup[], targets: readonly ShownTarget[], { a
     ...groups.map(({ at, numbers }) => ({ text: numbersText(numbers), at, reach: 6, style: KEY_NAME })),
     ...targets.map(({ name, at }) => ({ text: cut(name), at: grid.page(at), reach: 6, style: TARGET_NAME })),
   ];
-  const marks = wanted.map(({ at }) => around(at, 5));
+  const marks = wanted.map(({ at }) => roomOf(at, 5));
   for (const { at, ends } of groups) {
     for (const [dx, dy] of ends.slice(0, MOST_LOOKS)) {
-      marks.push(...[0.6, 0.9].map((share) => around([at[0] + share * dx, at[1] + share * dy], 3)));
+      marks.push(...[0.6, 0.9].map((share) => roomOf([at[0] + share * dx, at[1] + share * dy], 3)));
     }
   }
   return placeLabels(wanted, area, marks).map(({ text, x, y, style, leader }) => {
@@ -112,13 +113,6 @@ function names(groups: readonly KeyGroup[], targets: readonly ShownTarget[], { a
 
 /** Most lines of one mark that names keep clear of. */
 const MOST_LOOKS = 20;
-
-const around = ([x, y]: Vec2, reach: number): Rectangle => ({
-  left: x - reach,
-  right: x + reach,
-  top: y - reach,
-  bottom: y + reach,
-});
 
 const KEY_NAME = `font-weight="600" fill="${INK.text}"`;
 const TARGET_NAME = `font-size="11" font-style="italic" fill="${INK.target}"`;

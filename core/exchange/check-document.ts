@@ -1,3 +1,4 @@
+import { LIMITS } from "../base/limits.ts";
 import { RATES } from "../base/rate.ts";
 import type { FileId } from "../base/span.ts";
 import { findingsOf, type Analysis } from "../checks/analysis.ts";
@@ -10,8 +11,6 @@ import { elementOf } from "../review/element.ts";
 import type { Tree } from "../syntax/tree.ts";
 import type { CheckedDocument, CheckedFinding, CheckedMove } from "./checked-document.ts";
 import type { TextBook } from "./text-book.ts";
-
-const LIMITS = ["range", "speed", "accel", "jerk"] as const;
 
 /** What `check` tells of a document that was analysed; `texts` are those that it was analysed from. */
 export function checkedDocument(analysis: Analysis, texts: TextBook): CheckedDocument {

@@ -1,3 +1,4 @@
+import type { Limit } from "../base/limits.ts";
 import type { FileId } from "../base/span.ts";
 import type { PlacedFinding } from "../checks/finding.ts";
 import type { DocumentKind } from "../model/document-kind.ts";
@@ -37,7 +38,7 @@ export interface WorstLimit {
   /** 1 at the limit; absent where the rate is unbounded. Of a range: 0 in its middle, 1 at its ends. */
   readonly share?: number;
   readonly axis: string;
-  readonly of: "range" | "speed" | "accel" | "jerk";
+  readonly of: Limit;
   /** Played time [s]. */
   readonly at: number;
 }

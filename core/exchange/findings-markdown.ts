@@ -1,3 +1,4 @@
+import { LIMIT_WORDS } from "../base/limits.ts";
 import { percent, seconds } from "../checks/figures.ts";
 import {
   breakingMessage,
@@ -7,7 +8,7 @@ import {
   type ReportedDocument,
   type ReportedFinding,
 } from "./check-report.ts";
-import type { CheckedMove, WorstLimit } from "./checked-document.ts";
+import type { CheckedMove } from "./checked-document.ts";
 import { countedFindings } from "./counted-findings.ts";
 import { cutRows } from "./cut-rows.ts";
 import { markdownCode, markdownMessage, markdownText } from "./markdown-text.ts";
@@ -88,19 +89,12 @@ function moveRow({ file, move, findings }: ReportedDocument, report: CheckReport
   return `| ${name} | ${worstWords(move)} | ${move ? seconds(move.duration) : ""} | ${found} |`;
 }
 
-const RATES: Readonly<Record<WorstLimit["of"], string>> = {
-  range: "range",
-  speed: "speed",
-  accel: "acceleration",
-  jerk: "jerk",
-};
-
 function worstWords(move: CheckedMove | undefined): string {
   if (!move) return "not solved";
   if (!move.worst) return "no limit stated";
   const { share, axis, of, at } = move.worst;
   const much = share === undefined ? "unbounded" : percent(share);
-  return `${much} of ${RATES[of]} of ${markdownCode(axis)} at ${seconds(at)}`;
+  return `${much} of ${LIMIT_WORDS[of]} of ${markdownCode(axis)} at ${seconds(at)}`;
 }
 
 const SIGNS = { error: "**error**", warning: "warning", information: "note", hint: "hint" } as const;

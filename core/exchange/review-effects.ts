@@ -1,3 +1,4 @@
+import { LIMIT_WORDS, type Limit } from "../base/limits.ts";
 import { percent } from "../checks/figures.ts";
 import type { Amount, AxisEffect, Effects, LargestChange, MoveReview } from "../review/review.ts";
 import { amountChange, amountFigures, isSeen, largestFigure } from "./review-figures.ts";
@@ -50,12 +51,10 @@ function axisRow({ axis, share, of, at, largest }: AxisEffect, timeline: Timelin
   return [[[coded(axis)], [plain(shares.was)], [plain(shares.is)], when, change, then]];
 }
 
-const LIMITS: Readonly<Record<string, string>> = { accel: "acceleration" };
-
-function shareWords(share: number | undefined, of: string | undefined): string {
+function shareWords(share: number | undefined, of: Limit | undefined): string {
   if (share === undefined) return "";
   const much = Number.isFinite(share) ? percent(share) : "unbounded share";
-  return of === undefined ? much : `${much} of ${LIMITS[of] ?? of}`;
+  return of === undefined ? much : `${much} of ${LIMIT_WORDS[of]}`;
 }
 
 function amountRow(what: string, amount: Amount | undefined): Row[] {

@@ -1,5 +1,6 @@
 import type { Dimension } from "../base/dimension.ts";
 import type { FindingCode } from "../base/finding-code.ts";
+import type { Limit } from "../base/limits.ts";
 import type { FileId, Place } from "../base/span.ts";
 import type { PlacedFinding } from "../checks/finding.ts";
 import type { DocumentKind } from "../model/document-kind.ts";
@@ -72,7 +73,7 @@ export interface AxisEffect {
   /** Its highest share of any of its limits. */
   readonly share: Amount;
   /** The limit of which that is: `speed`, `accel`, `jerk`, `range`. */
-  readonly of: Sides<string>;
+  readonly of: Sides<Limit>;
   /** Played time of that share on each side [s]. */
   readonly at: Sides<number>;
   /** Between the axis's values at equal played times; absent where the move lacks it on a side. */

@@ -1,4 +1,5 @@
 import { isRecord } from "../../core/base/is-record.ts";
+import { readJson } from "../../core/base/read-json.ts";
 import type { FileId } from "../../core/base/span.ts";
 import { readEntry, writeEntry } from "./cache-files.ts";
 import { digestOf } from "./entry-name.ts";
@@ -55,18 +56,9 @@ const isSame = (a: readonly Read[], b: readonly Read[]): boolean => JSON.stringi
 function variantsOf(place: CachePlace, question: string): readonly Variant[] {
   const content = readEntry(place.folder, keyOf(place, question));
   if (content === undefined) return [];
-  const entry = parsed(content);
+  const entry = readJson(content);
   if (!isRecord(entry) || entry.question !== question || !Array.isArray(entry.variants)) return [];
   return entry.variants.filter(isVariant);
-}
-
-function parsed(content: string): unknown {
-  try {
-    return JSON.parse(content);
-  } catch {
-    // Whole by its sum and no entry all the same: somebody else made it.
-    return undefined;
-  }
 }
 
 const isVariant = (value: unknown): value is Variant =>

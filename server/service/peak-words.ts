@@ -1,9 +1,11 @@
+import { LIMITS, LIMIT_WORDS as WORDS } from "../../core/base/limits.ts";
 import { formatQuantity } from "../../core/base/units.ts";
 import type { Peak } from "../../core/motion/peaks.ts";
 import type { Trajectory } from "../../core/motion/trajectory.ts";
 import { dimensionOf } from "./axis-dimension.ts";
 
-export const LIMIT_WORDS = ["range", "speed", "acceleration", "jerk"] as const;
+/** Of limits by the order of the derivative that they are of. */
+export const LIMIT_WORDS = LIMITS.map((limit) => WORDS[limit]);
 
 /** `70 % of 0.4 m/s`, `0.3 m from its end at -0.6 m`, `unbounded`. */
 export function peakWords({ axes }: Trajectory, { axis, order, share, value, limit }: Peak): string {

@@ -1,10 +1,8 @@
+import { LIMITS } from "../../base/limits.ts";
 import { worstLimit, type Peak } from "../../motion/peaks.ts";
 import type { Trajectory } from "../../motion/trajectory.ts";
 import type { SameThings } from "../match-names.ts";
 import type { AxisEffect, LargestChange, Sides } from "../review.ts";
-
-/** Limits by the order of the derivative that they are of. */
-const LIMITS = ["range", "speed", "accel", "jerk"] as const;
 
 /** One move as it was and as it is; a side that is not there, or is not solved, is absent. */
 export type Trajectories = Sides<Trajectory>;

@@ -1,3 +1,4 @@
+import { LIMIT_WORDS, type Limit } from "../../../core/base/limits.ts";
 import { percent } from "../../../core/checks/figures.ts";
 import { amountFigures, isSeen, largestFigure } from "../../../core/exchange/review-figures.ts";
 import { momentWords } from "../../../core/exchange/review-moment.ts";
@@ -57,7 +58,7 @@ export function axisWords({ axis, type, share, of, largest: apart }: AxisEffect,
 const shareWords = (share: number | undefined): string =>
   share === undefined ? "no limit" : Number.isFinite(share) ? percent(share) : "unbounded";
 
-const limitWord = (of: string | undefined): string => (of === "accel" ? "acceleration" : (of ?? ""));
+const limitWord = (of: Limit | undefined): string => (of ? LIMIT_WORDS[of] : "");
 
 function largest(
   what: string,

@@ -1,21 +1,13 @@
 import assert from "node:assert/strict";
-import { spawnSync } from "node:child_process";
 import { rmSync, writeFileSync, readFileSync } from "node:fs";
 import * as vscode from "vscode";
 import type { ReviewReport } from "../../../client/api.ts";
 import { activated, demoUri, placeOf, until } from "./extension.ts";
+import { demoFolder, git } from "./repository.ts";
 
 const NAME = "moves/over-the-lid.move.yaml";
 const OTHER = "moves/pot-to-cup.move.yaml";
 const TITLE = "Over the lid to the front";
-
-const folder = (): string => demoUri(".").fsPath.replace(/[/\\]$/, "");
-function git(...args: string[]): string {
-  const who = ["-c", "user.name=Potter", "-c", "user.email=potter@example.invalid", "-c", "commit.gpgsign=false"];
-  const { status, stderr, stdout } = spawnSync("git", [...who, ...args], { cwd: folder(), encoding: "utf8" });
-  assert.equal(status, 0, stderr);
-  return stdout.trim();
-}
 
 async function report(what: string, wanted: (report: ReviewReport) => boolean): Promise<ReviewReport> {
   const api = await activated();
@@ -64,7 +56,7 @@ describe("moves that are changed since a base, in the editor", () => {
     const file = demoUri(OTHER).fsPath;
     writeFileSync(file, readFileSync(file, "utf8").replace(/^keys:/m, "speed: 0.5\nkeys:"));
     git("commit", "--quiet", "--all", "--message", "Go slower to the cup");
-    await vscode.commands.executeCommand("git.openRepository", folder());
+    await vscode.commands.executeCommand("git.openRepository", demoFolder());
   });
   after(async () => {
     await vscode.commands.executeCommand("movewright.chooseReviewBase", vscode.workspace.workspaceFolders?.[0].uri, "");

@@ -1,22 +1,14 @@
 import assert from "node:assert/strict";
-import { spawnSync } from "node:child_process";
 import { rmSync } from "node:fs";
 import * as vscode from "vscode";
 import type { StageState } from "../../../protocol/stage.ts";
 import { activated, demoUri, placeOf, until } from "./extension.ts";
+import { demoFolder, git } from "./repository.ts";
 
 const NAME = "moves/over-the-lid.move.yaml";
 const RIG = "kit/floor.rig.yaml";
 const MOUNT = "camera-mount: { at: [0.06, 0, 0] }";
 const HIGHER = "camera-mount: { at: [0.06, 0, 0.1] }";
-
-const folder = (): string => demoUri(".").fsPath.replace(/[/\\]$/, "");
-function git(...args: string[]): string {
-  const who = ["-c", "user.name=Potter", "-c", "user.email=potter@example.invalid", "-c", "commit.gpgsign=false"];
-  const { status, stderr, stdout } = spawnSync("git", [...who, ...args], { cwd: folder(), encoding: "utf8" });
-  assert.equal(status, 0, stderr);
-  return stdout.trim();
-}
 
 async function report(what: string, wanted: (state: StageState) => boolean): Promise<StageState> {
   const api = await activated();
@@ -34,7 +26,7 @@ describe("comparing with a revision in the editor, read by its own Git extension
     git("init", "--quiet");
     git("add", ".");
     git("commit", "--quiet", "--message", "Begin");
-    await vscode.commands.executeCommand("git.openRepository", folder());
+    await vscode.commands.executeCommand("git.openRepository", demoFolder());
   });
   after(async () => {
     await vscode.commands.executeCommand("movewright.stopComparing");
